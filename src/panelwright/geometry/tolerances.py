@@ -1,0 +1,38 @@
+"""Every tolerance of the geometry in one place. Lengths in mm, angles in radians."""
+
+import math
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Tolerances:
+    """Named limits; `TOLERANCES` is the one instance that the code reads.
+
+    Attributes:
+        same_point: points nearer than this are one point (two edges sharing a corner are snapped to it).
+        arc: accuracy of an arc position found by Newton's method.
+        polyline: greatest distance between a cubic and the polyline that stands for it in offsets and booleans.
+        coarse_polyline: the same for validity checks, where only the topology matters.
+        seam: greatest difference of two seam lines that are sewn to each other.
+        level: greatest difference between a level's drawn and stated girth.
+        straight: greatest distance of a fold from its chord.
+        right_angle: greatest error of a right angle at a fold, and of a blend across a seam.
+        allowance: greatest error of a cut line's distance from its stitch line.
+        fold_to_grain: greatest angle between a fold and the grain.
+        extent: no coordinate of a garment is larger.
+    """
+
+    same_point: float = 1e-6
+    arc: float = 1e-9
+    polyline: float = 0.02
+    coarse_polyline: float = 0.2
+    seam: float = 0.05
+    level: float = 1.0
+    straight: float = 0.2
+    right_angle: float = math.radians(1.0)
+    allowance: float = 0.1
+    fold_to_grain: float = math.radians(0.1)
+    extent: float = 20_000.0
+
+
+TOLERANCES = Tolerances()

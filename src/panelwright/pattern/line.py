@@ -1,0 +1,32 @@
+"""A line: what has identity on a pattern. Edges come and go; the line that they lie on stays."""
+
+from dataclasses import dataclass
+from typing import Final
+
+CENTRE_FRONT: Final = "centre-front"
+FRONT_PRINCESS: Final = "front-princess"
+SIDE: Final = "side"
+BACK_PRINCESS: Final = "back-princess"
+CENTRE_BACK: Final = "centre-back"
+TOP: Final = "top"
+HEM: Final = "hem"
+
+BLOCK: Final = "block"
+
+
+@dataclass(frozen=True)
+class Line:
+    """A named line of the block, or one made by a step.
+
+    Lines that run up the body are directed upwards; lines that run round it, from centre front to
+    centre back. A line divides what lies on its left from what lies on its right.
+
+    Attributes:
+        id: `front-princess`, or `<step uid>/<slot>` for a line that a step made.
+        label: what the maker calls it.
+        origin: `block` or the uid of the step that made it.
+    """
+
+    id: str
+    label: str
+    origin: str = BLOCK

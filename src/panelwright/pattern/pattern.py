@@ -1,0 +1,171 @@
+"""A pattern: pieces, the seams between them, and the named lines and levels that run through them."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Self, TypeVar
+
+import numpy as np
+
+from panelwright.errors import GeometryError
+from panelwright.geometry.arrays import Array
+from panelwright.geometry.curve import Curve
+from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.pattern.edge import Edge
+from panelwright.pattern.level import Level
+from panelwright.pattern.line import Line
+from panelwright.pattern.piece import Piece
+from panelwright.pattern.seam import Seam, Span
+
+Named = TypeVar("Named", Seam, Level, Line)
+
+
+@dataclass(frozen=True)
+class StepRecord:
+    """An opaque trace of a step that made the pattern what it is."""
+
+    uid: str
+    kind: str
+    label: str
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """Pieces and how they are sewn; a value, never changed in place.
+
+    Attributes:
+        wearer: neutral reference of the wearer, never a name.
+        estimated: measurements that were not taken.
+        steps: what was done to the block, in order.
+
+    Raises:
+        GeometryError: if ids repeat or something names what is not there.
+    """
+
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    lines: tuple[Line, ...]
+    levels: tuple[Level, ...]
+    wearer: str = "stand"
+    estimated: tuple[str, ...] = ()
+    design: str = "block"
+    steps: tuple[StepRecord, ...] = ()
+
+    def __post_init__(self) -> None:
+        _unique("pieces", (piece.id for piece in self.pieces))
+        _unique("seams", (seam.id for seam in self.seams))
+        _unique("lines", (line.id for line in self.lines))
+        _unique("levels", (level.id for level in self.levels))
+        _unique("edges", (edge.id for piece in self.pieces for edge in piece.edges))
+        lines = {line.id for line in self.lines}
+        for piece in self.pieces:
+            for edge in piece.edges:
+                if edge.line not in lines:
+                    raise GeometryError(f"edge {edge.id} lies on {edge.line}, which is not a line of the pattern")
+        for seam in self.seams:
+            for span in seam.a + seam.b:
+                if span.piece not in self._pieces or span.edge not in self._pieces[span.piece]._edges:
+                    raise GeometryError(f"seam {seam.id} names {span.edge} of {span.piece}, which is not there")
+        for level in self.levels:
+            for step in level.path:
+                piece = self._pieces.get(step.piece)
+                if piece is None or piece.inside_line(step.inside) is None:
+                    raise GeometryError(f"level {level.id} names {step.inside} of {step.piece}, which is not there")
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash((self.pieces, self.seams, self.levels, self.wearer, self.estimated, self.design, self.steps))
+
+    @cached_property
+    def _pieces(self) -> dict[str, Piece]:
+        return {piece.id: piece for piece in self.pieces}
+
+    def piece(self, id: str) -> Piece:
+        """The piece with this id; KeyError if there is none."""
+        return self._pieces[id]
+
+    def has_piece(self, id: str) -> bool:
+        return id in self._pieces
+
+    def seam(self, id: str) -> Seam:
+        """The seam with this id; KeyError if there is none."""
+        return _named(self.seams, id)
+
+    def level(self, id: str) -> Level:
+        """The level with this id; KeyError if there is none (or a neckline cut it open)."""
+        return _named(self.levels, id)
+
+    def has_level(self, id: str) -> bool:
+        return any(level.id == id for level in self.levels)
+
+    def line(self, id: str) -> Line:
+        """The line with this id; KeyError if there is none."""
+        return _named(self.lines, id)
+
+    def edge(self, span: Span) -> Edge:
+        """The edge that a span lies on."""
+        return self._pieces[span.piece].edge(span.edge)
+
+    def span_curve(self, span: Span) -> Curve:
+        """The stretch of the edge that a span names, run in the span's direction."""
+        edge = self.edge(span)
+        length = edge.curve.length
+        return edge.curve.between(span.start * length, span.end * length)
+
+    def chain_length(self, chain: Iterable[Span]) -> float:
+        """Length of one side of a seam, mm."""
+        return float(sum(self.edge(span).curve.length * span.share for span in chain))
+
+    def along_chain(self, chain: tuple[Span, ...], arc: float) -> tuple[Span, Array, Array]:
+        """(span, point, outward normal) at an arc position along a chain, from the seam's start.
+
+        The point and the unit normal (shape (2,), away from the piece) are in the span's piece.
+        """
+        for span in chain:
+            edge = self.edge(span)
+            reach = edge.curve.length * span.share
+            if arc <= reach + TOLERANCES.same_point or span is chain[-1]:
+                way = 1.0 if span.end > span.start else -1.0
+                place = span.start * edge.curve.length + way * min(arc, reach)
+                tangent = edge.curve.tangent(place)
+                return span, edge.curve.point(place), np.array([tangent[1], -tangent[0]])
+            arc -= reach
+        raise GeometryError("a seam chain has no spans")
+
+    def pieces_on_line(self, line: str) -> tuple[tuple[Piece, Edge], ...]:
+        """Every (piece, edge) that lies on a line."""
+        return tuple((piece, edge) for piece in self.pieces for edge in piece.on_line(line))
+
+    def level_place(self, edge: Edge, piece: Piece, level: str) -> float | None:
+        """Where a level meets an edge of its piece: arc position in the *line's* direction, mm, or None.
+
+        A level line ends on the edges that it meets, so the nearer of its two ends is looked at.
+        """
+        line = piece.inside_line(level)
+        if line is None:
+            return None
+        curve = edge.line_curve
+        arc, gap = min((curve.nearest(end) for end in (line.curve.start, line.curve.end)), key=lambda hit: hit[1])
+        return arc if gap < TOLERANCES.seam else None
+
+    def with_pieces(self, *pieces: Piece) -> Self:
+        """The pattern with these pieces put in place of those with the same ids."""
+        new = {piece.id: piece for piece in pieces}
+        return replace(self, pieces=tuple(new.get(piece.id, piece) for piece in self.pieces))
+
+
+def _named(things: tuple[Named, ...], id: str) -> Named:
+    for thing in things:
+        if thing.id == id:
+            return thing
+    raise KeyError(id)
+
+
+def _unique(kind: str, ids: Iterable[str]) -> None:
+    twice = [id for id, times in Counter(ids).items() if times > 1]
+    if twice:
+        raise GeometryError(f"two {kind} share the id {twice[0]}")
