@@ -1,4 +1,4 @@
-"""The documents point at what is there, and the README's test command is the one that is run before landing."""
+"""The documents point at what is there, and every dependency is explained."""
 
 import re
 import tomllib
