@@ -1,0 +1,97 @@
+"""Questions about measurements that a body may have but few do: often the tape slipped or was misread."""
+
+import math
+from collections.abc import Iterator
+
+from panelwright.body.estimates import bust_height_from_side_neck
+from panelwright.body.measurements import Measurements
+from panelwright.body.relations import RELATIONS, Relation
+from panelwright.body.term import TermId
+from panelwright.body.terms import TERMS
+from panelwright.body.units import Unit, format_angle, format_length
+from panelwright.finding import Finding
+
+BUST_LEVELS_APART = 40.0  # mm; the formula is from memory, so only a large difference is worth a question
+
+
+def questions(measurements: Measurements, unit: Unit = Unit.CM) -> tuple[Finding, ...]:
+    """A warning for each taken measurement, or pair of them, that is unlikely; estimates are not questioned.
+
+    Value and limit are in mm, or degrees for an angle; `unit` is for the wording. Codes:
+    `measurement-unlikely`, `measurements-unlikely-together`, `bust-levels-disagree`.
+    """
+    taken = set(measurements.taken)
+    found = [finding for id in measurements.taken for finding in _question_one(measurements, id, unit)]
+    for relation in RELATIONS:
+        if {relation.subject, relation.other} <= taken:
+            found.extend(_question_pair(measurements, relation, unit))
+    if "side_neck_to_bust_point" in taken:
+        found.extend(_question_bust_levels(measurements, unit))
+    return tuple(found)
+
+
+def _question_one(measurements: Measurements, id: TermId, unit: Unit) -> Iterator[Finding]:
+    term, amount = TERMS[id], measurements[id]
+    if term.likely.hold(amount):
+        return
+    below = amount < term.likely.least
+    limit = term.likely.least if below else term.likely.most
+    is_angle = term.quantity == "angle"
+    value, shown = (format_angle(x) if is_angle else format_length(x, unit) for x in (amount, limit))
+    yield Finding(
+        "measurement-unlikely",
+        "warning",
+        id,
+        math.degrees(amount) if is_angle else amount,
+        math.degrees(limit) if is_angle else limit,
+        f"{term.label.capitalize()} of {value} is {_side(below)} than most: {_least(below)} {shown} is usual.",
+        f"Measure {term.label} again, or go on if it is right.",
+        unit="°" if is_angle else "mm",
+    )
+
+
+def _question_pair(measurements: Measurements, relation: Relation, unit: Unit) -> Iterator[Finding]:
+    amount, other = measurements[relation.subject], measurements[relation.other]
+    bounds = relation.likely(other)
+    if bounds.hold(amount):
+        return
+    below = amount < bounds.least
+    limit = bounds.least if below else bounds.most
+    subject, basis = TERMS[relation.subject], TERMS[relation.other]
+    yield Finding(
+        "measurements-unlikely-together",
+        "warning",
+        relation.subject,
+        amount,
+        limit,
+        f"{subject.label.capitalize()} of {format_length(amount, unit)} is {_side(below)} than most with "
+        f"{basis.label} {format_length(other, unit)}: {_least(below)} {format_length(limit, unit)} is usual.",
+        f"Measure {subject.label} and {basis.label} again, or go on if both are right.",
+    )
+
+
+def _question_bust_levels(measurements: Measurements, unit: Unit) -> Iterator[Finding]:
+    amounts = {value.term: value.amount for value in measurements.values}
+    implied = bust_height_from_side_neck(amounts, measurements["side_neck_to_bust_point"])
+    apart = abs(implied - measurements["bust_height"])
+    if apart <= BUST_LEVELS_APART:
+        return
+    yield Finding(
+        "bust-levels-disagree",
+        "warning",
+        "side_neck_to_bust_point",
+        apart,
+        BUST_LEVELS_APART,
+        f"Side neck point to bust point puts the bust level {format_length(apart, unit)} away from the bust "
+        f"height of {format_length(measurements['bust_height'], unit)}; "
+        f"up to {format_length(BUST_LEVELS_APART, unit)} is usual.",
+        "Measure side neck point to bust point and the bust height again.",
+    )
+
+
+def _side(below: bool) -> str:
+    return "smaller" if below else "larger"
+
+
+def _least(below: bool) -> str:
+    return "at least" if below else "at most"
