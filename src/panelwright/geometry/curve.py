@@ -79,11 +79,15 @@ class Curve:
 
     @property
     def start(self) -> Array:
-        return self.cubics[0, 0]
+        """Where the curve starts, shape (2,)."""
+        point: Array = self.cubics[0, 0]
+        return point
 
     @property
     def end(self) -> Array:
-        return self.cubics[-1, 3]
+        """Where the curve ends, shape (2,)."""
+        point: Array = self.cubics[-1, 3]
+        return point
 
     @property
     def chord(self) -> Array:

@@ -35,7 +35,8 @@ class Placement:
 
     def points(self, points: Array) -> Array:
         """The placed points, any shape (..., 2)."""
-        return points @ self.matrix.T + np.array([self.x, self.y])
+        placed: Array = points @ self.matrix.T + np.array([self.x, self.y])
+        return placed
 
     def vectors(self, vectors: Array) -> Array:
         """The placed directions (no shift), any shape (..., 2)."""

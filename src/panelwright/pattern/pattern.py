@@ -69,8 +69,7 @@ class Pattern:
                     raise GeometryError(f"seam {seam.id} names {span.edge} of {span.piece}, which is not there")
         for level in self.levels:
             for step in level.path:
-                piece = self._pieces.get(step.piece)
-                if piece is None or piece.inside_line(step.inside) is None:
+                if step.piece not in self._pieces or self._pieces[step.piece].inside_line(step.inside) is None:
                     raise GeometryError(f"level {level.id} names {step.inside} of {step.piece}, which is not there")
 
     def __hash__(self) -> int:

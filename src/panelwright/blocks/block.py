@@ -1,0 +1,59 @@
+"""A block: the fitted pattern of one wearer before any design, and the body it was made on."""
+
+from dataclasses import dataclass
+
+from panelwright.blocks.options import BlockOptions
+from panelwright.blocks.panel_fit import PanelFit, SeamSpan
+from panelwright.body.measurements import Measurements
+from panelwright.body.torso import Torso
+from panelwright.finding import Finding
+from panelwright.pattern.pattern import Pattern
+
+SHORTFALL = 3.0  # mm
+
+
+@dataclass(frozen=True, eq=False)
+class Block:
+    """What `make_block` returns.
+
+    Attributes:
+        pattern: the pieces, up to the upper-bust level and down to the hip, ready for design steps.
+        wearer: whose block it is.
+        options: what the maker chose.
+        torso: the wearer's surface.
+        fits: the panels on body and paper, from centre front to centre back.
+        spans: every seam between neighbouring levels, on the body and on paper.
+    """
+
+    pattern: Pattern
+    wearer: Measurements
+    options: BlockOptions
+    torso: Torso
+    fits: tuple[PanelFit, ...]
+    spans: tuple[SeamSpan, ...]
+
+    @property
+    def strain_p95(self) -> dict[str, float]:
+        """Panel id -> 95th percentile of its length strain (0.03 is 3 %)."""
+        return {fit.id: fit.strain_p95 for fit in self.fits}
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Seams that differ from the body line by more than 3 mm between two levels: the price of keeping girths."""
+        return tuple(_shortfall(span) for span in self.spans if abs(span.difference) > SHORTFALL)
+
+
+def _shortfall(span: SeamSpan) -> Finding:
+    way = "shorter" if span.difference < 0 else "longer"
+    return Finding(
+        code="seam-off-body",
+        severity="advice",
+        subject=span.seam,
+        value=span.difference,
+        limit=SHORTFALL,
+        message=(
+            f"{span.seam} is {abs(span.difference):.1f} mm {way} on paper than on the body between "
+            f"{span.lower} and {span.upper}"
+        ),
+        remedy="keep lengths as well as girths in the block's options, or settle it at the toile fitting",
+    )

@@ -1,0 +1,144 @@
+"""Draws fitted panels as the pieces, seams, lines and levels of a pattern."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from panelwright.blocks.fit_panels import PanelFitter
+from panelwright.blocks.options import PLANS, BlockOptions
+from panelwright.blocks.panel_fit import PanelFit
+from panelwright.body.measurements import Measurements
+from panelwright.body.section import ANGLES
+from panelwright.geometry.arrays import Array
+from panelwright.pattern import level as levels
+from panelwright.pattern import line as lines
+from panelwright.pattern.edge import Edge, EdgeKind
+from panelwright.pattern.level import Level, LevelSpan
+from panelwright.pattern.line import Line
+from panelwright.pattern.mark import Grain, InsideLine, Mark, as_point
+from panelwright.pattern.material import Region
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Piece
+from panelwright.pattern.seam import Seam, SeamKind, SeamRegion, Span
+
+GRAIN_SHARE = 0.7  # of the longest upright line inside the piece
+
+
+def block_pattern(fits: Sequence[PanelFit], fitter: PanelFitter, wearer: Measurements) -> Pattern:
+    """The block as a pattern. Chain a of every seam is the panel nearer the front; seams start at the hem."""
+    options = fitter.options
+    plan = PLANS[options.panels]
+    names = [lines.CENTRE_FRONT, *(line for line, _ in plan.lines), lines.CENTRE_BACK]
+    bust_point = _bust_point(fits, fitter)
+    pieces = tuple(
+        _piece(fit, fitter, names[k], names[k + 1], tuple(mark for id, mark in bust_point if id == fit.id))
+        for k, fit in enumerate(fits)
+    )
+    labels = (
+        (lines.CENTRE_FRONT, "Centre front"), *plan.lines, (lines.CENTRE_BACK, "Centre back"),
+        (lines.TOP, "Upper edge"), (lines.HEM, "Hem"),
+    )  # fmt: skip
+    return Pattern(
+        pieces=pieces,
+        seams=(*_joins(names, fits), *_centre_back(fits[-1].id, options)),
+        lines=tuple(Line(id, label) for id, label in labels),
+        levels=_levels(fits, fitter),
+        wearer=wearer.ref,
+        estimated=tuple(wearer.estimated),
+    )
+
+
+def _piece(fit: PanelFit, fitter: PanelFitter, front: str, back: str, marks: tuple[Mark, ...]) -> Piece:
+    hip, upper_bust = fitter.z[0], fitter.z[-1]
+    kinds: dict[str, EdgeKind] = {lines.CENTRE_FRONT: "fold", lines.CENTRE_BACK: fitter.options.centre_back}
+    edges = (
+        Edge(f"{fit.id}.{lines.HEM}", lines.HEM, "right", "finished", fit.flat.level(hip).reversed()),
+        Edge(f"{fit.id}.{front}", front, "left", kinds.get(front, "seam"), fit.flat.line(back=False)),
+        Edge(f"{fit.id}.{lines.TOP}", lines.TOP, "left", "finished", fit.flat.level(upper_bust)),
+        Edge(f"{fit.id}.{back}", back, "right", kinds.get(back, "seam"), fit.flat.line(back=True).reversed()),
+    )
+    inside = tuple(
+        InsideLine(level, "level", fit.flat.level(z).reversed())
+        for level, z in zip(fitter.levels, fitter.z, strict=True)
+    )
+    folded = any(edge.kind == "fold" for edge in edges)
+    return Piece.closed(
+        edges,
+        id=fit.id,
+        label=fit.label,
+        extent="half_on_fold" if folded else "one_side",
+        hand="both",
+        grain=_grain(edges),
+        inside=inside[::-1],
+        marks=marks,
+        material=(Region(fit.id),),
+    )
+
+
+def _grain(edges: Sequence[Edge]) -> Grain:
+    """An upright line near the middle of the piece, well inside it."""
+    outline = shapely.Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in edges]))
+    left, low, right, high = outline.bounds
+    best = (0.0, 0.0, 0.0)
+    for share in np.linspace(0.3, 0.7, 9):
+        x = left + share * (right - left)
+        cut = shapely.intersection(outline, LineString([(x, low - 1), (x, high + 1)]))
+        for part in shapely.get_parts(cut):
+            _, y0, _, y1 = part.bounds
+            if (y1 - y0) - abs(share - 0.5) > (best[2] - best[1]) * (1 + 1e-9):
+                best = (x, y0, y1)
+    x, y0, y1 = best
+    margin = (1 - GRAIN_SHARE) / 2 * (y1 - y0)
+    return Grain((x, y0 + margin), (x, y1 - margin))
+
+
+def _joins(names: Sequence[str], fits: Sequence[PanelFit]) -> list[Seam]:
+    """The front panel's edge runs down its outline, the back panel's up: one span is backwards."""
+    return [
+        Seam(
+            line, "join", (Span(front.id, f"{front.id}.{line}", 1.0, 0.0),),
+            (Span(back.id, f"{back.id}.{line}"),), _region(line),
+        )
+        for line, front, back in zip(names[1:-1], fits, fits[1:], strict=False)
+    ]  # fmt: skip
+
+
+def _region(line: str) -> SeamRegion:
+    return "back" if "back" in line else "front" if "front" in line else "side"
+
+
+def _centre_back(panel: str, options: BlockOptions) -> list[Seam]:
+    if options.centre_back == "fold":
+        return []
+    edge = f"{panel}.{lines.CENTRE_BACK}"
+    right, left = Span(panel, edge, 1.0, 0.0), Span(panel, edge, 1.0, 0.0, "mirror")
+    kind: SeamKind = "closure" if options.centre_back == "opening" else "join"
+    return [Seam(lines.CENTRE_BACK, kind, (right,), (left,), "back")]
+
+
+def _levels(fits: Sequence[PanelFit], fitter: PanelFitter) -> tuple[Level, ...]:
+    rows = zip(fitter.levels, fitter.z, fitter.body_girths, fitter.eases, strict=True)
+    found = [
+        Level(
+            level, level.replace("-", " ").capitalize(), float(z), float(girth), float(ease),
+            tuple(LevelSpan(fit.id, level) for fit in fits),
+        )
+        for level, z, girth, ease in rows
+    ]  # fmt: skip
+    return tuple(found[::-1])
+
+
+def _bust_point(fits: Sequence[PanelFit], fitter: PanelFitter) -> list[tuple[str, Mark]]:
+    """(panel, mark): the bust point lies on the front princess seam or beside it."""
+    torso, rows, z = fitter.torso, fitter.rows, fitter.torso.shape.heights[levels.BUST]
+    row = int(np.abs(rows.z - z).argmin())
+    arc = float(np.interp(torso.bust_angle, ANGLES, rows.arcs[row]))
+    for fit in fits:
+        front, back = fit.body.front[row], fit.body.back[row]
+        if arc <= back + 1e-6:
+            u = np.array([min(max((arc - front) / (back - front), 0.0), 1.0)])
+            at: Array = fit.flat.points(np.array([z]), u)[0, 0]
+            return [(fit.id, Mark("bust-point", "point", as_point(at)))]
+    return []

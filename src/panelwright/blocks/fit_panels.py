@@ -1,0 +1,170 @@
+"""Fits the panels of a half to a torso: cuts its surface along the seams and lays it flat."""
+
+from collections.abc import Callable
+from itertools import pairwise
+
+import numpy as np
+
+from panelwright.blocks.arc_constraint import ArcConstraint, ArcTerm
+from panelwright.blocks.body_panel import BodyPanel, BodyRows
+from panelwright.blocks.flatten import PanelProblem, flatten
+from panelwright.blocks.options import PLANS, BlockOptions
+from panelwright.blocks.panel_fit import PanelFit, SeamSpan
+from panelwright.blocks.seam_angles import seam_arcs
+from panelwright.blocks.strain_energy import FAIRNESS, StrainEnergy
+from panelwright.blocks.tensor_spline import Breaks, FlatPanel
+from panelwright.body.torso import Torso
+from panelwright.errors import BlockError
+from panelwright.geometry.arrays import Array
+from panelwright.geometry.fair_spline import fair_spline
+from panelwright.pattern.level import LEVELS
+
+# Joints of the spline between neighbouring levels, from the hip up: closest where the breast turns fastest.
+JOINTS = (2, 1, 1, 3, 3, 2)
+JOINTS_ACROSS = 2
+ROWS_PER_JOINT = 4
+NARROWEST = 15.0  # mm
+SEAM_BAND = 2.95  # mm: how far a seam between two levels may differ from the body when both are kept
+
+Progress = Callable[[float], None]
+
+
+class PanelFitter:
+    """One fit in the making; `fit()` returns its panels and how long each seam came out."""
+
+    def __init__(self, torso: Torso, options: BlockOptions) -> None:
+        self.torso, self.options, self.plan = torso, options, PLANS[options.panels]
+        self.levels = LEVELS[::-1]
+        self.z = np.array([torso.shape.heights[level] for level in self.levels])
+        self.heights = Breaks(_subdivided(self.z, JOINTS))
+        self.across = Breaks(np.linspace(0.0, 1.0, JOINTS_ACROSS + 1))
+        self.rows = self._rows()
+        self.panels = self._cut()
+        self.problems = [self._problem(k) for k in range(len(self.panels))]
+
+    @property
+    def eases(self) -> Array:
+        """Ease at each level, from the hip up, mm."""
+        given = [self.options.ease.at(level) for level in self.levels]
+        known = [k for k, value in enumerate(given) if value is not None]
+        eases: Array = np.interp(self.z, self.z[known], [float(given[k] or 0.0) for k in known])
+        return eases
+
+    @property
+    def body_girths(self) -> Array:
+        """Tape girth of the body at each level, from the hip up, mm."""
+        return np.array([self.torso.girth(z) for z in self.z])
+
+    def _rows(self) -> BodyRows:
+        z = _subdivided(self.heights.at, (ROWS_PER_JOINT,) * (len(self.heights.at) - 1))
+        girths = self.body_girths
+        return BodyRows.of(self.torso, z, fair_spline(self.z, (girths + self.eases) / girths)(z))
+
+    def _cut(self) -> list[BodyPanel]:
+        seams = tuple(line for line, _ in self.plan.lines)
+        arcs = seam_arcs(self.torso, self.rows, self.options, seams)
+        ends = [np.zeros(len(self.rows.z)), *(arcs[seam] for seam in seams), self.rows.arcs[:, -1]]
+        for (_, label), front, back in zip(self.plan.panels, ends, ends[1:], strict=False):
+            narrow = int((back - front).argmin())
+            if (back - front)[narrow] < NARROWEST:
+                raise BlockError(
+                    f"the {label.lower()} panel would be {(back - front)[narrow] / 10:.1f} cm wide "
+                    f"{self.rows.z[narrow] / 10:.0f} cm above the waist; a panel needs {NARROWEST / 10:g} cm: "
+                    "move its seams apart, or use fewer panels"
+                )
+        return [BodyPanel(self.rows, front, back) for front, back in pairwise(ends)]
+
+    def _problem(self, k: int) -> PanelProblem:
+        fairness = FAIRNESS * self.torso.shape.back_length
+        energy = StrainEnergy.of(self.panels[k], self.heights, self.across, fairness)
+        last = k == len(self.panels) - 1
+        straight = last and self.options.centre_back_shape == "straight"
+        return PanelProblem(energy, self.heights, self.across, straight_front=k == 0, straight_back=straight)
+
+    def fit(self, progress: Progress | None = None) -> tuple[tuple[PanelFit, ...], tuple[SeamSpan, ...]]:
+        """The fitted panels from centre front to centre back, and every seam between levels.
+
+        Raises:
+            BlockError: if the panels do not settle.
+        """
+        constraints = [*self._girths(), *self._seams()]
+        flat = flatten(self.problems, [self._start(k) for k in range(len(self.panels))], constraints, progress)
+        held: dict[tuple[int, int], ArcConstraint] = {}
+        while self.options.keep == "both":
+            strayed = self._strayed(flat, held)
+            if not strayed:
+                break
+            held |= strayed
+            flat = flatten(self.problems, flat, [*constraints, *held.values()], progress)
+        fits = tuple(self._fitted(k, coefficients) for k, coefficients in enumerate(flat))
+        return fits, self._spans(flat)
+
+    def _start(self, k: int) -> Array:
+        """Unrolled along its middle: as wide as on the body at every height, and as tall as the torso."""
+        z, u = (_middles(breaks) for breaks in (self.heights, self.across))
+        problem = self.problems[k]
+        middle = 0.0 if problem.straight_front else 1.0 if problem.straight_back else 0.5
+        x = -(u - middle) * self.panels[k].widths(z)[:, None]
+        return np.stack([x, np.broadcast_to(z[:, None], x.shape)]).reshape(2, -1)
+
+    def _girths(self) -> list[ArcConstraint]:
+        return [
+            ArcConstraint(((1.0, ArcTerm.level(k, self.heights, self.across, z)),), float(width))
+            for k, panel in enumerate(self.panels)
+            for z, width in zip(self.z, panel.widths(self.z), strict=True)
+        ]
+
+    def _term(self, panel: int, back: bool, span: int) -> ArcTerm:
+        return ArcTerm.line(panel, self.heights, self.across, back, (self.z[span], self.z[span + 1]))
+
+    def _seams(self) -> list[ArcConstraint]:
+        """Both sides of every seam equal between neighbouring levels; as long as on the body if that is kept."""
+        found = []
+        for seam in range(len(self.panels) - 1):
+            body = self.panels[seam].line_lengths(True, self.z)
+            for span, length in enumerate(body):
+                front, back = self._term(seam, True, span), self._term(seam + 1, False, span)
+                found.append(ArcConstraint(((1.0, front), (-1.0, back))))
+                if self.options.keep == "length":
+                    found.append(ArcConstraint(((1.0, front),), float(length)))
+        return found
+
+    def _strayed(
+        self, flat: tuple[Array, ...], held: dict[tuple[int, int], ArcConstraint]
+    ) -> dict[tuple[int, int], ArcConstraint]:
+        """A constraint for each seam span not yet held that left the band: it is brought to the band's edge."""
+        strayed = {}
+        for seam in range(len(self.panels) - 1):
+            for span, length in enumerate(self.panels[seam].line_lengths(True, self.z)):
+                term = self._term(seam, True, span)
+                off = term.length(flat[seam]) - float(length)
+                if abs(off) > SEAM_BAND + 0.01 and (seam, span) not in held:
+                    target = float(length) + np.copysign(SEAM_BAND, off)
+                    strayed[seam, span] = ArcConstraint(((1.0, term),), float(target))
+        return strayed
+
+    def _spans(self, flat: tuple[Array, ...]) -> tuple[SeamSpan, ...]:
+        spans = []
+        for seam, (line, _) in enumerate(self.plan.lines):
+            for span, length in enumerate(self.panels[seam].line_lengths(True, self.z)):
+                paper = self._term(seam, True, span).length(flat[seam])
+                spans.append(SeamSpan(line, self.levels[span + 1], self.levels[span], float(length), paper))
+        return tuple(spans)
+
+    def _fitted(self, k: int, coefficients: Array) -> PanelFit:
+        grid = coefficients.T.reshape(self.heights.count, self.across.count, 2)
+        strain = self.problems[k].energy.stretch_p95(coefficients)
+        id, label = self.plan.panels[k]
+        return PanelFit(id, label, self.panels[k], FlatPanel(self.heights, self.across, grid), strain)
+
+
+def _subdivided(at: Array, counts: tuple[int, ...]) -> Array:
+    """`at` with each interval cut into `counts` equal parts."""
+    parts = [np.linspace(a, b, n, endpoint=False) for (a, b), n in zip(pairwise(at), counts, strict=True)]
+    return np.concatenate([*parts, at[-1:]])
+
+
+def _middles(breaks: Breaks) -> Array:
+    """The place that each coefficient of a cubic spline speaks for (mean of its three inner knots)."""
+    places: Array = np.lib.stride_tricks.sliding_window_view(breaks.knots[1:-1], 3).mean(axis=1)
+    return places

@@ -1,0 +1,141 @@
+"""All panels laid flat together: least strain, with girths exact and seams equal.
+
+One constrained least-squares problem, solved by sequential quadratic programming: the strain energy of every
+panel (Gauss-Newton) under equality constraints on arc lengths. It settles in about ten steps.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.linalg import cho_factor, cho_solve
+
+from panelwright.blocks.arc_constraint import ArcConstraint
+from panelwright.blocks.strain_energy import StrainEnergy
+from panelwright.blocks.tensor_spline import Breaks
+from panelwright.errors import BlockError
+from panelwright.geometry.arrays import Array
+
+MOST_STEPS = 60
+SETTLED = 1e-5  # mm: root mean square of the last change of the coefficients
+EXACT = 1e-9  # mm: every constraint
+LONGEST_STEP = 20.0  # mm: no coefficient moves farther in one step
+DAMPING = 1e-7  # of the mean curvature of the energy: keeps a panel from turning or drifting, which costs nothing
+
+
+@dataclass(frozen=True, eq=False)
+class PanelProblem:
+    """One panel's part of the problem.
+
+    Attributes:
+        energy: its strain energy.
+        heights, across: joints of its spline.
+        straight_front, straight_back: the line lies at x = 0 and every level meets it square, as it must where
+            a panel is mirrored there.
+    """
+
+    energy: StrainEnergy
+    heights: Breaks
+    across: Breaks
+    straight_front: bool = False
+    straight_back: bool = False
+
+    @cached_property
+    def kept(self) -> NDArray[np.int64]:
+        """Indices of the free unknowns among the x and then the y coefficients, shape (m,)."""
+        return np.setdiff1d(np.arange(self._index.size), np.concatenate([*self._tied(), np.array([], np.int64)]))
+
+    @cached_property
+    def freedom(self) -> Array:
+        """0/1 matrix, shape (2c, m), from the free unknowns to the x and then the y coefficients."""
+        matrix = np.eye(self._index.size)
+        for _, edge, inner in self._pinned():
+            matrix[self._index[1, :, edge], self._index[1, :, inner]] = 1.0
+        free: Array = matrix[:, self.kept]
+        return free
+
+    @cached_property
+    def _index(self) -> NDArray[np.int64]:
+        return np.arange(2 * self.heights.count * self.across.count).reshape(2, self.heights.count, -1)
+
+    def _pinned(self) -> list[tuple[bool, int, int]]:
+        sides = ((self.straight_front, 0, 1), (self.straight_back, -1, -2))
+        return [side for side in sides if side[0]]
+
+    def _tied(self) -> list[NDArray[np.int64]]:
+        return [self._index[:, :, edge].ravel() for _, edge, _ in self._pinned()]
+
+
+def flatten(
+    problems: Sequence[PanelProblem],
+    starts: Sequence[Array],
+    constraints: Sequence[ArcConstraint],
+    progress: Callable[[float], None] | None = None,
+) -> tuple[Array, ...]:
+    """Coefficients of least strain, each shape (2, c), that meet every constraint within 1e-9 mm.
+
+    Args:
+        problems: one a panel.
+        starts: where to start from, shape (2, c) each.
+        constraints: arc lengths to keep.
+        progress: called with the size of each step, mm; may raise to cancel.
+
+    Raises:
+        BlockError: if the panels do not settle.
+    """
+    at = [start.ravel()[problem.kept] for problem, start in zip(problems, starts, strict=True)]
+    for _ in range(MOST_STEPS):
+        full = [_full(problem, free) for problem, free in zip(problems, at, strict=True)]
+        change, off = _step(problems, full, constraints)
+        largest = max(float(np.abs(part).max()) for part in change)
+        if not np.isfinite(largest):
+            break
+        scale = min(1.0, LONGEST_STEP / max(largest, SETTLED))
+        at = [free + scale * part for free, part in zip(at, change, strict=True)]
+        size = float(np.sqrt(np.mean(np.concatenate(change) ** 2)))
+        if progress:
+            progress(size)
+        if size < SETTLED and off < EXACT:
+            return tuple(_full(problem, free) for problem, free in zip(problems, at, strict=True))
+    raise BlockError("the panels do not settle in the flat: these measurements do not go together; take them again")
+
+
+def _full(problem: PanelProblem, free: Array) -> Array:
+    full: Array = (problem.freedom @ free).reshape(2, -1)
+    return full
+
+
+def _step(
+    problems: Sequence[PanelProblem], full: list[Array], constraints: Sequence[ArcConstraint]
+) -> tuple[list[Array], float]:
+    """(Newton step of each panel's free unknowns, largest constraint error), by the constraints' Schur complement."""
+    off, slopes = _constraints(full, constraints)
+    schur, right = np.zeros((len(off), len(off))), off.copy()
+    solved = []
+    for problem, coefficients, slope in zip(problems, full, slopes, strict=True):
+        residuals, jacobian = problem.energy.residuals(coefficients)
+        free = problem.freedom
+        curvature, gradient, slope = (
+            free.T @ (jacobian.T @ jacobian) @ free,
+            (residuals @ jacobian) @ free,
+            slope @ free,
+        )
+        curvature[np.diag_indices_from(curvature)] += DAMPING * np.trace(curvature) / len(curvature)
+        both = cho_solve(cho_factor(curvature), np.column_stack([gradient, slope.T]))
+        schur += slope @ both[:, 1:]
+        right -= slope @ both[:, 0]
+        solved.append(both)
+    pull = np.linalg.lstsq(schur, right, rcond=1e-13)[0] if len(off) else right
+    return [-both[:, 0] - both[:, 1:] @ pull for both in solved], float(np.abs(off).max(initial=0.0))
+
+
+def _constraints(full: list[Array], constraints: Sequence[ArcConstraint]) -> tuple[Array, list[Array]]:
+    off = np.array([-constraint.target for constraint in constraints])
+    slopes = [np.zeros((len(constraints), coefficients.size)) for coefficients in full]
+    for k, constraint in enumerate(constraints):
+        for sign, term in constraint.terms:
+            off[k] += sign * term.length(full[term.panel])
+            slopes[term.panel][k] += sign * term.gradient(full[term.panel])
+    return off, slopes

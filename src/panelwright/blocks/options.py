@@ -1,0 +1,144 @@
+"""What a maker chooses about a block: ease, seams, how many panels, how it closes."""
+
+import math
+from dataclasses import dataclass, field, fields
+from typing import Literal
+
+from panelwright.errors import InputError
+from panelwright.pattern import level as levels
+from panelwright.pattern import line as lines
+
+CentreBackShape = Literal["shaped", "straight"]
+CentreBackEdge = Literal["opening", "seam", "fold"]
+Keep = Literal["girth", "both", "length"]
+
+MOST_EASE = 300.0
+LEAST_EASE = -150.0
+
+
+@dataclass(frozen=True)
+class Ease:
+    """Ease on the whole girth at each level, mm; negative takes cloth off. `None`: between its neighbours.
+
+    The defaults suit a strapless bodice in woven cloth (from memory, unverified: upper edge 0 to -2 cm, underbust 0
+    to -2, bust 0 to +2, waist 0 to +2).
+    """
+
+    upper_bust: float = -10.0
+    bust: float = 10.0
+    underbust: float = -5.0
+    waist: float = 10.0
+    lower_waist: float | None = None
+    top_hip: float = 20.0
+    hip: float = 20.0
+
+    def __post_init__(self) -> None:
+        for entry in fields(self):
+            value = getattr(self, entry.name)
+            if value is not None and not (math.isfinite(value) and LEAST_EASE <= value <= MOST_EASE):
+                raise InputError(
+                    f"ease at the {entry.name.replace('_', ' ')} is {value / 10:g} cm; "
+                    f"give between {LEAST_EASE / 10:g} and {MOST_EASE / 10:g} cm on the whole girth",
+                    f"ease.{entry.name}",
+                )
+
+    @classmethod
+    def even(cls, ease: float) -> "Ease":
+        """The same ease at every level, mm."""
+        return cls(*(ease for _ in fields(cls)))
+
+    def at(self, level: str) -> float | None:
+        """Ease at a level id (`"upper-bust"`), mm."""
+        value: float | None = getattr(self, level.replace("-", "_"))
+        return value
+
+
+@dataclass(frozen=True)
+class SeamPlace:
+    """Where a seam crosses a level: `distance` mm along the level from the nearer centre, on the finished half."""
+
+    line: str
+    level: str
+    distance: float
+
+    def __post_init__(self) -> None:
+        if self.level not in levels.LEVELS:
+            raise InputError(
+                f"seam place names the level {self.level!r}; use one of {', '.join(levels.LEVELS)}", "seams"
+            )
+        if not 10.0 <= self.distance <= 1000.0:
+            raise InputError(
+                f"{self.line} is placed {self.distance / 10:g} cm from the centre; give between 1 and 100 cm", "seams"
+            )
+
+
+@dataclass(frozen=True)
+class BlockOptions:
+    """Everything about a block that is not the wearer.
+
+    Attributes:
+        ease: on the whole girth, by level.
+        panels: panels a half, 3 to 6.
+        seams: places of seams that the maker chose; the rest lie where the rib cage puts them.
+        bust_point_offset: how far the front princess seam passes from the bust point at its level, mm;
+            positive towards the side.
+        centre_back_shape: `shaped` follows the back, `straight` is drawn as one straight line.
+        centre_back: the centre back is an `opening` (closed by a zip, lacing, …), a `seam`, or on the `fold`.
+        keep: what the flat pieces keep of the body. Girths at levels are always exact; `girth` lets seams come out
+            as they fall, `both` holds every seam within 3 mm of the body between levels, `length` holds it exactly.
+    """
+
+    ease: Ease = field(default_factory=Ease)
+    panels: int = 4
+    seams: tuple[SeamPlace, ...] = ()
+    bust_point_offset: float = 0.0
+    centre_back_shape: CentreBackShape = "shaped"
+    centre_back: CentreBackEdge = "opening"
+    keep: Keep = "both"
+
+    def __post_init__(self) -> None:
+        if self.panels not in (3, 4, 5, 6):
+            raise InputError(f"a half has {self.panels} panels; choose 3, 4, 5 or 6", "panels")
+        if not abs(self.bust_point_offset) <= 40.0:
+            raise InputError(
+                f"the front princess seam passes {self.bust_point_offset / 10:g} cm beside the bust point; "
+                "keep it within 4 cm",
+                "bust_point_offset",
+            )
+        if self.centre_back == "fold" and self.centre_back_shape != "straight":
+            raise InputError("a centre back on the fold must be straight; choose the straight shape too", "centre_back")
+        for place in self.seams:
+            if place.line not in (line for line, _ in PLANS[self.panels].lines):
+                known = ", ".join(line for line, _ in PLANS[self.panels].lines)
+                raise InputError(
+                    f"there is no seam {place.line!r} with {self.panels} panels a half; its seams are {known}", "seams"
+                )
+
+
+@dataclass(frozen=True)
+class PanelPlan:
+    """The panels of a half and the seams between them, from centre front to centre back.
+
+    Attributes:
+        panels: (id, label) of each.
+        lines: (id, label) of each seam between them; one fewer than panels.
+    """
+
+    panels: tuple[tuple[str, str], ...]
+    lines: tuple[tuple[str, str], ...]
+
+
+FRONT_UNDERARM, BACK_UNDERARM = "front-underarm", "back-underarm"
+
+_CF, _SF = ("CF", "Centre front"), ("SF", "Side front")
+_SB, _CB = ("SB", "Side back"), ("CB", "Centre back")
+_FP, _BP = (lines.FRONT_PRINCESS, "Front princess seam"), (lines.BACK_PRINCESS, "Back princess seam")
+_SIDE = (lines.SIDE, "Side seam")
+_FU, _BU = (FRONT_UNDERARM, "Front underarm seam"), (BACK_UNDERARM, "Back underarm seam")
+
+PLANS = {
+    3: PanelPlan((_CF, ("SP", "Side panel"), _CB), (_FP, _BP)),
+    4: PanelPlan((_CF, _SF, _SB, _CB), (_FP, _SIDE, _BP)),
+    5: PanelPlan((_CF, _SF, ("UA", "Underarm"), _SB, _CB), (_FP, _FU, _BU, _BP)),
+    6: PanelPlan((_CF, _SF, ("UF", "Underarm front"), ("UB", "Underarm back"), _SB, _CB), (_FP, _FU, _SIDE, _BU, _BP)),
+}
