@@ -19,6 +19,11 @@ class Tolerances:
         right_angle: greatest error of a right angle at a fold, and of a blend across a seam.
         allowance: greatest error of a cut line's distance from its stitch line.
         fold_to_grain: greatest angle between a fold and the grain.
+        grain: greatest angle between a grain line and what it should follow.
+        grain_inside: how far a grain line may reach out of its piece.
+        grain_share: least length of a grain line as a share of the piece's length along it.
+        notch: greatest error of a notch's place.
+        side_notch: least length of seam between a side seam's notch and another seam's.
         extent: no coordinate of a garment is larger.
     """
 
@@ -32,6 +37,11 @@ class Tolerances:
     right_angle: float = math.radians(1.0)
     allowance: float = 0.1
     fold_to_grain: float = math.radians(0.1)
+    grain: float = math.radians(1.0)
+    grain_inside: float = 0.05
+    grain_share: float = 1 / 3
+    notch: float = 0.05
+    side_notch: float = 2.0
     extent: float = 20_000.0
 
 
