@@ -143,9 +143,9 @@ ESTIMATES: tuple[Estimate, ...] = (
     ),
     Estimate(
         "neck_base_girth",
-        "18.7 cm + 0.2 × bust",
-        "a straight line through sizes 0 to 20 of ASTM D5585-11e1, within 5 mm of each",
-        lambda known: 187 + 0.2 * known["bust_girth"],
+        "18.5 cm + 0.2 × bust",
+        "a straight line through sizes 0 to 20 of ASTM D5585-11e1, within 3.5 mm of each",
+        lambda known: 185 + 0.2 * known["bust_girth"],
     ),
     Estimate(
         "shoulder_length",

@@ -4,5 +4,5 @@
 def quoted(text: str) -> str:
     """The text in double quotes, at most 40 characters of it, unprintable ones escaped."""
     start = text if len(text) <= 40 else text[:39] + "…"
-    safe = "".join(c if c.isprintable() else c.encode("ascii", "backslashreplace").decode() for c in start)
+    safe = "".join(c if c.isprintable() else c.encode("unicode_escape", "surrogatepass").decode() for c in start)
     return f'"{safe}"'

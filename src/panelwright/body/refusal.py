@@ -76,7 +76,7 @@ def _remedy(term: Term, amount: float, unit: Unit) -> str:
     if term.quantity == "length":
         for other in Unit:
             meant = amount / unit.millimetres * other.millimetres
-            if other is not unit and term.likely.hold(meant):
+            if term.likely.hold(meant):
                 return f"it looks like {other.words}; if so, give {format_length(meant, unit)}"
     return "measure it again"
 

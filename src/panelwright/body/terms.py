@@ -120,7 +120,7 @@ _OPTIONAL = (
         "waist_to_top_hip",
         "waist to top hip",
         "From the waist tape down the side to the top hip level.",
-        possible=Bounds(20, 220),
+        possible=Bounds(25, 220),
         likely=Bounds(60, 140),
     ),
     Term(
