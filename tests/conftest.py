@@ -1,8 +1,12 @@
 """Settings and fixtures that all tests share."""
 
+import os
 from pathlib import Path
 
-import pytest
+# Before numpy is loaded: small matrices gain nothing from several threads, and test processes run side by side.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+import pytest  # after the setting above
 from hypothesis import settings
 
 # No deadline: a test must not fail because the machine is busy. The usual run repeats itself exactly;

@@ -11,6 +11,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 from scipy.linalg import cho_factor, cho_solve
+from threadpoolctl import threadpool_limits
 
 from panelwright.blocks.arc_constraint import ArcConstraint
 from panelwright.blocks.strain_energy import StrainEnergy
@@ -85,6 +86,16 @@ def flatten(
     Raises:
         BlockError: if the panels do not settle.
     """
+    with threadpool_limits(1, "blas"):  # small matrices: threads only wait for each other
+        return _settled(problems, starts, constraints, progress)
+
+
+def _settled(
+    problems: Sequence[PanelProblem],
+    starts: Sequence[Array],
+    constraints: Sequence[ArcConstraint],
+    progress: Callable[[float], None] | None,
+) -> tuple[Array, ...]:
     at = [start.ravel()[problem.kept] for problem, start in zip(problems, starts, strict=True)]
     for _ in range(MOST_STEPS):
         full = [_full(problem, free) for problem, free in zip(problems, at, strict=True)]

@@ -10,7 +10,7 @@ from panelwright.geometry.arrays import Array
 
 GIRTH_WEIGHT = 2.0  # a girth that is lost cannot be let out; a length is shared with the seam's other side
 SHEAR_WEIGHT = 0.5  # woven cloth shears far more readily than it stretches
-FAIRNESS = 0.0075  # of the back length: how strongly a level line resists bending on paper
+FAIRNESS = 0.004  # of the back length: how strongly a level line resists bending on paper
 
 
 @dataclass(frozen=True, eq=False)

@@ -9,7 +9,7 @@ from panelwright.body.measurements import Measurements
 from panelwright.body.term import TermId
 from panelwright.errors import BlockError
 
-BELOW_UNDERARM = 20.0  # mm: the upper bust level lies this far below the underarm
+BELOW_UNDERARM = 0.05  # of the back length, about 20 mm: how far the upper bust level lies below the underarm
 LEAST_BETWEEN = 12.0  # mm: levels nearer than this cannot be told apart on a block
 GIRTHS: Final[Mapping[str, TermId]] = {
     "upper-bust": "upper_bust_girth",
@@ -54,7 +54,7 @@ class TorsoShape:
         bust = wearer["bust_height"]
         top_hip = wearer["waist_to_top_hip"]
         heights = {
-            "upper-bust": wearer["underarm_to_waist"] - BELOW_UNDERARM,
+            "upper-bust": wearer["underarm_to_waist"] - BELOW_UNDERARM * wearer["back_neck_to_waist"],
             "bust": bust,
             "underbust": bust - wearer["bust_point_to_underbust"],
             "waist": 0.0,

@@ -52,6 +52,7 @@ class Mark:
     at: Point
 
     def placed(self, placement: Placement) -> Self:
+        """The mark moved with its piece."""
         return replace(self, at=as_point(placement.points(np.array(self.at))))
 
 
@@ -77,8 +78,10 @@ class Grain:
 
     @property
     def length(self) -> float:
+        """Distance from start to end, mm."""
         return float(np.hypot(*np.subtract(self.end, self.start)))
 
     def placed(self, placement: Placement) -> Self:
+        """The grain moved with its piece."""
         points = placement.points(np.array([self.start, self.end]))
         return replace(self, start=as_point(points[0]), end=as_point(points[1]))

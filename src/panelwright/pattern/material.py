@@ -22,6 +22,7 @@ class Region:
     boundary: tuple[Point, ...] = ()
 
     def placed(self, placement: Placement) -> Self:
+        """The region moved with its piece."""
         points = tuple(_moved(placement, point) for point in self.boundary)
         return replace(self, placement=placement.after(self.placement), boundary=points)
 

@@ -88,6 +88,7 @@ class Pattern:
         return self._pieces[id]
 
     def has_piece(self, id: str) -> bool:
+        """Whether a piece has this id."""
         return id in self._pieces
 
     def seam(self, id: str) -> Seam:
@@ -99,6 +100,7 @@ class Pattern:
         return _named(self.levels, id)
 
     def has_level(self, id: str) -> bool:
+        """Whether a level still runs whole through the pattern."""
         return any(level.id == id for level in self.levels)
 
     def line(self, id: str) -> Line:
