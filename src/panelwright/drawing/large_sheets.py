@@ -1,0 +1,99 @@
+"""Full scale on one large sheet, for a plotter or a print shop."""
+
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+
+from panelwright.drawing.drawing import Drawing
+from panelwright.drawing.heading import Heading, heading_drawing
+from panelwright.drawing.legend import legend
+from panelwright.drawing.paper import LONGEST_PAGE
+from panelwright.drawing.piece_drawing import PieceDrawing
+from panelwright.drawing.ruler import FOUR_INCHES, four_inch_square, hundred_square
+from panelwright.drawing.scale import FULL
+from panelwright.drawing.sheet import Laid, Sheet
+from panelwright.drawing.shelf import shelved
+from panelwright.errors import InputError
+from panelwright.pattern.mark import Point
+
+# The usual roll of a plotter is 36 inches wide; some of it is lost at the edges.
+ROLL_WIDTH: Final = 900.0
+MARGIN: Final = 10.0
+GAP: Final = 8.0
+_SQUARES: Final = (2 * FOUR_INCHES + 8.0, FOUR_INCHES)
+
+
+def large_sheets(
+    drawings: Sequence[PieceDrawing], heading: Heading, width: float = ROLL_WIDTH, longest: float = LONGEST_PAGE
+) -> tuple[Sheet, ...]:
+    """The pieces at full scale on one sheet at most `width` mm wide and as long as they need.
+
+    A second sheet is begun only where one would be longer than `longest`.
+
+    Raises:
+        InputError: if a piece is larger than a sheet may be.
+    """
+    _refuse_too_large(drawings, width, longest)
+    pages: list[list[PieceDrawing]] = [[]]
+    for piece in drawings:
+        if pages[-1] and _height([*pages[-1], piece], width, heading) > longest:
+            pages.append([])
+        pages[-1].append(piece)
+    return tuple(_sheet(page, heading, width, k, len(pages)) for k, page in enumerate(pages, 1))
+
+
+def _boxes(page: Sequence[PieceDrawing]) -> list[tuple[float, float]]:
+    """Sizes of the pieces and, last, of the pair of squares to measure."""
+    return [*((piece.box[2] - piece.box[0], piece.box[3] - piece.box[1]) for piece in page), _SQUARES]
+
+
+def _sheet(page: Sequence[PieceDrawing], heading: Heading, width: float, number: int, count: int) -> Sheet:
+    sizes = _boxes(page)
+    corners = shelved(sizes, width - 2 * MARGIN, GAP)
+    used = max(x + wide for (x, _), (wide, _) in zip(corners, sizes, strict=True))
+    height = _height(page, width, heading)
+    name = "one sheet" if count == 1 else f"sheet {number} of {count}"
+    head = _head(heading, name, used)
+    top = height - MARGIN + head.bounds[1] - GAP
+    laid = [Laid(head, (0.0, height - MARGIN)), Laid(_squares(corners[-1], top))]
+    laid += [
+        Laid(piece.drawing, (MARGIN + x - piece.box[0], top + y - piece.box[3]))
+        for piece, (x, y) in zip(page, corners[:-1], strict=True)
+    ]
+    return Sheet(float(np.ceil(used + 2 * MARGIN)), height, f"{FULL.name}, {name}", tuple(laid))
+
+
+def _height(page: Sequence[PieceDrawing], width: float, heading: Heading) -> float:
+    sizes = _boxes(page)
+    corners = shelved(sizes, width - 2 * MARGIN, GAP)
+    used = max(x + wide for (x, _), (wide, _) in zip(corners, sizes, strict=True))
+    deepest = max(tall - y for (_, y), (_, tall) in zip(corners, sizes, strict=True))
+    return float(np.ceil(deepest + GAP - _head(heading, "sheet 1 of 1", used).bounds[1] + 2 * MARGIN))
+
+
+def _head(heading: Heading, name: str, width: float) -> Drawing:
+    """The heading and the legend, hanging from 0."""
+    head = heading_drawing(heading, heading.notes(FULL.name), name, MARGIN, 0.0, width)
+    return head + legend((MARGIN, head.bounds[1] - 5.0), width)
+
+
+def _squares(corner: Point, top: float) -> Drawing:
+    x, y = MARGIN + corner[0], top + corner[1] - FOUR_INCHES
+    return hundred_square((x, y)) + four_inch_square((x + FOUR_INCHES + 8.0, y))
+
+
+def _refuse_too_large(drawings: Sequence[PieceDrawing], width: float, longest: float) -> None:
+    for piece in drawings:
+        wide, tall = piece.box[2] - piece.box[0], piece.box[3] - piece.box[1]
+        if wide > width - 2 * MARGIN:
+            raise InputError(
+                f"piece {piece.label} is {wide:.0f} mm wide and a sheet of {width:.0f} mm has room for "
+                f"{width - 2 * MARGIN:.0f} mm: choose a wider sheet or print tiles",
+                "width",
+            )
+        if tall > longest - 200.0:
+            raise InputError(
+                f"piece {piece.label} is {tall:.0f} mm long and a page ends at {longest:.0f} mm: print tiles",
+                "pieces",
+            )

@@ -1,0 +1,41 @@
+"""The block's old line, kept faintly visible under the line that a design put in its place."""
+
+import numpy as np
+import shapely
+
+from panelwright.geometry.arrays import Array
+from panelwright.geometry.curve import Curve
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Piece
+
+
+def old_lines(piece: Piece, block: Pattern) -> tuple[Curve, ...]:
+    """The outlines of the block panels that a piece was cut from, in the piece's coordinates, mm.
+
+    An edge that is still the piece's own is left out. Panels that the block does not have give nothing.
+    """
+    kept = {edge.curve for edge in piece.edges}
+    found: dict[Curve, None] = {}
+    for region in piece.material:
+        if block.has_piece(region.panel):
+            edges = block.piece(region.panel).edges
+            found |= dict.fromkeys(edge.curve.placed(region.placement) for edge in edges)
+    return tuple(curve for curve in found if curve not in kept)
+
+
+def within_reach(curves: tuple[Curve, ...], cut_line: Array, reach: float) -> tuple[Curve, ...]:
+    """The parts of curves that lie at most `reach` mm outside a cut line, shape (m, 2)."""
+    near = shapely.Polygon(cut_line).buffer(reach, quad_segs=4)
+    return tuple(part for curve in curves for part in _inside(curve, near))
+
+
+def _inside(curve: Curve, near: shapely.Polygon) -> list[Curve]:
+    """The stretches of a curve inside a polygon, found to about a millimetre: a faint line may end anywhere."""
+    arcs = np.linspace(0.0, curve.length, max(2, int(curve.length / 2)))
+    points = np.array([curve.point(float(arc)) for arc in arcs])
+    inside = np.asarray(shapely.contains_xy(near, points[:, 0], points[:, 1]))
+    if inside.all():
+        return [curve]
+    flips = np.flatnonzero(np.diff(np.concatenate([[False], inside, [False]]).astype(int)))
+    runs = flips.reshape(-1, 2)
+    return [curve.between(float(arcs[a]), float(arcs[b - 1])) for a, b in runs if b - a > 1]

@@ -1,0 +1,146 @@
+"""One piece drawn: lines, signs and lettering."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+
+from panelwright.drawing import piece_line, piece_text
+from panelwright.drawing.drawing import Bounds, Drawing, Fill, Lettering, Stroke
+from panelwright.drawing.free_space import FreeSpace
+from panelwright.drawing.old_line import old_lines
+from panelwright.drawing.path import Path
+from panelwright.drawing.pen import CUT
+from panelwright.drawing.scale import FULL, Scale
+from panelwright.drawing.sheet import draw_drawing
+from panelwright.drawing.surface import Surface
+from panelwright.drawing.typeface import typeface
+from panelwright.finish.cut_piece import CutPiece, CuttingPattern
+from panelwright.geometry.arrays import Array
+from panelwright.geometry.curve import Curve
+from panelwright.pattern.mark import Point
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Layer, Piece
+
+# Text under a piece may be this many letter sizes wide where the piece is narrower.
+CAPTION_WIDTH = 13.0
+
+
+@dataclass(frozen=True)
+class PieceDrawing:
+    """A piece as it is drawn, mm on paper.
+
+    Attributes:
+        piece: id.
+        label: what the piece is called.
+        layer: outer, facing, lining or interfacing.
+        panel: the block panel that it came from first, or "".
+        cuts: how often it is cut, in words.
+        drawing: its lines and lettering; the origin is the piece's own.
+        cut_line: shape (m, 2), closed.
+        allowance: the widest seam allowance as drawn.
+        waist: height of the waist on the drawing, or None.
+    """
+
+    piece: str
+    label: str
+    layer: Layer
+    panel: str
+    cuts: str
+    drawing: Drawing
+    cut_line: Array
+    allowance: float
+    waist: float | None
+
+    @cached_property
+    def area(self) -> shapely.Polygon:
+        """What is inside the cut line."""
+        return shapely.Polygon(self.cut_line)
+
+    @cached_property
+    def box(self) -> Bounds:
+        """(left, bottom, right, top) of all that is drawn."""
+        return self.drawing.bounds
+
+
+def draw_piece(
+    piece: Piece,
+    cut_piece: CutPiece,
+    surface: Surface,
+    scale: Scale = FULL,
+    old_outline: Sequence[Curve] = (),
+    at: Point = (0.0, 0.0),
+) -> None:
+    """Draw a piece on an open page; `at` is where the origin of the piece comes to lie, mm on the page."""
+    drawing = piece_drawing(piece, cut_piece, scale, old_outline).drawing
+    draw_drawing(drawing.moved(at), surface)
+
+
+def draw_pieces(finished: CuttingPattern, scale: Scale, block: Pattern | None = None) -> tuple[PieceDrawing, ...]:
+    """Every piece of a cutting pattern, in its order; with `block`, the block's old line shows faintly."""
+    return tuple(
+        piece_drawing(piece, cut_piece, scale, old_lines(piece, block) if block else ())
+        for piece, cut_piece in finished.pieces
+    )
+
+
+def piece_drawing(
+    piece: Piece, cut_piece: CutPiece, scale: Scale = FULL, old_outline: Sequence[Curve] = ()
+) -> PieceDrawing:
+    """A piece drawn at a scale: its paths are `scale.factor` times the true ones, pens and letters are not."""
+    brackets = piece_line.fold_brackets(piece, scale)
+    lines: list[Stroke | Fill] = [
+        *piece_line.old_block_lines(tuple(old_outline), cut_piece, scale),
+        *piece_line.inside_lines(piece, scale),
+        *piece_line.stitch_lines(piece, scale),
+        *piece_line.cut_lines(piece, cut_piece, scale),
+        *piece_line.notch_ticks(piece, cut_piece.notches, scale),
+        *piece_line.mark_signs(piece, scale),
+        *piece_line.grain_line(piece, scale),
+        *(sign for bracket in brackets for sign in piece_line.bracket_lines(bracket, scale)),
+    ]
+    text = _lettering(piece, cut_piece, brackets, [sign.path for sign in lines], scale)
+    waist = piece.inside_line("waist")
+    return PieceDrawing(
+        piece=piece.id,
+        label=piece.label,
+        layer=piece.layer,
+        panel=piece.material[0].panel if piece.material else "",
+        cuts=_cuts(cut_piece),
+        drawing=Drawing((*lines, *text)),
+        cut_line=cut_piece.cut_line * scale.factor,
+        allowance=max(cut_piece.allowances.values(), default=0.0) * scale.factor,
+        waist=None if waist is None else float(waist.curve.point(waist.curve.length / 2)[1]) * scale.factor,
+    )
+
+
+def _lettering(
+    piece: Piece,
+    cut_piece: CutPiece,
+    brackets: Sequence[piece_line.FoldBracket],
+    paths: list[Path],
+    scale: Scale,
+) -> list[Lettering]:
+    """All text of the piece; what needs its own place is set before what can go anywhere."""
+    factor = scale.factor
+    space = FreeSpace(shapely.Polygon(np.array(piece.outline.exterior.coords) * factor), paths, scale.clearance)
+    found = [piece_text.fold_words(bracket, space, scale) for bracket in brackets]
+    found += [piece_text.mark_name(mark, space, scale) for mark in piece.marks if mark.kind == "point"]
+    left, bottom, right, _ = Drawing(tuple(Stroke(path, CUT, "cut lines") for path in paths)).bounds
+    at = (cut_piece.text_at[0] * factor, cut_piece.text_at[1] * factor)
+    below = ((left + right) / 2, bottom - 2 * scale.clearance)
+    width = max(right - left, CAPTION_WIDTH * scale.body)
+    found += piece_text.piece_text(cut_piece.text, at, space, scale, below, width)
+    found += [piece_text.level_name(line, space, scale) for line in piece.inside if line.kind in ("level", "guide")]
+    grain = np.array([piece.grain.start, piece.grain.end]) * factor
+    found.append(piece_text.grain_word(grain[0], grain[1], space, scale))
+    return [lettering for lettering in found if lettering is not None]
+
+
+def _cuts(cut_piece: CutPiece) -> str:
+    """`cut 2 in outer; cut 1 on fold in facing`."""
+    modes = {"fold": " on fold", "pair": "", "single": ""}
+    written = (f"cut {cut.count}{modes[cut.mode]} in {cut.cloth}" for cut in cut_piece.cuts)
+    return typeface().written("; ".join(written))

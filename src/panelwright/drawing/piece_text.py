@@ -1,0 +1,193 @@
+"""The lettering of one piece: its text, the names of its levels, of its fold and of its bust point.
+
+Everything is put where it is free of lines and other text. What finds no room inside the piece goes
+below it (the text) or is left out (the name of a level, which the pieces beside it carry too).
+"""
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+import numpy as np
+
+from panelwright.drawing.drawing import Anchor, Lettering
+from panelwright.drawing.free_space import FreeSpace
+from panelwright.drawing.piece_line import FoldBracket
+from panelwright.drawing.scale import Scale
+from panelwright.drawing.typeface import typeface
+from panelwright.geometry.arrays import Array
+from panelwright.geometry.curve import Curve
+from panelwright.pattern.mark import InsideLine, Mark, Point
+
+FOLD_WORDS: Final = "cut on fold"
+GRAIN_WORD: Final = "grain"
+LEADING: Final = 1.22
+# A text is tried as it stands and then wrapped to these widths, in letter sizes of the body text.
+WRAPS: Final = (1000.0, 17.0, 13.0, 10.5, 9.0, 7.5, 6.0)
+# Where along a level line its name is tried, as shares of its length.
+LEVEL_PLACES: Final = (0.06, 0.1, 0.15, 0.2, 0.27, 0.35, 0.43, 0.5, 0.58, 0.66, 0.74, 0.82, 0.88)
+_GRID: Final = 18
+
+
+def piece_text(
+    lines: Sequence[str], at: Point, space: FreeSpace, scale: Scale, below: Point, width: float
+) -> tuple[Lettering, ...]:
+    """The text of a piece, its first line larger: in one block nearest to `at` that is free.
+
+    If the block finds no room in any wrapping, as many of its first lines as do find room stay inside,
+    and the rest stands under the piece, in lines of at most `width` mm hanging from `below`.
+    """
+    for count in range(len(lines), 0, -1):
+        blocks = (_block(lines[:count], scale, wrap * scale.body) for wrap in WRAPS)
+        for block in dict.fromkeys(blocks):
+            place = _free_place(block, at, space)
+            if place is not None:
+                inside = _set_block(block, place)
+                space.take(_block_box(block, place))
+                return inside + _caption(lines[count:], below, width, scale, bold_first=False)
+    return _caption(lines, below, width, scale, bold_first=True)
+
+
+def level_name(line: InsideLine, space: FreeSpace, scale: Scale) -> Lettering | None:
+    """The name of a level, just above or below its line; None if it has no room."""
+    text = line.id.rsplit("/", 1)[-1].replace("-", " ")
+    curve = line.curve.scaled(scale.factor)
+    return _first_free([*_beside(curve, text, scale, above=True), *_beside(curve, text, scale, above=False)], space)
+
+
+def fold_words(bracket: FoldBracket, space: FreeSpace, scale: Scale) -> Lettering | None:
+    """`cut on fold`, along the bracket on its inner side, or a little higher or lower where lines cross it."""
+    return _first_free(list(_along(bracket.foot, bracket.head, bracket.inwards, FOLD_WORDS, scale)), space)
+
+
+def grain_word(start: Array, end: Array, space: FreeSpace, scale: Scale) -> Lettering | None:
+    """`grain`, along the grain line."""
+    side = np.array([start[1] - end[1], end[0] - start[0]])
+    return _first_free(list(_along(start, end, side / np.linalg.norm(side), GRAIN_WORD, scale)), space)
+
+
+def mark_name(mark: Mark, space: FreeSpace, scale: Scale) -> Lettering | None:
+    """The name of a mark, beside its sign."""
+    x, y = np.array(mark.at) * scale.factor
+    text = mark.id.rsplit("/", 1)[-1].replace("-", " ")
+    gap = 1.5 * scale.radius + 1.3 * scale.clearance
+    drop = 0.25 * scale.small
+    anchors: tuple[tuple[float, Anchor], ...] = ((gap, "left"), (-gap, "right"))
+    tries = [
+        Lettering(text, (x + dx, y + dy - drop), scale.small, anchor=anchor)
+        for dy in scale.small * np.array([0.0, 1.0, -1.0, 1.8, -1.8, 2.6, -2.6])
+        for dx, anchor in anchors
+    ]
+    return _first_free(tries, space)
+
+
+def _first_free(tries: list[Lettering], space: FreeSpace) -> Lettering | None:
+    index = space.first_free(np.array([lettering.box for lettering in tries]))
+    if index is None:
+        return None
+    space.take(tries[index].box)
+    return tries[index]
+
+
+def _beside(curve: Curve, text: str, scale: Scale, above: bool) -> Iterator[Lettering]:
+    """The text at several places along a line, turned as the line runs there, clear of its bend."""
+    face = typeface()
+    points = curve.polyline()
+    if points[-1, 0] < points[0, 0]:
+        points = points[::-1]
+    arcs = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
+    width = face.width(text, scale.small)
+    gap = 1.05 * scale.clearance
+    for share in LEVEL_PLACES:
+        stretch = share * arcs[-1] + width * np.linspace(0.0, 1.0, 5)
+        if stretch[-1] > arcs[-1]:
+            return
+        run = np.stack([np.interp(stretch, arcs, points[:, k]) for k in (0, 1)], axis=1)
+        chord = run[-1] - run[0]
+        angle = float(np.arctan2(chord[1], chord[0]))
+        up = np.array([-np.sin(angle), np.cos(angle)])
+        bend = (run - run[0]) @ up
+        lift = float(bend.max()) + gap + face.descent * scale.small
+        if not above:
+            lift = float(bend.min()) - gap - face.ascent * scale.small
+        at = run[0] + chord / 2 + lift * up
+        yield Lettering(text, (float(at[0]), float(at[1])), scale.small, angle=angle, anchor="middle")
+
+
+def _along(start: Array, end: Array, side: Array, text: str, scale: Scale) -> Iterator[Lettering]:
+    """The text along a straight line on one side of it and then on the other, at several places."""
+    face = typeface()
+    along = end - start
+    angle = float(np.arctan2(along[1], along[0]))
+    if abs(angle) > np.pi / 2 + 1e-6:
+        angle -= np.copysign(np.pi, angle)
+    up = np.array([-np.sin(angle), np.cos(angle)])
+    for way in (side, -side):
+        rise = scale.clearance * 1.05 + scale.small * (face.descent if up @ way > 0 else face.ascent)
+        for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0.0, 1.0, -0.2, 1.2):
+            at = start + share * along + rise * way
+            yield Lettering(text, (float(at[0]), float(at[1])), scale.small, angle=angle, anchor="middle")
+
+
+Block = tuple[tuple[str, float, bool], ...]
+
+
+def _block(lines: Sequence[str], scale: Scale, width: float) -> Block:
+    """(text, size, bold) of each line of a piece's text, wrapped."""
+    block: list[tuple[str, float, bool]] = []
+    for k, line in enumerate(lines):
+        size, bold = (scale.title, True) if k == 0 else (scale.body, False)
+        face = typeface(bold)
+        unbroken = max([width, *(face.width(word, size) for word in face.written(line).split())])
+        block += [(part, size, bold) for part in face.wrapped(face.written(line), size, unbroken)]
+    return tuple(block)
+
+
+def _block_size(block: Block) -> tuple[float, float]:
+    width = max(typeface(bold).width(text, size) for text, size, bold in block)
+    return width, LEADING * sum(size for _, size, _ in block)
+
+
+def _block_box(block: Block, middle: Point) -> Array:
+    width, height = _block_size(block)
+    x, y = middle
+    half = np.array([(-width, -height), (width, -height), (width, height), (-width, height)]) / 2
+    box: Array = half + np.array([x, y])
+    return box
+
+
+def _free_place(block: Block, at: Point, space: FreeSpace) -> Point | None:
+    """The middle nearest to `at` where the block is free, on a grid of places over the piece; None if none is."""
+    left, bottom, right, top = space.bounds
+    width, height = _block_size(block)
+    if not (right - left > width and top - bottom > height):
+        return None
+    xs = np.linspace(left + width / 2, right - width / 2, _GRID)
+    ys = np.linspace(bottom + height / 2, top - height / 2, 2 * _GRID)
+    middles = np.concatenate([[at], np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)])
+    middles = middles[np.argsort(np.hypot(*(middles - np.array(at)).T), kind="stable")]
+    index = space.first_free(_block_box(block, (0.0, 0.0))[None] + middles[:, None])
+    return None if index is None else (float(middles[index, 0]), float(middles[index, 1]))
+
+
+def _set_block(block: Block, middle: Point) -> tuple[Lettering, ...]:
+    """The lines of a block, centred on its middle."""
+    x, y = middle
+    top = y + _block_size(block)[1] / 2
+    letterings = []
+    for text, size, bold in block:
+        top -= LEADING * size
+        letterings.append(Lettering(text, (x, top + (LEADING - 0.97) * size), size, anchor="middle", bold=bold))
+    return tuple(letterings)
+
+
+def _caption(lines: Sequence[str], below: Point, width: float, scale: Scale, bold_first: bool) -> tuple[Lettering, ...]:
+    """Lines of text that hang from a point under a piece."""
+    if not lines:
+        return ()
+    block = tuple(
+        (part, scale.body, bold_first and k == 0)
+        for k, line in enumerate(lines)
+        for part in typeface(bold_first and k == 0).wrapped(typeface().written(line), scale.body, width)
+    )
+    x, y = below
+    return _set_block(block, (x, y - _block_size(block)[1] / 2))

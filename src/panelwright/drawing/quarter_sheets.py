@@ -1,0 +1,116 @@
+"""Quarter-scale sheets: the whole garment small, allowances to scale, to copy, cut and play with."""
+
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+
+from panelwright.drawing.drawing import Drawing, Lettering
+from panelwright.drawing.heading import Heading, heading_drawing
+from panelwright.drawing.legend import legend
+from panelwright.drawing.paper import Paper
+from panelwright.drawing.piece_drawing import PieceDrawing
+from panelwright.drawing.ruler import scale_bar
+from panelwright.drawing.scale import QUARTER
+from panelwright.drawing.sheet import Laid, Sheet
+from panelwright.drawing.unrolled import Row, rows
+from panelwright.errors import InputError
+
+LAYER_NAMES: Final = {
+    "outer": "Outer cloth",
+    "facing": "Facing",
+    "lining": "Lining",
+    "interfacing": "Interfacing",
+}
+LAYER_SIZE: Final = 3.6
+ROW_GAP: Final = 4.0
+FOOT_GAP: Final = 4.0
+_HEAD_GAP: Final = 3.0
+
+
+def quarter_sheets(drawings: Sequence[PieceDrawing], heading: Heading, paper: Paper) -> tuple[Sheet, ...]:
+    """The pieces at 1:4 on as many pages as they need, in the unrolled order CB, SB, SF, CF, layer by layer.
+
+    Raises:
+        InputError: if a piece is larger than a page.
+    """
+    top = paper.height - paper.margin
+    head = top - _head(heading, "sheet 1 of 1", paper).bounds[1] + _HEAD_GAP
+    foot = _footing(heading, paper.margin, paper.margin, paper.inner_width)
+    room = top - head - foot.bounds[3] - FOOT_GAP
+    made = rows(drawings, paper.inner_width)
+    for row in made:
+        _refuse_too_large(row, paper, room)
+    pages = _pages(made, room)
+    sheets = []
+    for k, page in enumerate(pages, 1):
+        name = f"sheet {k} of {len(pages)}"
+        laid = [Laid(_head(heading, name, paper)), Laid(foot)]
+        laid += stacked(page, paper.margin, top - head, paper.inner_width)
+        sheets.append(Sheet(paper.width, paper.height, f"quarter scale, {name}", tuple(laid)))
+    return tuple(sheets)
+
+
+def overview_sheet(drawings: Sequence[PieceDrawing], heading: Heading, margin: float = 10.0) -> Sheet:
+    """All pieces at 1:4 on one page that is as large as they need: a picture for the screen."""
+    made = rows(drawings, float("inf"))
+    width = float(np.ceil(max(120.0, *(row.width for row in made))))
+    head = heading_drawing(heading, _notes(heading), "all pieces", margin, 0.0, width)
+    tall = _HEAD_GAP - head.bounds[1]
+    foot = _footing(heading, margin, margin, width)
+    height = float(np.ceil(margin + tall + sum(_tall(row) for row in made) + FOOT_GAP + foot.bounds[3]))
+    laid = [Laid(head, (0.0, height - margin)), Laid(foot), *stacked(made, margin, height - margin - tall, width)]
+    return Sheet(width + 2 * margin, height, "all pieces at quarter scale", tuple(laid))
+
+
+def stacked(page: Sequence[Row], left: float, top: float, width: float) -> list[Laid]:
+    """Rows under one another, each with the name of its layer above it, centred in `width`."""
+    laid = []
+    for row in page:
+        name = Lettering(LAYER_NAMES[row.layer], (left, top - LAYER_SIZE), LAYER_SIZE, "sheet", bold=True)
+        laid.append(Laid(Drawing((name,))))
+        x, y = left + (width - row.width) / 2, top - _tall(row) + ROW_GAP
+        laid += [Laid(piece.drawing, (x + dx, y + dy)) for piece, (dx, dy) in row.laid]
+        top -= _tall(row)
+    return laid
+
+
+def _tall(row: Row) -> float:
+    return 1.5 * LAYER_SIZE + row.height + ROW_GAP
+
+
+def _pages(made: Sequence[Row], room: float) -> list[list[Row]]:
+    pages: list[list[Row]] = [[]]
+    for row in made:
+        if pages[-1] and sum(_tall(other) for other in pages[-1]) + _tall(row) > room:
+            pages.append([])
+        pages[-1].append(row)
+    return pages
+
+
+def _notes(heading: Heading) -> list[str]:
+    first, *others = heading.notes(QUARTER.name)
+    one = heading.unit.millimetres * QUARTER.factor
+    return [f"{first} · 1 {heading.unit} of cloth is {one:g} mm here, allowances too", *others]
+
+
+def _head(heading: Heading, name: str, paper: Paper) -> Drawing:
+    notes = _notes(heading)
+    return heading_drawing(heading, notes, name, paper.margin, paper.height - paper.margin, paper.inner_width)
+
+
+def _footing(heading: Heading, left: float, bottom: float, width: float) -> Drawing:
+    """The scale bar and the legend, standing on `bottom`."""
+    bar = scale_bar((left + 1.0, bottom), QUARTER, heading.unit)
+    lines = legend((left + 82.0, 0.0), width - 82.0)
+    return bar + lines.moved((0.0, bottom - lines.bounds[1]))
+
+
+def _refuse_too_large(row: Row, paper: Paper, room: float) -> None:
+    if row.width > paper.inner_width or _tall(row) > room:
+        piece = row.laid[0][0]
+        raise InputError(
+            f"piece {piece.label} is {row.width:.0f} by {row.height:.0f} mm at quarter scale, more than a page "
+            f"of {paper.name} holds: print the large sheet or choose a larger paper",
+            "paper",
+        )

@@ -1,0 +1,188 @@
+"""Full scale on home printers: the pieces on many tiles, to be joined by their marks."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import shapely
+
+from panelwright.drawing.drawing import Drawing, Lettering, Sign
+from panelwright.drawing.heading import Heading, heading_drawing
+from panelwright.drawing.join_mark import join_marks
+from panelwright.drawing.legend import legend
+from panelwright.drawing.page_map import page_map
+from panelwright.drawing.paper import Paper
+from panelwright.drawing.piece_drawing import PieceDrawing
+from panelwright.drawing.ruler import FOUR_INCHES, HUNDRED, four_inch_square, hundred_square
+from panelwright.drawing.scale import FULL
+from panelwright.drawing.sheet import Laid, Sheet
+from panelwright.drawing.shelf import shelved
+from panelwright.drawing.tile_grid import Tile, TileGrid, fewest_tiles
+from panelwright.drawing.typeface import typeface
+from panelwright.pattern.mark import Point
+
+OVERLAP: Final = 10.0
+PIECE_GAP: Final = 6.0
+LABEL_SIZE: Final = 3.0
+LABEL_HEIGHT: Final = 5.2
+MOST_COLUMNS: Final = 12
+# The page map takes at most this share of the height beside the squares, and at least this height, mm.
+MOST_MAP: Final = 0.5
+LEAST_MAP: Final = 50.0
+_JOINING: Final = (
+    "Joining: cut one of two neighbouring pages along the fine line between them, lay it on the other "
+    "so that the halves of the diamonds meet and their numbers agree, and glue or tape it."
+)
+
+
+@dataclass(frozen=True)
+class TiledPlane:
+    """The pieces at full scale on one plane, and the tiles that cut it up.
+
+    Attributes:
+        grid: the tiles.
+        laid: (piece, shift on the plane, mm).
+    """
+
+    grid: TileGrid
+    laid: tuple[tuple[PieceDrawing, Point], ...]
+
+    @property
+    def drawing(self) -> Drawing:
+        """Everything on the plane, joining marks too."""
+        pieces = Drawing.together(piece.drawing.moved(shift) for piece, shift in self.laid)
+        return pieces + join_marks(self.grid.joins, pieces)
+
+
+def tiled_plane(drawings: Sequence[PieceDrawing], paper: Paper, overlap: float = OVERLAP) -> TiledPlane:
+    """The pieces on shelves, upright as drawn, as many columns of tiles wide as makes the fewest pages.
+
+    Raises:
+        InputError: if the overlap is out of bounds.
+    """
+    step = TileGrid(paper, overlap, 0.0, 0.0, ()).step[0]
+    widest = max(piece.box[2] - piece.box[0] for piece in drawings)
+    widths = [paper.inner_width + k * step for k in range(MOST_COLUMNS)]
+    areas = [_needed_area(piece) for piece in drawings]
+    wide_enough = [width for width in widths if width >= widest] or [widest]
+    planes = [_plane(drawings, areas, paper, overlap, width) for width in wide_enough]
+    best = fewest_tiles([plane.grid for plane in planes])
+    return next(plane for plane in planes if plane.grid is best)
+
+
+def tiled_sheets(
+    drawings: Sequence[PieceDrawing], heading: Heading, paper: Paper, overlap: float = OVERLAP
+) -> tuple[Sheet, ...]:
+    """A first page to measure and find one's way, then the tiles row by row; blank tiles are left out.
+
+    Args:
+        drawings: pieces at full scale.
+        heading: what the garment is.
+        paper: of every page.
+        overlap: width of the strip that neighbours both show, mm.
+
+    Raises:
+        InputError: if the overlap is below 0 or above 40 mm.
+    """
+    plane = tiled_plane(drawings, paper, overlap)
+    drawing = plane.drawing
+    pages = [_tile_sheet(plane.grid, tile, k, drawing, heading) for k, tile in enumerate(plane.grid.tiles, 1)]
+    return (_first_page(plane, heading), *pages)
+
+
+def _plane(
+    drawings: Sequence[PieceDrawing],
+    areas: Sequence[shapely.Geometry],
+    paper: Paper,
+    overlap: float,
+    width: float,
+) -> TiledPlane:
+    sizes = [(piece.box[2] - piece.box[0], piece.box[3] - piece.box[1]) for piece in drawings]
+    corners = shelved(sizes, width, PIECE_GAP)
+    shifts = [(x - piece.box[0], y - piece.box[3]) for piece, (x, y) in zip(drawings, corners, strict=True)]
+    moved = tuple(shapely.affinity.translate(area, *shift) for area, shift in zip(areas, shifts, strict=True))
+    right = max(x + wide for (x, _), (wide, _) in zip(corners, sizes, strict=True))
+    down = max(tall - y for (_, y), (_, tall) in zip(corners, sizes, strict=True))
+    return TiledPlane(TileGrid(paper, overlap, right, down, moved), tuple(zip(drawings, shifts, strict=True)))
+
+
+def _needed_area(piece: PieceDrawing) -> shapely.Geometry:
+    """What has to be printed of a piece: all inside its cut line, and text that stands under it."""
+    texts = [shapely.Polygon(sign.box) for sign in piece.drawing if isinstance(sign, Lettering)]
+    outside = [box for box in texts if not piece.area.contains(box)]
+    return shapely.union_all([piece.area.buffer(0.3), *outside])
+
+
+def _tile_sheet(grid: TileGrid, tile: Tile, number: int, drawing: Drawing, heading: Heading) -> Sheet:
+    paper = grid.paper
+    left, bottom, _, _ = grid.window(tile)
+    window = (paper.margin, paper.margin, paper.width - paper.margin, paper.height - paper.margin)
+    name = f"row {tile.row_letter}, column {tile.column} of {grid.columns}"
+    labels = _label(paper, name, f"page {number} of {len(grid.tiles)}", heading)
+    shift = (paper.margin - left, paper.margin - bottom)
+    laid = (Laid(drawing, shift, window), Laid(labels))
+    return Sheet(paper.width, paper.height, name, laid, row=tile.row, column=tile.column)
+
+
+def _label(paper: Paper, name: str, count: str, heading: Heading) -> Drawing:
+    """In the lower margin: where the tile belongs, whose it is and how many there are."""
+    left, right = paper.margin, paper.width - paper.margin
+    first = Lettering(name, (left, LABEL_HEIGHT), LABEL_SIZE, "sheet", bold=True)
+    last = Lettering(count, (right, LABEL_HEIGHT), LABEL_SIZE, "sheet", anchor="right")
+    room = paper.inner_width - first.width - last.width - 12.0
+    owner = typeface().shortened(f"{heading.title} · wearer {heading.wearer}", LABEL_SIZE, room)
+    middle = (left + first.width + right - last.width) / 2
+    return Drawing((first, Lettering(owner, (middle, LABEL_HEIGHT), LABEL_SIZE, "sheet", anchor="middle"), last))
+
+
+def _first_page(plane: TiledPlane, heading: Heading) -> Sheet:
+    """Heading, the two squares, the page map, how to join, the list of pieces."""
+    grid = plane.grid
+    paper = grid.paper
+    left, top = paper.margin, paper.height - paper.margin
+    count = f"{len(grid.tiles)} pages to join, {grid.rows} rows of {grid.columns}"
+    head = heading_drawing(heading, heading.notes(f"{FULL.name}, {count}"), "first page", left, top, paper.inner_width)
+    top = head.bounds[1] - 6.0
+    square_y = top - HUNDRED
+    inch_y = square_y - 5.0 - FOUR_INCHES
+    squares = four_inch_square((left, inch_y)) + hundred_square((left, square_y))
+    column = left + FOUR_INCHES + 6.0
+    side = _side_column(plane, (column, top), paper.width - paper.margin - column, paper.margin)
+    laid = (Laid(head), Laid(squares), Laid(side))
+    return Sheet(paper.width, paper.height, "first page", laid)
+
+
+def _side_column(plane: TiledPlane, at: Point, width: float, bottom: float) -> Drawing:
+    """The page map at the top, then how to join, the list of pieces and the legend; the map takes what is left."""
+    x, y = at
+    room = y - bottom
+    text, below = _side_text(plane, width, room - LEAST_MAP)
+    picture = page_map(plane.grid, _areas(plane), at, width, min(MOST_MAP * room, room - below))
+    return picture + text.moved((x, picture.bounds[1]))
+
+
+def _areas(plane: TiledPlane) -> list[tuple[str, shapely.Polygon]]:
+    return [(piece.piece, shapely.affinity.translate(piece.area, *shift)) for piece, shift in plane.laid]
+
+
+def _side_text(plane: TiledPlane, width: float, height: float) -> tuple[Drawing, float]:
+    """The text beside the squares, hanging from 0, and how high it is; pieces without room are only counted."""
+    pieces = [f"{piece.piece} – {piece.label}, {piece.cuts}" for piece, _ in plane.laid]
+    for count in range(len(pieces), -1, -1):
+        more = [f"… and {len(pieces) - count} more pieces"] if count < len(pieces) else []
+        drawing = _paragraphs([_JOINING, "Pieces:", *pieces[:count], *more], width)
+        drawing += legend((0.0, drawing.bounds[1] - 6.0), 0.0)
+        if -drawing.bounds[1] <= height:
+            break
+    return drawing, -drawing.bounds[1]
+
+
+def _paragraphs(texts: Sequence[str], width: float) -> Drawing:
+    signs: list[Sign] = []
+    y = -4.0 - LABEL_SIZE
+    for text in texts:
+        for line in typeface().wrapped(typeface().written(text), LABEL_SIZE, width):
+            signs.append(Lettering(line, (0.0, y), LABEL_SIZE, "sheet"))
+            y -= 1.32 * LABEL_SIZE
+        y -= 0.35 * LABEL_SIZE
+    return Drawing(tuple(signs))

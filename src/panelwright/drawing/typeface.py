@@ -1,0 +1,99 @@
+"""The one typeface of the sheets: where its files are and how much room its letters take."""
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from pathlib import Path
+from typing import Final
+
+import font_source_sans_pro
+from fontTools.ttLib import TTFont
+
+# Drawn for a character that the typeface lacks, so that no letter goes missing in silence.
+SUBSTITUTE: Final = "?"
+
+
+@dataclass(frozen=True)
+class Typeface:
+    """One weight of the typeface.
+
+    Attributes:
+        file: the TrueType file.
+        bold: whether it is the heavier weight.
+    """
+
+    file: Path
+    bold: bool
+
+    @cached_property
+    def _font(self) -> TTFont:
+        return TTFont(self.file, lazy=True)
+
+    @cached_property
+    def _advances(self) -> dict[str, float]:
+        """Character -> advance, as a share of the em."""
+        em = float(self._font["head"].unitsPerEm)
+        widths = self._font["hmtx"].metrics
+        return {chr(code): widths[name][0] / em for code, name in self._font.getBestCmap().items()}
+
+    @cached_property
+    def ascent(self) -> float:
+        """Height of the tallest letters above the baseline, as a share of the em."""
+        return float(self._font["OS/2"].sTypoAscender / self._font["head"].unitsPerEm)
+
+    @cached_property
+    def descent(self) -> float:
+        """Depth of the deepest letters below the baseline, as a share of the em, above 0."""
+        return float(-self._font["OS/2"].sTypoDescender / self._font["head"].unitsPerEm)
+
+    def written(self, text: str) -> str:
+        """The text in characters that the typeface has; any other becomes `?`."""
+        return "".join(char if char in self._advances else SUBSTITUTE for char in text)
+
+    def width(self, text: str, size: float) -> float:
+        """Width of a line of text set at `size` (the em), in the unit of `size`, without kerning."""
+        return size * _ems(self, text)
+
+    def shortened(self, text: str, size: float, width: float) -> str:
+        """The text in the typeface's characters, its end left out with `…` where it is wider than `width`."""
+        text = self.written(text)
+        if self.width(text, size) <= width:
+            return text
+        while text and self.width(text + "…", size) > width:
+            text = text[:-1]
+        return text.rstrip() + "…"
+
+    def wrapped(self, text: str, size: float, width: float) -> list[str]:
+        """The text broken at its spaces into lines no wider than `width`; a word wider than that is broken too."""
+        lines: list[str] = []
+        for word in text.split():
+            if lines and self.width(f"{lines[-1]} {word}", size) <= width:
+                lines[-1] += f" {word}"
+            else:
+                lines += self._broken(word, size, width)
+        return lines
+
+    def _broken(self, word: str, size: float, width: float) -> list[str]:
+        parts = [""]
+        for char in word:
+            if parts[-1] and self.width(parts[-1] + char, size) > width:
+                parts.append("")
+            parts[-1] += char
+        return parts
+
+
+@lru_cache(maxsize=4096)
+def _ems(face: Typeface, text: str) -> float:
+    """Width of a text in ems."""
+    advances = face._advances
+    return sum(advances.get(char, advances[SUBSTITUTE]) for char in text)
+
+
+def typeface(bold: bool = False) -> Typeface:
+    """The regular or the bold weight; its metrics are read once."""
+    return _WEIGHTS[bold]
+
+
+_WEIGHTS: Final = {
+    False: Typeface(Path(font_source_sans_pro.font_files_ttf["SourceSansPro"]), bold=False),
+    True: Typeface(Path(font_source_sans_pro.font_files_ttf["SourceSansProSemibold"]), bold=True),
+}
