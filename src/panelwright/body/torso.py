@@ -28,7 +28,7 @@ PROPORTIONS: Mapping[str, tuple[float, float, float, float]] = {
 }
 RIB_SHARE = 0.985  # of the rib girth interpolated between underbust and upper bust
 BREAST_INNER, BREAST_OUTER = 0.38, 0.31  # spread in angle, radians
-BREAST_BELOW = 0.61  # spread downwards, share of the drop from bust to underbust
+BREAST_BELOW = 1.3  # reach downwards, share of the drop from bust to underbust: nearly gone at the underbust tape
 BREAST_ABOVE = 0.15  # spread upwards, share of the back length
 
 
@@ -61,16 +61,16 @@ class Torso:
         """Radii of the rib cage at heights z, shape (r, 361)."""
         shape = SectionShape(*(self._proportions[k](z) for k in range(4)))
         radii = shape.radii()
-        bust, below = self.shape.heights["bust"], self.shape.heights["underbust"]
-        share = 1 - (1 - RIB_SHARE) * np.exp(-(((z - bust) / max(bust - below, 1.0)) ** 2))
+        share = 1 - (1 - RIB_SHARE) * self._swell(z)
         ribs: Array = radii * (self._rib_girth(z) * share / girths(radii))[:, None]
         return ribs
 
     def _swell(self, z: Array) -> Array:
         """How far the breast stands out at heights z, as a share of its height at the bust."""
         bust, drop = self.shape.heights["bust"], self.shape.heights["bust"] - self.shape.heights["underbust"]
-        spread = np.where(z < bust, BREAST_BELOW * drop, BREAST_ABOVE * self.shape.back_length)
-        swell: Array = np.exp(-(((z - bust) / spread) ** 2) / 2)
+        below = np.clip((z - bust) / (BREAST_BELOW * drop), -1.0, 0.0)
+        above = np.maximum(z - bust, 0.0) / (BREAST_ABOVE * self.shape.back_length)
+        swell: Array = (1 - below**2) ** 3 * np.exp(-(above**2) / 2)
         return swell
 
     def _bare(self, z: Array, angle: float, height: float) -> Array:
