@@ -1,0 +1,85 @@
+"""The cut line where allowances overlap: the outer boundary of an outline and all of its strips together.
+
+Points are complex numbers, x + iy, as in `corner`.
+"""
+
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+import shapely
+from shapely import LinearRing, LineString, Polygon
+
+from panelwright.geometry.arrays import Array
+from panelwright.geometry.corner import Run
+from panelwright.geometry.tolerances import TOLERANCES
+
+# (edge, first point, last point), inclusive and wrapping.
+CutRun = tuple[int, int, int]
+
+# A stretch of the boundary this near to an edge's allowance is that edge's, mm: both polylines may err.
+_OWN: Final = 2 * TOLERANCES.polyline
+_SAME: Final = 1e-7
+
+
+def united(
+    lines: Sequence[Run], runs: Sequence[Run], widths: Sequence[float], corners: Sequence[int], folds: Sequence[int]
+) -> tuple[Array, tuple[CutRun, ...]]:
+    """(points, runs) of the cut line, found by a union of areas.
+
+    Args:
+        lines: points on each edge of the outline.
+        runs: offset points of each edge, with the corners that they run to.
+        widths: of each allowance, mm.
+        corners: edges at whose end the area between their own run and the next one's is filled.
+        folds: edges on the fold: everything beyond their line is cut away.
+    """
+    rings = [np.concatenate([line, run[::-1]]) for line, run, width in zip(lines, runs, widths, strict=True) if width]
+    rings += [np.array([lines[k][-1], runs[k][-1], runs[(k + 1) % len(runs)][0]]) for k in corners]
+    outline = np.concatenate([line[:-1] for line in lines])
+    area = shapely.union_all([_filled(ring) for ring in (outline, *rings)])
+    for k in folds:
+        area = area.intersection(_inside_fold(lines[k][0], lines[k][-1]))
+    ring = _largest(area)
+    return _owned(ring, [LineString(_plane(line)) for line in lines], np.asarray(widths, float))
+
+
+def _plane(points: Run) -> Array:
+    return np.column_stack([points.real, points.imag])
+
+
+def _filled(ring: Run) -> shapely.Geometry:
+    """All that a closed line encloses, however often it crosses itself."""
+    polygon = Polygon(_plane(ring))
+    if polygon.is_valid:
+        return polygon
+    noded = shapely.node(LinearRing(_plane(ring)))
+    return shapely.union_all(shapely.get_parts(shapely.polygonize([noded])))
+
+
+def _inside_fold(start: complex, end: complex) -> Polygon:
+    """A square much larger than any garment on the left of the line through two points."""
+    along = TOLERANCES.extent * (end - start) / abs(end - start)
+    return Polygon(_plane(np.array([start - along, start + along, start + along * (1 + 1j), start - along * (1 - 1j)])))
+
+
+def _largest(area: shapely.Geometry) -> Array:
+    """The outer ring of an area, anticlockwise, open, without points that coincide."""
+    polygon = max(shapely.get_parts(area), key=shapely.area)
+    ring: Array = shapely.get_coordinates(shapely.orient_polygons(Polygon(polygon.exterior)))[:-1]
+    apart: Array = np.linalg.norm(ring - np.roll(ring, 1, axis=0), axis=1)
+    return ring[apart > _SAME]
+
+
+def _owned(ring: Array, lines: Sequence[LineString], widths: Array) -> tuple[Array, tuple[CutRun, ...]]:
+    """The ring, started where an edge's run starts, and whose each stretch of it is."""
+    middles = shapely.points((ring + np.roll(ring, -1, axis=0)) / 2)
+    off = np.abs(shapely.distance(np.array(lines)[:, None], middles) - widths[:, None])
+    owner = np.where(off.min(axis=0) < _OWN, off.argmin(axis=0), -1)
+    changes = np.flatnonzero(owner != np.roll(owner, 1))
+    if not len(changes):
+        return ring, ((int(owner[0]), 0, len(ring) - 1),)
+    ring, owner = np.roll(ring, -changes[0], axis=0), np.roll(owner, -changes[0])
+    starts = changes - changes[0]
+    ends = np.append(starts[1:], len(ring)) % len(ring)
+    return ring, tuple((int(owner[s]), int(s), int(e)) for s, e in zip(starts, ends, strict=True) if owner[s] >= 0)
