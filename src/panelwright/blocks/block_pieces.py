@@ -11,7 +11,9 @@ from panelwright.blocks.options import PLANS, BlockOptions
 from panelwright.blocks.panel_fit import PanelFit
 from panelwright.body.measurements import Measurements
 from panelwright.body.section import ANGLES
+from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array
+from panelwright.geometry.curve import Curve
 from panelwright.pattern import level as levels
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge, EdgeKind
@@ -23,7 +25,8 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, SeamKind, SeamRegion, Span
 
-GRAIN_SHARE = 0.7  # of the longest upright line inside the piece
+GRAIN_SHARE = 0.7  # of the upright line inside the piece that it lies on
+MIDDLE_FIRST = (0.5, 0.4, 0.6, 0.3, 0.7)  # of the waist line
 
 
 def block_pattern(fits: Sequence[PanelFit], fitter: PanelFitter, wearer: Measurements) -> Pattern:
@@ -70,25 +73,27 @@ def _piece(fit: PanelFit, fitter: PanelFitter, front: str, back: str, marks: tup
         label=fit.label,
         extent="half_on_fold" if folded else "one_side",
         hand="both",
-        grain=_grain(edges),
+        grain=_grain(edges, fit.flat.level(0.0)),
         inside=inside[::-1],
         marks=marks,
         material=(Region(fit.id),),
     )
 
 
-def _grain(edges: Sequence[Edge]) -> Grain:
-    """An upright line near the middle of the piece, well inside it."""
+def _grain(edges: Sequence[Edge], waist: Curve) -> Grain:
+    """An upright line through the middle of the waist, or beside it where the piece is longer, well inside."""
     outline = shapely.Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in edges]))
-    left, low, right, high = outline.bounds
-    best = (0.0, 0.0, 0.0)
-    for share in np.linspace(0.3, 0.7, 9):
-        x = left + share * (right - left)
+    _, low, _, high = outline.bounds
+    best, longest = None, 0.0
+    for share in MIDDLE_FIRST:
+        x = float(waist.point(share * waist.length)[0])
         cut = shapely.intersection(outline, LineString([(x, low - 1), (x, high + 1)]))
         for part in shapely.get_parts(cut):
             _, y0, _, y1 = part.bounds
-            if (y1 - y0) - abs(share - 0.5) > (best[2] - best[1]) * (1 + 1e-9):
-                best = (x, y0, y1)
+            if y1 - y0 > 1.2 * longest:  # the middle wins unless another place is much better
+                best, longest = (x, y0, y1), y1 - y0
+    if best is None:
+        raise GeometryError("a piece has no room for its grain line")
     x, y0, y1 = best
     margin = (1 - GRAIN_SHARE) / 2 * (y1 - y0)
     return Grain((x, y0 + margin), (x, y1 - margin))
