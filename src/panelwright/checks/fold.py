@@ -1,0 +1,91 @@
+"""Rule 6 at a fold: straight, without allowance, along the grain, finished edges square to it."""
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from panelwright.checks.corner import Corner, degrees, finished_corner
+from panelwright.checks.shell import own_pieces
+from panelwright.finding import Finding
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.geometry.arrays import Array, cross
+from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.geometry.trace import Trace, trace
+from panelwright.pattern.edge import Edge
+from panelwright.pattern.mark import as_point
+from panelwright.pattern.piece import Piece
+
+
+def check_folds(cutting: CuttingPattern) -> tuple[Finding, ...]:
+    """`fold-straight`, `fold-allowance`, `fold-grain` and `fold-angle` errors."""
+    own = {piece.id for piece in own_pieces(cutting.pattern)}
+    found: list[Finding] = []
+    for piece, cut in cutting.pieces:
+        for edge in piece.edges:
+            if edge.kind == "fold":
+                found += _allowance(piece, edge, cut.allowances[edge.id])
+                if piece.id in own:
+                    found += _straight(piece, edge)
+                    found += _grain(piece, edge)
+                    found += _angles(piece, edge)
+    return tuple(found)
+
+
+def between_lines(u: Array, v: Array) -> float:
+    """Angle between two undirected plane vectors, radians, 0 … π/2."""
+    return math.atan2(abs(float(cross(u, v))), abs(float(u @ v)))
+
+
+def _straight(piece: Piece, edge: Edge) -> Iterator[Finding]:
+    points = trace(edge.curve).points
+    away, _ = Trace(np.array([edge.curve.start, edge.curve.end])).nearest(points)
+    off, at = float(away.max()), as_point(points[away.argmax()])
+    if off > TOLERANCES.straight:
+        message = (
+            f"{piece.label}: the fold bends {off:.2f} mm off the straight; the limit is {TOLERANCES.straight:g} mm."
+        )
+        remedy = "Draw the fold straight, or cut the piece whole or with a seam there."
+        yield Finding("fold-straight", "error", edge.id, off, TOLERANCES.straight, message, remedy, piece.id, at)
+
+
+def _allowance(piece: Piece, edge: Edge, width: float) -> Iterator[Finding]:
+    if width > 0:
+        message = f"{piece.label}: the fold has {width:g} mm of allowance; a fold takes none."
+        remedy = "Set the allowance of the fold to 0."
+        at = as_point(edge.curve.point(edge.curve.length / 2))
+        yield Finding("fold-allowance", "error", edge.id, width, 0, message, remedy, piece.id, at)
+
+
+def _grain(piece: Piece, edge: Edge) -> Iterator[Finding]:
+    skew = between_lines(edge.curve.chord, piece.grain.vector)
+    limit = TOLERANCES.fold_to_grain
+    if skew > limit:
+        message = f"{piece.label}: the grain line stands {degrees(skew)} off the fold; the limit is {degrees(limit)}."
+        remedy = "Draw the grain line parallel to the fold."
+        numbers = math.degrees(skew), math.degrees(limit)
+        yield Finding("fold-grain", "error", edge.id, *numbers, message, remedy, piece.id, piece.grain.start, "°")
+
+
+def _angles(piece: Piece, edge: Edge) -> Iterator[Finding]:
+    for at_end in (False, True):
+        corner = finished_corner(piece, edge, at_end)
+        if corner and square_off(corner) > TOLERANCES.right_angle:
+            off, limit = math.degrees(square_off(corner)), math.degrees(TOLERANCES.right_angle)
+            message, remedy = square_words(corner, "the fold")
+            yield Finding("fold-angle", "error", edge.id, off, limit, message, remedy, piece.id, corner.at, "°")
+
+
+def square_off(corner: Corner) -> float:
+    """How far a corner is from a right angle, radians; 0 where a point was asked for."""
+    return 0.0 if corner.pointed else abs(corner.angle - math.pi / 2)
+
+
+def square_words(corner: Corner, what: str) -> tuple[str, str]:
+    """(message, remedy) for a finished edge that does not meet a fold or centre at a right angle."""
+    pointing = "a point" if corner.angle < math.pi / 2 else "a dip"
+    message = (
+        f"{corner.piece.label}: the edge {corner.finished.line} meets {what} at {degrees(corner.angle)}, not at 90°; "
+        f"opened out it makes {pointing}."
+    )
+    return message, "Draw the edge square to the centre for its last centimetre, or ask for a point there."

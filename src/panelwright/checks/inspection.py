@@ -1,0 +1,92 @@
+"""All checks of a cutting pattern: the drafting rules, then the wearer's side."""
+
+from collections.abc import Callable, Mapping
+
+from panelwright.body.measurements import Measurements
+from panelwright.checks.allowance import check_allowances
+from panelwright.checks.blend import check_blends
+from panelwright.checks.centre import check_centres
+from panelwright.checks.cut_count import check_cut_counts
+from panelwright.checks.fold import check_folds
+from panelwright.checks.grain import check_grains
+from panelwright.checks.level_girth import check_level_girths
+from panelwright.checks.notch import check_notches
+from panelwright.checks.outline import check_outlines
+from panelwright.checks.references import check_references
+from panelwright.checks.seam_length import check_seam_lengths
+from panelwright.checks.sewn_edge import check_sewn_edges
+from panelwright.checks.wearer_ease import check_ease
+from panelwright.checks.wearer_estimates import check_estimates
+from panelwright.checks.wearer_neckline import check_neckline
+from panelwright.checks.wearer_putting_on import check_putting_on
+from panelwright.checks.wearer_strain import check_strain
+from panelwright.checks.wearer_support import check_support
+from panelwright.checks.wearing import Wearing
+from panelwright.finding import Finding, Severity
+from panelwright.finish.cut_piece import CuttingPattern
+
+Rule = Callable[[CuttingPattern], tuple[Finding, ...]]
+
+# In the order of docs/pattern-file.md, rules 2 to 10.
+DRAFTING_RULES: tuple[Rule, ...] = (
+    check_outlines,
+    check_level_girths,
+    check_seam_lengths,
+    check_sewn_edges,
+    check_notches,
+    check_folds,
+    check_centres,
+    check_blends,
+    check_allowances,
+    check_grains,
+    check_cut_counts,
+)
+SEVERITIES: tuple[Severity, ...] = ("error", "warning", "advice")
+
+
+def check_drafting(cutting: CuttingPattern) -> tuple[Finding, ...]:
+    """What breaks the ten rules of docs/pattern-file.md. A correct pattern has no such finding.
+
+    A fault of the first rule (ids, references, numbers) leaves the others without ground: then it stands alone.
+    """
+    return check_references(cutting) or _drawn(cutting)
+
+
+def check(
+    cutting: CuttingPattern,
+    wearer: Measurements | None = None,
+    wearing: Wearing | None = None,
+    strain: Mapping[str, float] | None = None,
+    given: tuple[Finding, ...] = (),
+) -> tuple[Finding, ...]:
+    """Every finding about a cutting pattern, errors first, then warnings, then advice.
+
+    Args:
+        wearer: the wearer's measurements; without them the girths that the levels state are held against.
+        wearing: cloth, bones and the unit of the wording; woven, unboned and centimetres by default.
+        strain: block panel -> 95th percentile of its length strain (`Block.strain_p95`).
+        given: findings of earlier stages (`Block.findings`), passed through.
+    """
+    found = [*check_references(cutting), *given]
+    if len(found) == len(given):
+        found = [*_drawn(cutting), *given, *check_wearing(cutting, wearer, wearing or Wearing(), strain or {})]
+    return tuple(sorted(found, key=lambda finding: SEVERITIES.index(finding.severity)))
+
+
+def _drawn(cutting: CuttingPattern) -> tuple[Finding, ...]:
+    return tuple(finding for rule in DRAFTING_RULES for finding in rule(cutting))
+
+
+def check_wearing(
+    cutting: CuttingPattern, wearer: Measurements | None, wearing: Wearing, strain: Mapping[str, float]
+) -> tuple[Finding, ...]:
+    """The wearer's side alone; arguments as in `check`."""
+    pattern = cutting.pattern
+    return (
+        *check_ease(pattern, wearer, wearing),
+        *check_neckline(pattern, wearer, wearing),
+        *check_putting_on(pattern, wearer, wearing),
+        *check_support(pattern, wearing),
+        *check_strain(pattern, strain, wearing),
+        *check_estimates(pattern),
+    )

@@ -1,0 +1,70 @@
+"""The finished girth at each level against the body: tight, or other than usual."""
+
+from collections.abc import Iterator
+
+from panelwright.body.measurements import Measurements
+from panelwright.body.term import TermId
+from panelwright.body.units import format_length
+from panelwright.checks.level_girth import drawn_girth
+from panelwright.checks.practice import PRACTICE
+from panelwright.checks.wearing import Wearing
+from panelwright.finding import Finding
+from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.pattern.level import BUST, HIP, TOP_HIP, UNDERBUST, UPPER_BUST, WAIST, Level
+from panelwright.pattern.pattern import Pattern
+
+GIRTHS: dict[str, TermId] = {
+    UPPER_BUST: "upper_bust_girth",
+    BUST: "bust_girth",
+    UNDERBUST: "underbust_girth",
+    WAIST: "waist_girth",
+    TOP_HIP: "top_hip_girth",
+    HIP: "hip_girth",
+}
+
+
+def check_ease(pattern: Pattern, wearer: Measurements | None, wearing: Wearing) -> tuple[Finding, ...]:
+    """`tight` and `other-wearer` warnings, `ease-unusual` advice; the first and last for woven cloth only."""
+    found: list[Finding] = []
+    for level in pattern.levels:
+        if wearer is not None:
+            found += _other_wearer(level, wearer, wearing)
+        if wearing.cloth == "woven":
+            found += _ease(level, drawn_girth(pattern, level), wearing)
+    return tuple(found)
+
+
+def _ease(level: Level, drawn: float, wearing: Wearing) -> Iterator[Finding]:
+    body, ease = level.body_girth, drawn - level.body_girth
+    girth, of_body, amount = (format_length(length, wearing.unit) for length in (drawn, body, abs(ease)))
+    least, most = PRACTICE.strapless_ease.get(level.id, (-float("inf"), float("inf")))
+    if ease < -PRACTICE.tight_share * body - TOLERANCES.level:
+        message = (
+            f"{level.label}: {girth} finished is {amount} ({-ease / body:.0%}) smaller than the body's {of_body}, "
+            "and woven cloth does not give."
+        )
+        remedy = (
+            "Sew a toile and let someone who fits tight bodices judge it on the wearer; "
+            "pain or short breath means let out."
+        )
+        yield Finding("tight", "warning", level.id, ease, -PRACTICE.tight_share * body, message, remedy)
+    elif not least - TOLERANCES.level <= ease <= most + TOLERANCES.level:
+        usual = f"{format_length(least, wearing.unit)} to {format_length(most, wearing.unit)}"
+        message = (
+            f"{level.label}: {girth} finished has {amount} {'less' if ease < 0 else 'more'} than the body; "
+            f"usual in a strapless top of woven cloth is {usual} of ease."
+        )
+        limit = least if ease < least else most
+        remedy = "Change the level's ease, or keep it if that is the fit you want, and see it at the toile."
+        yield Finding("ease-unusual", "advice", level.id, ease, limit, message, remedy)
+
+
+def _other_wearer(level: Level, wearer: Measurements, wearing: Wearing) -> Iterator[Finding]:
+    term = GIRTHS.get(level.id)
+    if term is None or abs(wearer[term] - level.body_girth) <= PRACTICE.tape:
+        return
+    stated, measured = (format_length(girth, wearing.unit) for girth in (level.body_girth, wearer[term]))
+    message = f"{level.label}: the pattern is drawn for a body of {stated}, but the wearer measures {measured}."
+    remedy = "Make the block again from this wearer's measurements."
+    off = abs(wearer[term] - level.body_girth)
+    yield Finding("other-wearer", "warning", level.id, off, PRACTICE.tape, message, remedy)

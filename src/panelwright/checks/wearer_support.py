@@ -1,0 +1,21 @@
+"""What holds a bodice up."""
+
+import re
+
+from panelwright.checks.wearing import Wearing
+from panelwright.finding import Finding
+from panelwright.pattern.level import BUST
+from panelwright.pattern.pattern import Pattern
+
+
+def check_support(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]:
+    """`unboned-strapless`, a warning: a bodice that covers the bust without straps, shoulders or bones."""
+    outer = [piece for piece in pattern.pieces if piece.layer == "outer"]
+    covers = any(line.id == BUST for piece in outer for line in piece.inside)
+    covers |= any(mark.id == "bust-point" for piece in outer for mark in piece.marks)
+    words = {word for piece in outer for edge in piece.edges for word in re.split(r"[^a-z]+", edge.line.lower())}
+    if wearing.boned or not covers or words & {"strap", "straps", "shoulder"}:
+        return ()
+    message = "Nothing but its fit holds this strapless bodice up: it has no bones and no straps."
+    remedy = "Plan bones along the seams and a firm lining or waist stay, or add straps; see how it sits at the toile."
+    return (Finding("unboned-strapless", "warning", pattern.design, 0, 1, message, remedy, unit="bones"),)
