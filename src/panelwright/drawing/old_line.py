@@ -5,6 +5,7 @@ import shapely
 
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
+from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
@@ -14,13 +15,17 @@ def old_lines(piece: Piece, block: Pattern) -> tuple[Curve, ...]:
 
     An edge that is still the piece's own is left out. Panels that the block does not have give nothing.
     """
-    kept = {edge.curve for edge in piece.edges}
+    kept = [edge.curve for edge in piece.edges]
     found: dict[Curve, None] = {}
     for region in piece.material:
         if block.has_piece(region.panel):
             edges = block.piece(region.panel).edges
             found |= dict.fromkeys(edge.curve.placed(region.placement) for edge in edges)
-    return tuple(curve for curve in found if curve not in kept)
+    return tuple(curve for curve in found if not any(_same(curve, other) for other in kept))
+
+
+def _same(a: Curve, b: Curve) -> bool:
+    return a.cubics.shape == b.cubics.shape and bool(np.abs(a.cubics - b.cubics).max() < TOLERANCES.seam)
 
 
 def within_reach(curves: tuple[Curve, ...], cut_line: Array, reach: float) -> tuple[Curve, ...]:

@@ -25,25 +25,27 @@ class Typeface:
     bold: bool
 
     @cached_property
-    def _font(self) -> TTFont:
-        return TTFont(self.file, lazy=True)
+    def _metrics(self) -> tuple[dict[str, float], float, float]:
+        """(character -> advance, ascent, descent), all as shares of the em."""
+        with TTFont(self.file, lazy=True) as font:
+            em = float(font["head"].unitsPerEm)
+            widths = font["hmtx"].metrics
+            advances = {chr(code): widths[name][0] / em for code, name in font.getBestCmap().items()}
+            return advances, font["OS/2"].sTypoAscender / em, -font["OS/2"].sTypoDescender / em
 
-    @cached_property
+    @property
     def _advances(self) -> dict[str, float]:
-        """Character -> advance, as a share of the em."""
-        em = float(self._font["head"].unitsPerEm)
-        widths = self._font["hmtx"].metrics
-        return {chr(code): widths[name][0] / em for code, name in self._font.getBestCmap().items()}
+        return self._metrics[0]
 
-    @cached_property
+    @property
     def ascent(self) -> float:
         """Height of the tallest letters above the baseline, as a share of the em."""
-        return float(self._font["OS/2"].sTypoAscender / self._font["head"].unitsPerEm)
+        return self._metrics[1]
 
-    @cached_property
+    @property
     def descent(self) -> float:
         """Depth of the deepest letters below the baseline, as a share of the em, above 0."""
-        return float(-self._font["OS/2"].sTypoDescender / self._font["head"].unitsPerEm)
+        return self._metrics[2]
 
     def written(self, text: str) -> str:
         """The text in characters that the typeface has; any other becomes `?`."""

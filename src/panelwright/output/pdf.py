@@ -1,13 +1,14 @@
 """Sheets as a PDF: true millimetres, real curves, named layers, embedded fonts, the same bytes every time."""
 
 from collections.abc import Sequence
-from contextlib import ExitStack
+from contextlib import ExitStack, closing
 from datetime import UTC, date, datetime, time
 from math import degrees
 from pathlib import Path as FilePath
 from typing import Final, cast
 
 from fpdf import FPDF
+from fpdf.fonts import TTFFont
 
 from panelwright.drawing.drawing import Bounds, Lettering
 from panelwright.drawing.paper import LONGEST_PAGE
@@ -50,10 +51,10 @@ def pdf_bytes(sheets: Sequence[Sheet], title: str, made_on: date | None = None) 
     Raises:
         OutputError: if a page would be longer than a PDF page can be (5080 mm).
     """
-    surface = PdfSurface(title, made_on)
-    for sheet in sheets:
-        sheet.draw(surface)
-    return surface.finished()
+    with closing(PdfSurface(title, made_on)) as surface:
+        for sheet in sheets:
+            sheet.draw(surface)
+        return surface.finished()
 
 
 class PdfSurface:
@@ -69,12 +70,18 @@ class PdfSurface:
         self._pdf.set_creation_date(datetime.combine(made_on or NO_DATE, time(), UTC))
         for bold, style in ((False, ""), (True, "B")):
             self._pdf.add_font(FAMILY, style, typeface(bold).file)
+        self._fonts = [font for font in self._pdf.fonts.values() if isinstance(font, TTFFont)]
         self._layer = ExitStack()
         self._height = 0.0
 
     def finished(self) -> bytes:
         """The document, when all pages are drawn."""
         return bytes(self._pdf.output())
+
+    def close(self) -> None:
+        """Let go of the font files."""
+        for font in self._fonts:
+            font.close()
 
     def begin_page(self, width: float, height: float) -> None:
         """A page of exactly this size.

@@ -137,13 +137,13 @@ class SvgSurface:
 @lru_cache(maxsize=16)
 def _embedded(bold: bool, letters: str) -> str:
     """The typeface with these letters only, base64."""
-    font = TTFont(typeface(bold).file, lazy=True, recalcTimestamp=False)
     options = Options(layout_features=[], notdef_outline=True, hinting=False)
     subsetter = Subsetter(options)
     subsetter.populate(text=letters)
-    subsetter.subset(font)
     file = BytesIO()
-    font.save(file)
+    with TTFont(typeface(bold).file, lazy=True, recalcTimestamp=False) as font:
+        subsetter.subset(font)
+        font.save(file)
     return b64encode(file.getvalue()).decode()
 
 
