@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from panelwright.checks.cut_shape import CutFault, CutShape, cut_faults
+from panelwright.checks.outline import is_sound
 from panelwright.checks.shell import repeats
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
@@ -16,7 +17,7 @@ def check_allowances(cutting: CuttingPattern) -> tuple[Finding, ...]:
     found: list[Finding] = []
     for piece, cut in cutting.pieces:
         shape, source = CutShape.of(piece, cut), repeated.get(piece.id)
-        if source is None or CutShape.of(source, cutting.cut[source.id]) != shape:
+        if is_sound(piece) and (source is None or CutShape.of(source, cutting.cut[source.id]) != shape):
             for fault in cut_faults(shape):
                 found += _finding(piece, shape, fault)
     return tuple(found)

@@ -1,7 +1,6 @@
 """Rule 6 at a centre that is closed or edge to edge: finished edges meet it at a right angle."""
 
 import math
-import re
 from collections.abc import Iterator
 
 from panelwright.checks.corner import chain_corner
@@ -12,11 +11,6 @@ from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.seam import Seam
-
-
-def is_centre_front(line: str) -> bool:
-    """Whether a line is a centre front by its name, `centre-front` or that of a step's slot, `s3/centre-front`."""
-    return {"centre", "front"} <= set(re.split(r"[^a-z]+", line.lower()))
 
 
 def check_centres(cutting: CuttingPattern) -> tuple[Finding, ...]:

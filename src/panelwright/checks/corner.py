@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from panelwright.checks.outline import is_sound
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.mark import Point, as_point
@@ -39,10 +40,12 @@ class Corner:
 
 
 def finished_corner(piece: Piece, edge: Edge, at_end: bool) -> Corner | None:
-    """The corner at an end of an edge whose neighbour there is finished, or None."""
+    """The corner at an end of an edge whose neighbour there is finished, or None (also of an unsound outline)."""
     other = piece.after(edge) if at_end else piece.before(edge)
     before = edge if at_end else other
-    return Corner(piece, before, other, piece.inner_angle(before)) if other.kind == "finished" else None
+    if other.kind != "finished" or not is_sound(piece):
+        return None
+    return Corner(piece, before, other, piece.inner_angle(before))
 
 
 def chain_corner(pattern: Pattern, span: Span, at_end: bool) -> Corner | None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from panelwright.checks.corner import Corner, degrees, finished_corner
+from panelwright.checks.outline import is_sound
 from panelwright.checks.shell import own_pieces
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
@@ -25,7 +26,7 @@ def check_folds(cutting: CuttingPattern) -> tuple[Finding, ...]:
         for edge in piece.edges:
             if edge.kind == "fold":
                 found += _allowance(piece, edge, cut.allowances[edge.id])
-                if piece.id in own:
+                if piece.id in own and is_sound(piece):
                     found += _straight(piece, edge)
                     found += _grain(piece, edge)
                     found += _angles(piece, edge)

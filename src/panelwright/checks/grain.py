@@ -8,9 +8,9 @@ import numpy as np
 import shapely
 from shapely import LineString
 
-from panelwright.checks.centre import is_centre_front
 from panelwright.checks.corner import degrees
 from panelwright.checks.fold import between_lines
+from panelwright.checks.outline import is_centre_front, is_sound
 from panelwright.checks.shell import own_pieces
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
@@ -25,7 +25,7 @@ def check_grains(cutting: CuttingPattern) -> tuple[Finding, ...]:
     pattern = cutting.pattern
     free = _turned_by_design(pattern)
     found: list[Finding] = []
-    for piece in own_pieces(pattern):
+    for piece in filter(is_sound, own_pieces(pattern)):
         found += _outside(piece)
         found += _short(piece)
         if not free:

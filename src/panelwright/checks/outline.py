@@ -3,18 +3,33 @@
 That the edges close and run anticlockwise, `Piece` sees to; here the outline is looked at more closely.
 """
 
+import re
 from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
 
 import numpy as np
 import shapely
+from shapely import Polygon
 
-from panelwright.checks.centre import is_centre_front
 from panelwright.checks.shell import own_pieces
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
-from panelwright.pattern.mark import as_point
+from panelwright.geometry.trace import trace
+from panelwright.pattern.mark import Point, as_point
 from panelwright.pattern.piece import Piece
+
+
+@dataclass(frozen=True)
+class OutlineFault:
+    """Why an outline cannot be used, a number for it, and where."""
+
+    kind: Literal["crosses", "corner-twice"]
+    value: float
+    at: Point | None
 
 
 def check_outlines(cutting: CuttingPattern) -> tuple[Finding, ...]:
@@ -22,30 +37,47 @@ def check_outlines(cutting: CuttingPattern) -> tuple[Finding, ...]:
     return tuple(finding for piece in own_pieces(cutting.pattern) for finding in _check(piece))
 
 
-def _check(piece: Piece) -> Iterator[Finding]:
-    vertices = piece.vertices
+@lru_cache(maxsize=256)
+def outline_fault(edges: tuple[Curve, ...]) -> OutlineFault | None:
+    """What makes an outline unusable, or None; remembered by content.
+
+    A piece with such a fault is left out of the rules that need its outline, so that it is told once.
+    """
+    vertices = np.array([edge.start for edge in edges])
     i, j = np.triu_indices(len(vertices), 1)
     apart = np.hypot(*(vertices[i] - vertices[j]).T)
-    for k in np.flatnonzero(apart < TOLERANCES.same_point)[:1]:
-        message = f"{piece.label}: two corners of the outline lie in one place."
-        remedy = "Take out the edge of no length between them."
-        at = as_point(vertices[i[k]])
-        yield Finding(
-            "corner-twice", "error", piece.id, float(apart[k]), TOLERANCES.same_point, message, remedy, piece.id, at
-        )
-        return
-    if not piece.outline.is_valid:
+    if len(apart) and apart.min() < TOLERANCES.same_point:
+        return OutlineFault("corner-twice", float(apart.min()), as_point(vertices[i[apart.argmin()]]))
+    outline = Polygon(np.concatenate([trace(edge).points[:-1] for edge in edges]))
+    if outline.is_valid:
+        return None
+    x, _, y = shapely.is_valid_reason(outline).partition("[")[2].rstrip("]").partition(" ")
+    return OutlineFault("crosses", 1.0, (float(x), float(y)) if y else None)
+
+
+def is_centre_front(line: str) -> bool:
+    """Whether a line is a centre front by its name, `centre-front` or that of a step's slot, `s3/centre-front`."""
+    return {"centre", "front"} <= set(re.split(r"[^a-z]+", line.lower()))
+
+
+def is_sound(piece: Piece) -> bool:
+    """Whether a piece's outline can be used by the other rules."""
+    return outline_fault(tuple(edge.curve for edge in piece.edges)) is None
+
+
+def _check(piece: Piece) -> Iterator[Finding]:
+    fault = outline_fault(tuple(edge.curve for edge in piece.edges))
+    if fault is None:
+        yield from _centre_front(piece)
+    elif fault.kind == "crosses":
         message = f"{piece.label}: the outline crosses or touches itself."
         remedy = "Move the edges that meet there apart."
-        crossing = _crossing(piece)
-        yield Finding("outline-crosses", "error", piece.id, 1, 0, message, remedy, piece.id, crossing, "times")
-        return
-    yield from _centre_front(piece)
-
-
-def _crossing(piece: Piece) -> tuple[float, float] | None:
-    x, _, y = shapely.is_valid_reason(piece.outline).partition("[")[2].rstrip("]").partition(" ")
-    return (float(x), float(y)) if y else None
+        yield Finding("outline-crosses", "error", piece.id, 1, 0, message, remedy, piece.id, fault.at, "times")
+    else:
+        message = f"{piece.label}: two corners of the outline lie in one place."
+        remedy = "Take out the edge of no length between them."
+        limit = TOLERANCES.same_point
+        yield Finding("corner-twice", "error", piece.id, fault.value, limit, message, remedy, piece.id, fault.at)
 
 
 def _centre_front(piece: Piece) -> Iterator[Finding]:
