@@ -1,0 +1,82 @@
+"""Makes a pattern ready to cut: derived layers, allowances and corners, notches, grain, counts, text."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from types import MappingProxyType
+
+from panelwright.finish.cut_count import cuts
+from panelwright.finish.cut_piece import CutPiece, CutSpan, CuttingPattern, NotchMark
+from panelwright.finish.grain_line import fitted_grain
+from panelwright.finish.layers import derived_edge, derived_layers, derived_seam, shell, with_layers
+from panelwright.finish.notch_marks import NotchSide, notch_marks, notch_sides
+from panelwright.finish.notches import derived_notches, place_notches
+from panelwright.finish.options import Finish
+from panelwright.finish.piece_allowances import check_lines, piece_allowances
+from panelwright.finish.piece_words import piece_words, text_place
+from panelwright.geometry.arrays import Array
+from panelwright.geometry.offset import cut_line
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Piece
+
+
+def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
+    """The pattern ready to cut. Finishing it again changes nothing: derived layers are rebuilt from the shell.
+
+    Args:
+        pattern: a shell; derived pieces in it are left out and made anew.
+        options: 10 mm all round, hem and upper edge turned up, no facing, unless told otherwise.
+
+    A grain line that a style line has cut off is drawn anew in its own direction (see `fitted_grain`).
+    Interfacing has no allowance and no notches: it is laid inside the stitch lines of the piece it came from.
+
+    Raises:
+        InputError: if an allowance is given for a line that the pattern does not have.
+    """
+    options = options or Finish()
+    base = shell(pattern)
+    check_lines(base, options)
+    base = _with_fitted_grain(base)
+    layers = derived_layers(options)
+    whole = with_layers(base, layers)
+    notches = place_notches(base, options)
+    sides = notch_sides(base, notches)
+    cut = {
+        piece.id: _cut_piece(piece, sides.get(piece.derived_from or piece.id, ()), whole, options)
+        for piece in whole.pieces
+    }
+    marked = [layer for layer in layers if layer != "interfacing"]
+    every = (*notches, *(notch for layer in marked for notch in derived_notches(notches, layer)))
+    return CuttingPattern(whole, MappingProxyType(cut), every)
+
+
+def _with_fitted_grain(pattern: Pattern) -> Pattern:
+    fitted = [(piece, fitted_grain(piece)) for piece in pattern.pieces]
+    changed = [replace(piece, grain=grain) for piece, grain in fitted if grain != piece.grain]
+    return pattern.with_pieces(*changed) if changed else pattern
+
+
+def _cut_piece(piece: Piece, sides: Sequence[NotchSide], pattern: Pattern, options: Finish) -> CutPiece:
+    allowances = piece_allowances(piece, options)
+    line = cut_line(allowances)
+    widths = {edge.id: allowance.width for edge, allowance in zip(piece.edges, allowances, strict=True)}
+    counts = cuts(piece, options)
+    return CutPiece(
+        piece=piece.id,
+        allowances=widths,
+        corners={edge.id: allowance.corner for edge, allowance in zip(piece.edges, allowances, strict=True)},
+        cut_line=line.points,
+        spans=tuple(CutSpan(piece.edges[k].id, first, last) for k, first, last in line.runs),
+        cuts=counts,
+        notches=_marks(piece, sides, widths, line.points),
+        text=piece_words(piece, counts, pattern, options),
+        text_at=text_place(tuple(edge.curve for edge in piece.edges), piece.grain),
+    )
+
+
+def _marks(piece: Piece, sides: Sequence[NotchSide], widths: dict[str, float], line: Array) -> tuple[NotchMark, ...]:
+    if piece.layer == "interfacing":
+        return ()
+    if piece.derived_from is None:
+        return notch_marks(sides, {side.edge: side.edge for side in sides}, widths, line)
+    names = {side.edge: derived_edge(piece.derived_from, side.edge, piece.layer) for side in sides}
+    return notch_marks(sides, names, widths, line, prefix=derived_seam("", piece.layer))
