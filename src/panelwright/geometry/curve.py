@@ -147,11 +147,16 @@ class Curve:
 
     def tangent(self, arc: float) -> Array:
         """The unit direction of travel at an arc position; at a joint, that of the cubic that follows."""
+        return self.frame(arc)[1]
+
+    def frame(self, arc: float) -> tuple[Array, Array]:
+        """(point, unit direction of travel) at an arc position, for less than the two apart."""
         k, t = self._locate(arc)
-        direction = _derivative(self.cubics[k], np.array(t))
+        cubic, parameter = self.cubics[k], np.array(t)
+        direction = _derivative(cubic, parameter)
         if np.linalg.norm(direction) < 1e-9:
-            direction = _end_direction(self.cubics[k], t > 0.5)
-        return direction / float(np.linalg.norm(direction))
+            direction = _end_direction(cubic, t > 0.5)
+        return _value(cubic, parameter), direction / float(np.linalg.norm(direction))
 
     @property
     def start_tangent(self) -> Array:

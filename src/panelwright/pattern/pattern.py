@@ -132,8 +132,8 @@ class Pattern:
             if arc <= reach + TOLERANCES.same_point or span is chain[-1]:
                 way = 1.0 if span.end > span.start else -1.0
                 place = span.start * edge.curve.length + way * min(arc, reach)
-                tangent = edge.curve.tangent(place)
-                return span, edge.curve.point(place), np.array([tangent[1], -tangent[0]])
+                point, tangent = edge.curve.frame(place)
+                return span, point, np.array([tangent[1], -tangent[0]])
             arc -= reach
         raise GeometryError("a seam chain has no spans")
 
