@@ -1,0 +1,91 @@
+"""The bare block on paper: the fitted pieces before any design, without allowances, to keep and trace."""
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final
+
+from panelwright.app.findings_text import FINDINGS_FILE, findings_text
+from panelwright.app.paper import PaperChoice, write_overview, write_paper
+from panelwright.app.progress import Progress, part_of, unheard
+from panelwright.blocks.block import Block
+from panelwright.blocks.make_block import make_block
+from panelwright.blocks.options import BlockOptions
+from panelwright.body.measurements import Measurements
+from panelwright.body.plausibility import questions
+from panelwright.body.units import Unit
+from panelwright.checks.inspection import check_drafting
+from panelwright.checks.wearer_estimates import check_estimates
+from panelwright.checks.wearer_strain import check_strain
+from panelwright.checks.wearing import Wearing
+from panelwright.finding import Finding
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.finishing import finish
+from panelwright.finish.options import Finish
+from panelwright.output.pattern_file import write_pattern
+from panelwright.output.saved_file import save
+from panelwright.pattern.pattern import Pattern
+
+BLOCK_FILE: Final = "block.json"
+TITLE: Final = "Block"
+
+
+@dataclass(frozen=True, eq=False)
+class BareBlock:
+    """A block made ready for paper.
+
+    Attributes:
+        block: the fitted block.
+        cutting: its pieces with no allowance, since a block is traced and not cut in cloth.
+        findings: what a maker should know about it, errors first.
+    """
+
+    block: Block
+    cutting: CuttingPattern
+    findings: tuple[Finding, ...]
+
+
+def make_bare_block(
+    wearer: Measurements, options: BlockOptions | None = None, progress: Progress = unheard, unit: Unit = Unit.CM
+) -> BareBlock:
+    """The block of a wearer, checked by the drafting rules and for strain and estimates.
+
+    Raises:
+        BlockError: if these measurements and options give no block.
+    """
+    progress(0, 2, "block")
+    block = make_block(wearer, options, lambda _: progress(0, 2, "block"))
+    progress(1, 2, "checks")
+    cutting = finish(_ending_at_levels(block.pattern), Finish(allowance=0.0, unit=unit))
+    found = (
+        *check_drafting(cutting),
+        *questions(wearer, unit),
+        *block.findings,
+        *check_strain(block.pattern, block.strain_p95, Wearing(unit=unit)),
+        *check_estimates(block.pattern),
+    )
+    progress(2, 2, "made")
+    return BareBlock(block, cutting, found)
+
+
+def write_block(bare: BareBlock, folder: Path, choice: PaperChoice, progress: Progress = unheard) -> tuple[Path, ...]:
+    """Write `block.json`, findings, a picture and the sheets into an open folder; each file whole or not at all.
+
+    Raises:
+        InputError: if a piece is larger than the chosen paper can show.
+        OutputError: if a file cannot be written.
+    """
+    whole = 3 + len(choice.scales)
+    block_file, findings_file = folder / BLOCK_FILE, folder / FINDINGS_FILE
+    progress(0, whole, block_file.name)
+    write_pattern(bare.cutting, bare.findings, block_file)
+    progress(1, whole, findings_file.name)
+    save(findings_file, findings_text(TITLE, bare.block.wearer.ref, bare.findings).encode())
+    progress(2, whole, "overview.svg")
+    overview = write_overview(bare.cutting, TITLE, choice, folder)
+    sheets = write_paper(bare.cutting, TITLE, choice, folder, None, part_of(progress, 3, whole))
+    return block_file, findings_file, overview, *sheets
+
+
+def _ending_at_levels(pattern: Pattern) -> Pattern:
+    """The block's upper and lower ends are levels, not finished edges: only a design's edges blend across seams."""
+    return replace(pattern, seams=tuple(replace(seam, blend=False) for seam in pattern.seams))

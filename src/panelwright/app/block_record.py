@@ -1,0 +1,90 @@
+"""The block of a design file: ease, panels and seams in centimetres, as people write them."""
+
+from typing import Annotated, Self
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from panelwright.blocks.options import BlockOptions, CentreBackEdge, CentreBackShape, Ease, Keep, SeamPlace
+
+CM = 10.0  # mm
+
+
+class Record(BaseModel):
+    """Strict: no text for a number, no NaN, no field that is not known."""
+
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", allow_inf_nan=False, populate_by_name=True)
+
+
+class EaseRecord(Record):
+    """Ease on the whole girth at each level, cm; what is left out is as `Ease` has it."""
+
+    upper_bust: float | None = Field(default=None, alias="upper-bust")
+    bust: float | None = None
+    underbust: float | None = None
+    waist: float | None = None
+    lower_waist: float | None = Field(default=None, alias="lower-waist")
+    top_hip: float | None = Field(default=None, alias="top-hip")
+    hip: float | None = None
+
+    def ease(self) -> Ease:
+        """The ease, mm."""
+        given = self.model_dump(exclude_none=True)
+        return Ease(**{level: length_cm * CM for level, length_cm in given.items()})
+
+    @classmethod
+    def of(cls, ease: Ease) -> Self:
+        """The record of an ease in mm."""
+        levels = {level: getattr(ease, level) for level in cls.model_fields}
+        return cls(**{level: round(value / CM, 9) for level, value in levels.items() if value is not None})
+
+
+class SeamRecord(Record):
+    """Where a seam crosses a level, from the nearer centre on the finished half."""
+
+    line: str
+    level: str
+    distance_cm: float
+
+
+class BlockRecord(Record):
+    """All that is chosen about a block; what is left out is as `BlockOptions` has it."""
+
+    ease_cm: EaseRecord = EaseRecord()
+    panels: int = 4
+    seams: Annotated[list[SeamRecord], Field(max_length=20)] = []
+    bust_point_offset_cm: float = 0.0
+    centre_back_shape: CentreBackShape = "shaped"
+    centre_back: CentreBackEdge = "opening"
+    keep: Keep = "both"
+
+    def options(self) -> BlockOptions:
+        """The options, mm.
+
+        Raises:
+            InputError: if no block can be made so.
+        """
+        return BlockOptions(
+            ease=self.ease_cm.ease(),
+            panels=self.panels,
+            seams=tuple(SeamPlace(seam.line, seam.level, seam.distance_cm * CM) for seam in self.seams),
+            bust_point_offset=self.bust_point_offset_cm * CM,
+            centre_back_shape=self.centre_back_shape,
+            centre_back=self.centre_back,
+            keep=self.keep,
+        )
+
+    @classmethod
+    def of(cls, options: BlockOptions) -> Self:
+        """The record of options in mm."""
+        return cls(
+            ease_cm=EaseRecord.of(options.ease),
+            panels=options.panels,
+            seams=[
+                SeamRecord(line=place.line, level=place.level, distance_cm=round(place.distance / CM, 9))
+                for place in options.seams
+            ],
+            bust_point_offset_cm=round(options.bust_point_offset / CM, 9),
+            centre_back_shape=options.centre_back_shape,
+            centre_back=options.centre_back,
+            keep=options.keep,
+        )

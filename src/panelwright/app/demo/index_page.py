@@ -1,0 +1,107 @@
+"""The demo's first page: pictures of the garments, what was found, and links to the sheets.
+
+It is one static file in plain paper and pencil colours and asks no other machine for anything.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from html import escape
+from itertools import groupby
+from pathlib import PurePosixPath
+from typing import Final
+
+from panelwright.app.findings_text import counts_in_words
+from panelwright.finding import Finding
+
+_LINKS: Final = {
+    "findings.txt": "findings",
+    "quarter": "quarter scale",
+    "full": "full scale, to tape together",
+    "large": "one large sheet",
+    "pattern.json": "pattern file",
+}
+_STYLE: Final = """
+body { margin: 0 auto; max-width: 76rem; padding: 2rem 1.5rem 4rem; background: #f6f2e9; color: #2d2a26;
+  font: 1rem/1.5 Georgia, 'Times New Roman', serif; }
+h1 { font-weight: normal; font-size: 2rem; margin: 0 0 .5rem; }
+h2 { font-weight: normal; font-size: 1.35rem; margin: 2.5rem 0 .75rem; border-bottom: 1px solid #b9ae9b; }
+p { max-width: 46rem; margin: .4rem 0; }
+.row { display: grid; grid-template-columns: repeat(auto-fill, minmax(20rem, 1fr)); gap: 1.25rem; }
+figure { margin: 0; background: #fff; border: 1px solid #d8cfbf; padding: .75rem; }
+img { display: block; width: 100%; height: auto; }
+h3 { font-size: 1.05rem; margin: .5rem 0 0; }
+figcaption p { margin: .15rem 0; font-size: .9rem; }
+a { color: #7a2e22; }
+.error { font-weight: bold; }
+"""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One garment on the page.
+
+    Attributes:
+        wearer, role: of the dancer.
+        title: of the design.
+        findings: errors first.
+        files: paths from the page, with `/`.
+    """
+
+    wearer: str
+    role: str
+    title: str
+    findings: tuple[Finding, ...]
+    files: tuple[str, ...]
+
+
+def index_page(entries: Sequence[Entry]) -> str:
+    """The page, grouped by dancer."""
+    everything = [finding for entry in entries for finding in entry.findings]
+    rows = [
+        _dancer(wearer, role, list(own)) for (wearer, role), own in groupby(entries, key=lambda e: (e.wearer, e.role))
+    ]
+    return f"""<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>The lantern-festival troupe's first garments</title>
+<style>{_STYLE}</style>
+</head>
+<body>
+<h1>The lantern-festival troupe’s first garments</h1>
+<p>{len(entries)} bodices for the dance troupe of an invented village, from measurements to sheets that can be
+printed: {escape(counts_in_words(everything))}. Every warning says in its findings file what to do about it.</p>
+<p>Print at 100 %, without “fit to page”, and measure the square on the first page. Sew a toile before you cut good
+cloth.</p>
+{"".join(rows)}
+</body>
+</html>
+"""
+
+
+def _dancer(wearer: str, role: str, entries: Iterable[Entry]) -> str:
+    figures = "".join(_figure(entry) for entry in entries)
+    return f'<h2>{escape(wearer)}, {escape(role)}</h2>\n<div class="row">\n{figures}</div>\n'
+
+
+def _figure(entry: Entry) -> str:
+    picture = next(file for file in entry.files if file.endswith(".svg"))
+    links = " · ".join(
+        f'<a href="{escape(file)}">{_LINKS[start]}</a>'
+        for start in _LINKS
+        for file in entry.files
+        if PurePosixPath(file).name.startswith(start)
+    )
+    wrong = any(finding.severity == "error" for finding in entry.findings)
+    mark = ' class="error"' if wrong else ""
+    alt = escape(f"The pieces of {entry.title} for {entry.wearer} at quarter scale")
+    return f"""<figure>
+<a href="{escape(picture)}"><img src="{escape(picture)}" alt="{alt}" loading="lazy"></a>
+<figcaption>
+<h3>{escape(entry.title)}</h3>
+<p{mark}>{escape(counts_in_words(entry.findings))}</p>
+<p>{links}</p>
+</figcaption>
+</figure>
+"""

@@ -1,0 +1,102 @@
+"""The demo: every dancer of the troupe in every design, from measurements to sheets, in one folder."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from panelwright.app.demo.index_page import Entry, index_page
+from panelwright.app.demo.troupe import Dancer, DemoDesign, designs, troupe
+from panelwright.app.garment import make_garment
+from panelwright.app.garment_folder import write_garment
+from panelwright.app.output_folder import open_folder
+from panelwright.app.paper import PaperChoice
+from panelwright.app.progress import Progress, unheard
+from panelwright.blocks.block import Block
+from panelwright.blocks.options import BlockOptions
+from panelwright.finding import Finding
+from panelwright.output.saved_file import save
+
+INDEX: Final = "index.html"
+Blocks = dict[tuple[str, BlockOptions], Block]
+
+
+@dataclass(frozen=True, eq=False)
+class Demo:
+    """What the demo made.
+
+    Attributes:
+        folder: where everything is.
+        index: the page to open first.
+        entries: one for each garment.
+    """
+
+    folder: Path
+    index: Path
+    entries: tuple[Entry, ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """All findings of all garments."""
+        return tuple(finding for entry in self.entries for finding in entry.findings)
+
+
+def make_demo(folder: Path, choice: PaperChoice | None = None, progress: Progress = unheard) -> Demo:
+    """Make the troupe's first garments into a folder.
+
+    Args:
+        folder: made if it is not there; files of the same names are replaced.
+        choice: paper, units and date of the sheets; A4, centimetres and no date by default.
+        progress: told what comes next; may raise CancelledError, which leaves the files written so far.
+
+    Raises:
+        OutputError: if the folder or a file cannot be written.
+    """
+    open_folder(folder)
+    dancers, cuts = tuple(troupe()), tuple(designs())
+    _write_sources(folder, dancers, cuts)
+    entries: list[Entry] = []
+    blocks: Blocks = {}
+    pairs = [(dancer, cut) for dancer in dancers for cut in cuts]
+    for done, (dancer, cut) in enumerate(pairs):
+        what = f"{cut.design.title}, for {dancer.wearer.ref}, {dancer.role}"
+        told = _standing(progress, done, len(pairs), what)
+        entries.append(_made(dancer, cut, blocks, folder, choice or PaperChoice(), told))
+    index = folder / INDEX
+    save(index, index_page(entries).encode())
+    progress(len(pairs), len(pairs), "done")
+    return Demo(folder, index, tuple(entries))
+
+
+def _made(
+    dancer: Dancer, cut: DemoDesign, blocks: Blocks, folder: Path, choice: PaperChoice, progress: Progress
+) -> Entry:
+    """One garment made and written. Designs with the same block options share the dancer's block."""
+    key = (dancer.wearer.ref, cut.design.block)
+    garment = make_garment(dancer.wearer, cut.design, progress, choice.unit, blocks.get(key))
+    blocks[key] = garment.block
+    own = Path("garments") / f"{cut.design.ref}-{dancer.wearer.ref}"
+    files = write_garment(garment, open_folder(folder / own), choice, progress)
+    return Entry(
+        wearer=dancer.wearer.ref,
+        role=dancer.role,
+        title=cut.design.title,
+        findings=garment.findings,
+        files=tuple((own / file.name).as_posix() for file in files),
+    )
+
+
+def _write_sources(folder: Path, dancers: tuple[Dancer, ...], cuts: tuple[DemoDesign, ...]) -> None:
+    wearers, plans = open_folder(folder / "wearers"), open_folder(folder / "designs")
+    for dancer in dancers:
+        save(wearers / f"{dancer.wearer.ref}.json", dancer.text.encode())
+    for cut in cuts:
+        save(plans / f"{cut.design.ref}.json", cut.text.encode())
+
+
+def _standing(progress: Progress, done: int, whole: int, what: str) -> Progress:
+    """Says which garment it is, whatever part of it comes next."""
+
+    def told(_done: int, _whole: int, _what: str) -> None:
+        progress(done, whole, what)
+
+    return told

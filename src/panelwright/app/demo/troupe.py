@@ -1,0 +1,54 @@
+"""The dance troupe of the village lantern festival: invented wearers and the designs that they dance in."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib.resources import files
+from typing import Final
+
+from panelwright.app.design_file import read_design
+from panelwright.app.garment_design import GarmentDesign
+from panelwright.body.measurement_file import read_measurements
+from panelwright.body.measurements import Measurements
+
+ROLES: Final = {
+    "w-01": "lantern bearer",
+    "w-02": "drummer",
+    "w-03": "ribbon dancer",
+    "w-04": "leader of the round",
+}
+DESIGNS: Final = ("lantern-01", "ribbon-02", "drum-03", "round-04")
+
+
+@dataclass(frozen=True)
+class Dancer:
+    """One of the troupe: a neutral reference, a role, measurements; no name."""
+
+    role: str
+    wearer: Measurements
+    text: str
+
+
+@dataclass(frozen=True)
+class DemoDesign:
+    """A design of the troupe and the text of its file."""
+
+    design: GarmentDesign
+    text: str
+
+
+def troupe() -> Iterator[Dancer]:
+    """The dancers, in the order of their references."""
+    for ref, role in ROLES.items():
+        text = _data(f"wearer-{ref}.json")
+        yield Dancer(role, read_measurements(text), text)
+
+
+def designs() -> Iterator[DemoDesign]:
+    """The designs, in the order in which they are sewn."""
+    for ref in DESIGNS:
+        text = _data(f"design-{ref}.json")
+        yield DemoDesign(read_design(text), text)
+
+
+def _data(name: str) -> str:
+    return files(__package__).joinpath("data", name).read_text(encoding="utf-8")

@@ -1,0 +1,76 @@
+"""Findings as a page that a maker reads before cutting."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict
+from textwrap import fill
+from typing import Final, get_args
+
+from panelwright.finding import Finding, Severity
+
+SEVERITIES: Final[tuple[Severity, ...]] = get_args(Severity)
+FINDINGS_FILE: Final = "findings.txt"
+WIDTH: Final = 96
+_HEADINGS: Final = {
+    "error": "ERRORS: do not cut before these are put right",
+    "warning": "WARNINGS: decide about each before you cut",
+    "advice": "ADVICE",
+}
+_NAMES: Final = {
+    "error": ("error", "errors"),
+    "warning": ("warning", "warnings"),
+    "advice": ("piece of advice", "pieces of advice"),
+}
+TOILE: Final = (
+    "A block from a tape is a good start and no more: sew a toile, fit it, and only then cut good cloth. "
+    "Where a fitter, a teacher or a doctor disagrees with this page, believe them."
+)
+
+
+def counted(findings: Iterable[Finding]) -> dict[Severity, int]:
+    """How many findings there are of each severity, from the gravest."""
+    kinds = [finding.severity for finding in findings]
+    return {severity: kinds.count(severity) for severity in SEVERITIES}
+
+
+def counts_in_words(findings: Iterable[Finding]) -> str:
+    """`no errors, 1 warning, 2 pieces of advice`."""
+    return ", ".join(_number(count, severity) for severity, count in counted(findings).items())
+
+
+def findings_text(title: str, wearer: str, findings: Sequence[Finding]) -> str:
+    """The page: whether it can be cut, then each finding with its remedy, the gravest first."""
+    ready = not counted(findings)["error"]
+    verdict = "Ready to cut, as far as checking can tell" if ready else "NOT ready to cut"
+    parts = [f"{title}, for {wearer}", f"{verdict}: {counts_in_words(findings)}."]
+    for severity in SEVERITIES:
+        found = [finding for finding in findings if finding.severity == severity]
+        if found:
+            parts.append("\n\n".join([_HEADINGS[severity], *(_entry(k, f) for k, f in enumerate(found, 1))]))
+    return "\n\n".join([*parts, fill(TOILE, WIDTH)]) + "\n"
+
+
+def finding_facts(finding: Finding) -> dict[str, object]:
+    """A finding ready for JSON."""
+    return asdict(finding)
+
+
+def _entry(number: int, finding: Finding) -> str:
+    lead = f"{number:>2}. "
+    first = f"{_sentence(finding.message)} [{finding.code}: {finding.subject}]"
+    return "\n".join(
+        [
+            fill(first, WIDTH, initial_indent=lead, subsequent_indent="    "),
+            fill(f"What to do: {_sentence(finding.remedy)}", WIDTH, initial_indent="    ", subsequent_indent="    "),
+        ]
+    )
+
+
+def _sentence(text: str) -> str:
+    text = text.strip()
+    text = text[:1].upper() + text[1:]
+    return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+def _number(count: int, severity: Severity) -> str:
+    one, several = _NAMES[severity]
+    return f"{count or 'no'} {one if count == 1 else several}"

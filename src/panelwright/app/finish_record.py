@@ -1,0 +1,89 @@
+"""The finish of a design file: allowances in centimetres, facing, interfacing, cloths and notches."""
+
+from typing import Annotated, Self
+
+from pydantic import Field
+
+from panelwright.app.block_record import CM, Record
+from panelwright.finish.cut_piece import Corner
+from panelwright.finish.options import Cloths, ExtraNotches, Facing, Finish
+
+ClothName = Annotated[str, Field(max_length=40)]
+
+
+class KindsRecord(Record):
+    """Allowances by kind of edge, cm."""
+
+    seam: float | None = None
+    finished: float | None = None
+    opening: float | None = None
+
+
+class CornersRecord(Record):
+    """How corners are finished, by kind of corner."""
+
+    turned_edge: Corner | None = None
+    seam_end: Corner | None = None
+    other: Corner | None = None
+
+
+class ClothsRecord(Record):
+    """What each layer is cut from."""
+
+    outer: ClothName = Cloths.outer
+    facing: ClothName = Cloths.facing
+    interfacing: ClothName = Cloths.interfacing
+    lining: ClothName = Cloths.lining
+
+
+class FinishRecord(Record):
+    """All that is chosen about making a pattern ready to cut; what is left out is as `Finish` has it."""
+
+    allowance_cm: float = Finish.allowance / CM
+    allowance_by_kind_cm: KindsRecord = KindsRecord()
+    allowance_by_line_cm: dict[str, float] = Field(default={}, max_length=50)
+    corners: CornersRecord = CornersRecord()
+    facing: Facing = Finish.facing
+    interfacing: bool = Finish.interfacing
+    cloths: ClothsRecord = ClothsRecord()
+    extra_notches: ExtraNotches = Finish.extra_notches
+    notch_distance_cm: float = Finish.notch_distance / CM
+
+    def finish(self) -> Finish:
+        """The options, mm.
+
+        Raises:
+            InputError: if an allowance, corner or cloth cannot be.
+        """
+        kinds = self.allowance_by_kind_cm.model_dump(exclude_none=True)
+        return Finish(
+            allowance=self.allowance_cm * CM,
+            kinds={kind: width_cm * CM for kind, width_cm in kinds.items()},
+            lines={line: width_cm * CM for line, width_cm in self.allowance_by_line_cm.items()},
+            corners=self.corners.model_dump(exclude_none=True),
+            facing=self.facing,
+            interfacing=self.interfacing,
+            cloths=Cloths(**self.cloths.model_dump()),
+            extra_notches=self.extra_notches,
+            notch_distance=self.notch_distance_cm * CM,
+        )
+
+    @classmethod
+    def of(cls, finish: Finish) -> Self:
+        """The record of options in mm."""
+        return cls(
+            allowance_cm=round(finish.allowance / CM, 9),
+            allowance_by_kind_cm=KindsRecord(**{kind: round(width / CM, 9) for kind, width in finish.kinds.items()}),
+            allowance_by_line_cm={line: round(width / CM, 9) for line, width in finish.lines.items()},
+            corners=CornersRecord(**finish.corners),
+            facing=finish.facing,
+            interfacing=finish.interfacing,
+            cloths=ClothsRecord(
+                outer=finish.cloths.outer,
+                facing=finish.cloths.facing,
+                interfacing=finish.cloths.interfacing,
+                lining=finish.cloths.lining,
+            ),
+            extra_notches=finish.extra_notches,
+            notch_distance_cm=round(finish.notch_distance / CM, 9),
+        )

@@ -1,0 +1,90 @@
+"""Making a garment: from a wearer and a design to finished pieces and what checking has to say about them."""
+
+from dataclasses import dataclass, replace
+
+from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.progress import Progress, unheard
+from panelwright.blocks.block import Block
+from panelwright.blocks.make_block import make_block
+from panelwright.body.measurements import Measurements
+from panelwright.body.plausibility import questions
+from panelwright.body.units import Unit
+from panelwright.checks import check
+from panelwright.design.replay import replay
+from panelwright.errors import DesignError
+from panelwright.finding import Finding
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.finishing import finish
+from panelwright.pattern.pattern import Pattern
+
+
+@dataclass(frozen=True, eq=False)
+class Garment:
+    """What `make_garment` returns.
+
+    Attributes:
+        wearer: for whom.
+        design: what was asked for.
+        block: the fitted block before any step.
+        pattern: the block after all steps.
+        cutting: the pieces ready to cut, with facings, allowances and notches.
+        findings: all that a maker should know before cutting, errors first.
+    """
+
+    wearer: Measurements
+    design: GarmentDesign
+    block: Block
+    pattern: Pattern
+    cutting: CuttingPattern
+    findings: tuple[Finding, ...]
+
+    @property
+    def ready_to_cut(self) -> bool:
+        """Whether no check found an error."""
+        return all(finding.severity != "error" for finding in self.findings)
+
+
+STAGES = 4
+
+
+def make_garment(
+    wearer: Measurements,
+    design: GarmentDesign,
+    progress: Progress = unheard,
+    unit: Unit = Unit.CM,
+    block: Block | None = None,
+) -> Garment:
+    """The garment of a design for a wearer, checked.
+
+    Args:
+        wearer: measurements, complete with estimates.
+        design: block options, steps and finish.
+        progress: told what comes next, `STAGES` in all, and again at each step of the block's solver; may raise
+            CancelledError to stop.
+        unit: of the lengths that people read, on pieces and in findings.
+        block: the wearer's block with the design's options, if it was made before.
+
+    Raises:
+        BlockError: if these measurements and options give no block.
+        DesignError: if a step cannot be carried out on this wearer's block; the first one is named.
+    """
+    progress(0, STAGES, "block")
+    made = block or make_block(wearer, design.block, lambda _: progress(0, STAGES, "block"))
+    progress(1, STAGES, "design")
+    pattern = _designed(design, made.pattern)
+    progress(2, STAGES, "ready to cut")
+    cutting = finish(pattern, replace(design.finish, unit=unit))
+    progress(3, STAGES, "checks")
+    given = (*questions(wearer, unit), *made.findings)
+    findings = check(cutting, wearer, replace(design.wearing, unit=unit), made.strain_p95, given)
+    progress(STAGES, STAGES, "made")
+    return Garment(wearer, design, made, pattern, cutting, findings)
+
+
+def _designed(design: GarmentDesign, block: Pattern) -> Pattern:
+    """The block after all steps; half a design is not cut, so the first step that failed is an error."""
+    made = replay(design.design, block)
+    for outcome in made.outcomes:
+        if outcome.state != "done":
+            raise DesignError(f"{design.ref}: {outcome.reason}", f"step {outcome.step}")
+    return made.pattern

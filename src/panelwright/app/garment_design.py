@@ -1,0 +1,67 @@
+"""A garment's design: everything that is chosen about it, for whoever will wear it."""
+
+import re
+from dataclasses import dataclass, field
+from typing import Final
+
+from panelwright.blocks.options import BlockOptions
+from panelwright.body.quotation import quoted
+from panelwright.checks.wearing import Wearing
+from panelwright.design.replay import Design
+from panelwright.design.hem import Hem
+from panelwright.design.position import Height
+from panelwright.design.step import Step
+from panelwright.design.top_edge import TopEdge
+from panelwright.errors import InputError
+from panelwright.finish.options import Finish
+from panelwright.pattern import level as levels
+
+REF_PATTERN: Final = r"[a-z][a-z0-9-]{0,39}"
+LONGEST_TITLE: Final = 80
+
+# A few mm below the block's own upper edge, so that the line runs true across every seam.
+DEFAULT_TOP: Final = Height(levels.UPPER_BUST, offset=-3.0)
+DEFAULT_HEM: Final = Height(levels.TOP_HIP)
+DEFAULT_STEPS: Final[tuple[Step, ...]] = (
+    TopEdge("top", "straight", DEFAULT_TOP, DEFAULT_TOP, DEFAULT_TOP),
+    Hem("hem", "straight", DEFAULT_HEM, DEFAULT_HEM, DEFAULT_HEM),
+)
+
+
+@dataclass(frozen=True)
+class GarmentDesign:
+    """What a design file holds.
+
+    Attributes:
+        ref: neutral reference, `lantern-01`: small letters, digits and hyphens, at most 40.
+        title: what the garment is called on its sheets, at most 80 characters.
+        block: ease, panels and seams.
+        steps: the changes made to the block; `DEFAULT_STEPS` give a straight top edge and a straight hem.
+        finish: allowances, facing, interfacing, notches.
+        wearing: cloth and bones, for the checks.
+
+    Raises:
+        InputError: if the reference or title cannot be.
+    """
+
+    ref: str
+    title: str
+    block: BlockOptions = field(default_factory=BlockOptions)
+    steps: tuple[Step, ...] = DEFAULT_STEPS
+    finish: Finish = field(default_factory=Finish)
+    wearing: Wearing = field(default_factory=Wearing)
+
+    def __post_init__(self) -> None:
+        if not re.fullmatch(REF_PATTERN, self.ref):
+            raise InputError(
+                f"ref {quoted(self.ref)} is not a reference: use up to 40 small letters, digits and hyphens, "
+                "a letter first, like lantern-01",
+                "ref",
+            )
+        if not (self.title.strip() and len(self.title) <= LONGEST_TITLE and self.title.isprintable()):
+            raise InputError(f"title must be one line of 1 to {LONGEST_TITLE} characters", "title")
+
+    @property
+    def design(self) -> Design:
+        """The steps, ready to replay on a block."""
+        return Design(self.ref, self.title, self.steps)

@@ -1,0 +1,123 @@
+"""Putting a cutting pattern on paper: quarter scale, full scale on tiles, one large sheet, and a picture."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Final, Self
+
+from panelwright.app.field_fault import nearest
+from panelwright.app.progress import Progress, unheard
+from panelwright.body.quotation import quoted
+from panelwright.body.units import Unit
+from panelwright.drawing.heading import Heading
+from panelwright.drawing.large_sheets import large_sheets
+from panelwright.drawing.paper import PAPERS, Paper
+from panelwright.drawing.piece_drawing import draw_pieces
+from panelwright.drawing.quarter_sheets import overview_sheet, quarter_sheets
+from panelwright.drawing.scale import FULL, QUARTER
+from panelwright.drawing.sheet import Sheet
+from panelwright.drawing.tiled_sheets import tiled_sheets
+from panelwright.errors import InputError
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.output.pdf import write_pdf
+from panelwright.output.svg import write_svg
+from panelwright.pattern.pattern import Pattern
+
+OVERVIEW: Final = "overview.svg"
+_PAPERS: Final = {name.lower(): paper for name, paper in PAPERS.items()}
+_UNITS: Final = {"cm": Unit.CM, "inches": Unit.INCH}
+SCALES: Final = ("quarter", "full", "sheet")
+
+
+@dataclass(frozen=True)
+class PaperChoice:
+    """How a pattern is printed.
+
+    Attributes:
+        paper: of pages for home printers.
+        unit: of the lengths written on the sheets.
+        made_on: the date on them, or None.
+        scales: which of `SCALES` to print.
+    """
+
+    paper: Paper = PAPERS["A4"]
+    unit: Unit = Unit.CM
+    made_on: date | None = None
+    scales: tuple[str, ...] = SCALES
+
+    @classmethod
+    def named(cls, paper: str = "a4", units: str = "cm", scale: str | None = None, made_on: date | None = None) -> Self:
+        """The choice that a person made in words.
+
+        Raises:
+            InputError: if one of them is not known.
+        """
+        chosen = _PAPERS.get(paper.lower())
+        if chosen is None:
+            raise InputError(f"the paper {quoted(paper)} is not known; {nearest(paper, _PAPERS)}", "paper")
+        if units.lower() not in _UNITS:
+            raise InputError(f"the unit {quoted(units)} is not known; {nearest(units, _UNITS)}", "units")
+        if scale is not None and scale.lower() not in SCALES:
+            raise InputError(f"the scale {quoted(scale)} is not known; {nearest(scale, SCALES)}", "scale")
+        return cls(chosen, _UNITS[units.lower()], made_on, (scale.lower(),) if scale else SCALES)
+
+
+def write_paper(
+    cutting: CuttingPattern,
+    title: str,
+    choice: PaperChoice,
+    folder: Path,
+    block: Pattern | None = None,
+    progress: Progress = unheard,
+) -> tuple[Path, ...]:
+    """Write the chosen PDFs into a folder; each file is there whole or not at all.
+
+    Args:
+        cutting: what is printed.
+        title: of the garment, at the head of every sheet.
+        choice: papers, scales, units, date.
+        folder: an open folder.
+        block: the block, whose old line is drawn faintly under the new one.
+        progress: told before each file.
+
+    Returns:
+        The files, in the order of `SCALES`.
+
+    Raises:
+        InputError: if a piece is larger than the chosen paper can show.
+        OutputError: if a file cannot be written.
+    """
+    heading = Heading.of(cutting.pattern, title, choice.made_on, choice.unit)
+    written = []
+    for done, scale in enumerate(choice.scales):
+        path = folder / file_name(scale, choice.paper)
+        progress(done, len(choice.scales), path.name)
+        sheets = _sheets(scale, cutting, heading, choice.paper, block)
+        write_pdf(sheets, path, f"{title}, {cutting.pattern.wearer}", choice.made_on)
+        written.append(path)
+    return tuple(written)
+
+
+def write_overview(
+    cutting: CuttingPattern, title: str, choice: PaperChoice, folder: Path, block: Pattern | None = None
+) -> Path:
+    """Write `overview.svg`, all pieces on one picture, and return where it is."""
+    heading = Heading.of(cutting.pattern, title, choice.made_on, choice.unit)
+    path = folder / OVERVIEW
+    write_svg(overview_sheet(draw_pieces(cutting, QUARTER, block), heading), path)
+    return path
+
+
+def file_name(scale: str, paper: Paper) -> str:
+    """What the PDF of a scale is called."""
+    return "large-sheet.pdf" if scale == "sheet" else f"{scale}-scale-{paper.name.lower()}.pdf"
+
+
+def _sheets(
+    scale: str, cutting: CuttingPattern, heading: Heading, paper: Paper, block: Pattern | None
+) -> Sequence[Sheet]:
+    if scale == "quarter":
+        return quarter_sheets(draw_pieces(cutting, QUARTER, block), heading, paper)
+    drawings = draw_pieces(cutting, FULL, block)
+    return tiled_sheets(drawings, heading, paper) if scale == "full" else large_sheets(drawings, heading)

@@ -1,0 +1,107 @@
+"""What the commands take, in words; a fault in them is one sentence, as everywhere."""
+
+import argparse
+import difflib
+from collections.abc import Sequence
+from typing import NoReturn
+
+from panelwright.errors import InputError
+
+COMMANDS = {
+    "demo": "make the lantern-festival troupe's first garments into a folder",
+    "block": "measurements to a fitted block",
+    "make": "measurements and a design to a checked cutting pattern, with its sheets",
+    "check": "check a pattern, or what measurements and a design would give",
+    "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
+}
+_WEARER = "measurements file (or give --size instead)"
+_DESCRIPTION = """\
+From body measurements to a checked, printed cutting pattern for a fitted bodice.
+Lengths are in centimetres unless you ask for inches."""
+_ENDING = """\
+exit status: 0 fine, 1 a check found errors, 2 something given cannot be used, 130 stopped with Ctrl-C
+`panelwright COMMAND --help` tells what a command takes. Begin with `panelwright demo`."""
+
+
+class _Parser(argparse.ArgumentParser):
+    """Raises instead of leaving, so that every fault takes one way out."""
+
+    def error(self, message: str) -> NoReturn:
+        raise InputError(f"{message}; `{self.prog} --help` tells what it takes", "command line")
+
+
+def parse(argv: Sequence[str]) -> argparse.Namespace:
+    """The command and what it was given; leaves by SystemExit for --help and --version.
+
+    Raises:
+        InputError: if the words make no command.
+    """
+    parser = command_parser()
+    if argv and not argv[0].startswith("-") and argv[0] not in COMMANDS:
+        raise InputError(f"{argv[0]!r} is not a command; {_nearest(argv[0], list(COMMANDS))}", "command line")
+    arguments, unknown = parser.parse_known_args(argv)
+    if unknown:
+        known = [word for word in _words(parser, argv) if word.startswith("--")]
+        raise InputError(f"{unknown[0]!r} is not known here; {_nearest(unknown[0], known)}", "command line")
+    if arguments.command is None:
+        raise InputError(f"a command is missing; those known are {', '.join(COMMANDS)}", "command line")
+    return arguments
+
+
+def command_parser() -> argparse.ArgumentParser:
+    """The parser of all commands."""
+    parser = _Parser(
+        prog="panelwright",
+        description=_DESCRIPTION,
+        epilog=_ENDING,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="store_true", help="say which version this is, and leave")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    made = {name: _command(commands, name, does) for name, does in COMMANDS.items()}
+
+    made["demo"].add_argument("folder", nargs="?", metavar="FOLDER", help="default: panelwright-demo")
+
+    made["block"].add_argument("files", nargs="*", metavar="MEASUREMENTS.json", help=_WEARER)
+    made["block"].add_argument(
+        "--options", metavar="DESIGN.json", help="take ease, panels and seams from a design file"
+    )
+
+    for name in ("make", "check"):
+        of = "[MEASUREMENTS.json] DESIGN.json" if name == "make" else "PATTERN.json | [MEASUREMENTS.json] DESIGN.json"
+        made[name].add_argument("files", nargs="*", metavar="FILE", help=of)
+    for name in ("block", "make", "check"):
+        made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")
+
+    made["paper"].add_argument("files", nargs="*", metavar="PATTERN.json", help="a pattern file")
+    made["paper"].add_argument("--scale", metavar="SCALE", help="quarter, full or sheet; default: all three")
+
+    for name in ("block", "make", "paper"):
+        made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
+        made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
+    for name in ("block", "make", "check", "paper"):
+        made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
+    return parser
+
+
+def _command(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, does: str
+) -> argparse.ArgumentParser:
+    command = commands.add_parser(name, help=does, description=does.capitalize() + ".", allow_abbrev=False)
+    command.add_argument("--json", action="store_true", help="answer with one JSON object on standard output")
+    return command
+
+
+def _words(parser: argparse.ArgumentParser, argv: Sequence[str]) -> list[str]:
+    """Every option of the command that was asked for."""
+    found = list(parser._option_string_actions)
+    for action in parser._actions:
+        if isinstance(action, argparse._SubParsersAction) and argv[0] in action.choices:
+            found = list(action.choices[argv[0]]._option_string_actions)
+    return found
+
+
+def _nearest(word: str, known: list[str]) -> str:
+    near = difflib.get_close_matches(word.lower(), known, n=1, cutoff=0.5)
+    return f"did you mean {near[0]}?" if near else f"those known are {', '.join(known)}"

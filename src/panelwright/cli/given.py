@@ -1,0 +1,74 @@
+"""What was given on the command line, loaded: the wearer, the design, the paper."""
+
+from argparse import Namespace
+from datetime import date
+from pathlib import Path
+
+from panelwright.app.paper import PaperChoice
+from panelwright.body.measurement_file import load_measurements
+from panelwright.body.measurements import Measurements
+from panelwright.body.quotation import quoted
+from panelwright.body.size_table import size
+from panelwright.body.units import Unit
+from panelwright.errors import InputError
+
+
+def given_files(arguments: Namespace, *wanted: str) -> list[Path]:
+    """The files, one for each of the `wanted` words.
+
+    Raises:
+        InputError: if there are more or fewer.
+    """
+    files = [Path(name) for name in arguments.files]
+    if len(files) != len(wanted):
+        with_size = " besides --size" if getattr(arguments, "size", None) else ""
+        raise InputError(
+            f"`panelwright {arguments.command}` takes {' and '.join(wanted) or 'no file'}{with_size}, "
+            f"but {len(files) or 'no'} {'file was' if len(files) == 1 else 'files were'} given",
+            "command line",
+        )
+    return files
+
+
+def given_wearer(arguments: Namespace, *others: str) -> tuple[Measurements, list[Path]]:
+    """The wearer, from --size or the first file, and the rest of the files, one for each of the `others`.
+
+    Raises:
+        InputError: if a file is missing or cannot be used, or there is no such size.
+    """
+    if arguments.size is not None:
+        files = given_files(arguments, *others)
+        return size(_whole_number(arguments.size)), files
+    first, *rest = given_files(arguments, "a measurements file", *others)
+    return load_measurements(first), rest
+
+
+def given_paper(arguments: Namespace) -> PaperChoice:
+    """The paper, units and scales that were asked for, dated today.
+
+    Raises:
+        InputError: if one of them is not known.
+    """
+    scale: str | None = getattr(arguments, "scale", None)
+    return PaperChoice.named(arguments.paper, arguments.units, scale, made_on=date.today())
+
+
+def given_unit(arguments: Namespace) -> Unit:
+    """The unit that was asked for.
+
+    Raises:
+        InputError: if it is not known.
+    """
+    return PaperChoice.named(units=arguments.units).unit
+
+
+def given_folder(arguments: Namespace, otherwise: str) -> Path:
+    """Where to write."""
+    return Path(arguments.out) if arguments.out is not None else Path(otherwise)
+
+
+def _whole_number(text: str) -> int:
+    try:
+        return int(text)
+    except ValueError as error:
+        raise InputError(f"--size takes a bust girth in whole cm like 88, not {quoted(text)}", "size") from error

@@ -1,0 +1,31 @@
+"""`panelwright make`: measurements and a design to a checked cutting pattern, with its sheets."""
+
+from argparse import Namespace
+
+from panelwright.app.design_file import load_design
+from panelwright.app.garment import STAGES, make_garment
+from panelwright.app.garment_folder import files_in_all, write_garment
+from panelwright.app.output_folder import open_folder
+from panelwright.app.progress import part_of
+from panelwright.cli.console import Console
+from panelwright.cli.given import given_folder, given_paper, given_wearer
+from panelwright.cli.outcome import tell
+
+
+def run(arguments: Namespace, console: Console) -> int:
+    """Make the garment and write it; returns the exit status."""
+    choice = given_paper(arguments)
+    wearer, (design_path,) = given_wearer(arguments, "a design file")
+    design = load_design(design_path)
+    folder = open_folder(given_folder(arguments, f"{design.ref}-{wearer.ref}"))
+    whole = STAGES + files_in_all(choice)
+    garment = make_garment(wearer, design, part_of(console.progress, 0, whole), choice.unit)
+    written = write_garment(garment, folder, choice, part_of(console.progress, STAGES, whole))
+    facts: dict[str, object] = {
+        "command": "make",
+        "wearer": wearer.ref,
+        "design": design.ref,
+        "folder": str(folder),
+        "ready_to_cut": garment.ready_to_cut,
+    }
+    return tell(console, facts, f"{design.title} for {wearer.ref} is in {folder}:", garment.findings, written)
