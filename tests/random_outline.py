@@ -1,4 +1,4 @@
-"""Hypothesis generators of outlines with allowances: smooth edges round a rough oval, and hollows in them."""
+"""Hypothesis generators of smooth edges, and of outlines with allowances: edges round a rough oval."""
 
 import numpy as np
 import shapely
@@ -31,6 +31,15 @@ def edge_curve(start: np.ndarray, end: np.ndarray, bulges: list[float]) -> Curve
     points = start + share * chord + np.array([0.0, *bulges, 0.0])[:, None] * right
     points[0], points[-1] = start, end
     return through(points)
+
+
+@st.composite
+def curves(draw: st.DrawFn) -> Curve:
+    """One smooth edge of one to six cubics, 20 to 500 mm long, anywhere on a garment."""
+    start = np.array([draw(st.floats(-600.0, 600.0)) for _ in range(2)])
+    angle, length = draw(st.floats(0.0, 2 * np.pi)), draw(st.floats(20.0, 450.0))
+    end = start + length * np.array([np.cos(angle), np.sin(angle)])
+    return edge_curve(start, end, [draw(st.floats(-0.12, 0.12)) for _ in range(draw(st.integers(0, 5)))])
 
 
 @st.composite
