@@ -63,7 +63,6 @@ def make_bare_block(
         *check_strain(block.pattern, block.strain_p95, Wearing(unit=unit)),
         *check_estimates(block.pattern),
     )
-    progress(2, 2, "made")
     return BareBlock(block, cutting, found)
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
-from textwrap import fill
+from textwrap import TextWrapper
 from typing import Final, get_args
 
 from panelwright.finding import Finding, Severity
@@ -38,15 +38,15 @@ def counts_in_words(findings: Iterable[Finding]) -> str:
 
 
 def findings_text(title: str, wearer: str, findings: Sequence[Finding]) -> str:
-    """The page: whether it can be cut, then each finding with its remedy, the gravest first."""
+    """The page: whether anything is wrong, then each finding with its remedy, the gravest first."""
     ready = not counted(findings)["error"]
-    verdict = "Ready to cut, as far as checking can tell" if ready else "NOT ready to cut"
+    verdict = "Checked, and nothing is wrong" if ready else "NOT ready to cut"
     parts = [f"{title}, for {wearer}", f"{verdict}: {counts_in_words(findings)}."]
     for severity in SEVERITIES:
         found = [finding for finding in findings if finding.severity == severity]
         if found:
             parts.append("\n\n".join([_HEADINGS[severity], *(_entry(k, f) for k, f in enumerate(found, 1))]))
-    return "\n\n".join([*parts, fill(TOILE, WIDTH)]) + "\n"
+    return "\n\n".join([*parts, _filled(TOILE)]) + "\n"
 
 
 def finding_facts(finding: Finding) -> dict[str, object]:
@@ -55,14 +55,16 @@ def finding_facts(finding: Finding) -> dict[str, object]:
 
 
 def _entry(number: int, finding: Finding) -> str:
-    lead = f"{number:>2}. "
     first = f"{_sentence(finding.message)} [{finding.code}: {finding.subject}]"
-    return "\n".join(
-        [
-            fill(first, WIDTH, initial_indent=lead, subsequent_indent="    "),
-            fill(f"What to do: {_sentence(finding.remedy)}", WIDTH, initial_indent="    ", subsequent_indent="    "),
-        ]
-    )
+    remedy = f"What to do: {_sentence(finding.remedy)}"
+    return "\n".join([_filled(first, f"{number:>2}. ", "    "), _filled(remedy, "    ", "    ")])
+
+
+def _filled(text: str, first: str = "", others: str = "") -> str:
+    """The text in lines of at most `WIDTH`, broken between words only."""
+    return TextWrapper(
+        WIDTH, initial_indent=first, subsequent_indent=others, break_on_hyphens=False, break_long_words=False
+    ).fill(text)
 
 
 def _sentence(text: str) -> str:

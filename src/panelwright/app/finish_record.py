@@ -1,12 +1,13 @@
 """The finish of a design file: allowances in centimetres, facing, interfacing, cloths and notches."""
 
-from typing import Annotated, Self
+from typing import Annotated, Self, cast
 
 from pydantic import Field
 
 from panelwright.app.block_record import CM, Record
 from panelwright.finish.cut_piece import Corner
-from panelwright.finish.options import Cloths, ExtraNotches, Facing, Finish
+from panelwright.finish.options import Cloths, CornerKind, ExtraNotches, Facing, Finish
+from panelwright.pattern.edge import EdgeKind
 
 ClothName = Annotated[str, Field(max_length=40)]
 
@@ -55,12 +56,13 @@ class FinishRecord(Record):
         Raises:
             InputError: if an allowance, corner or cloth cannot be.
         """
-        kinds = self.allowance_by_kind_cm.model_dump(exclude_none=True)
+        kinds = cast(dict[EdgeKind, float], self.allowance_by_kind_cm.model_dump(exclude_none=True))
+        corners = cast(dict[CornerKind, Corner], self.corners.model_dump(exclude_none=True))
         return Finish(
             allowance=self.allowance_cm * CM,
             kinds={kind: width_cm * CM for kind, width_cm in kinds.items()},
             lines={line: width_cm * CM for line, width_cm in self.allowance_by_line_cm.items()},
-            corners=self.corners.model_dump(exclude_none=True),
+            corners=corners,
             facing=self.facing,
             interfacing=self.interfacing,
             cloths=Cloths(**self.cloths.model_dump()),
@@ -71,11 +73,12 @@ class FinishRecord(Record):
     @classmethod
     def of(cls, finish: Finish) -> Self:
         """The record of options in mm."""
+        kinds_cm = {kind: round(width / CM, 9) for kind, width in finish.kinds.items()}
         return cls(
             allowance_cm=round(finish.allowance / CM, 9),
-            allowance_by_kind_cm=KindsRecord(**{kind: round(width / CM, 9) for kind, width in finish.kinds.items()}),
+            allowance_by_kind_cm=KindsRecord.model_validate(kinds_cm),
             allowance_by_line_cm={line: round(width / CM, 9) for line, width in finish.lines.items()},
-            corners=CornersRecord(**finish.corners),
+            corners=CornersRecord.model_validate(dict(finish.corners)),
             facing=finish.facing,
             interfacing=finish.interfacing,
             cloths=ClothsRecord(

@@ -77,7 +77,6 @@ def make_garment(
     progress(3, STAGES, "checks")
     given = (*questions(wearer, unit), *made.findings)
     findings = check(cutting, wearer, replace(design.wearing, unit=unit), made.strain_p95, given)
-    progress(STAGES, STAGES, "made")
     return Garment(wearer, design, made, pattern, cutting, findings)
 
 

@@ -7,9 +7,9 @@ from typing import Final
 from panelwright.blocks.options import BlockOptions
 from panelwright.body.quotation import quoted
 from panelwright.checks.wearing import Wearing
-from panelwright.design.replay import Design
 from panelwright.design.hem import Hem
 from panelwright.design.position import Height
+from panelwright.design.replay import Design
 from panelwright.design.step import Step
 from panelwright.design.top_edge import TopEdge
 from panelwright.errors import InputError

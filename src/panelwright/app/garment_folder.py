@@ -46,5 +46,4 @@ def write_garment(
     block = garment.block.pattern
     overview = write_overview(garment.cutting, title, choice, folder, block)
     sheets = write_paper(garment.cutting, title, choice, folder, block, part_of(progress, 3, whole))
-    progress(whole, whole, "written")
     return pattern_file, findings_file, overview, *sheets

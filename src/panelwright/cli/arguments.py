@@ -2,6 +2,7 @@
 
 import argparse
 import difflib
+import re
 from collections.abc import Sequence
 from typing import NoReturn
 
@@ -13,6 +14,13 @@ COMMANDS = {
     "make": "measurements and a design to a checked cutting pattern, with its sheets",
     "check": "check a pattern, or what measurements and a design would give",
     "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
+}
+_EXAMPLES = {
+    "demo": "panelwright demo festival",
+    "block": "panelwright block w-07.json --options lantern-01.json --out w-07-block",
+    "make": "panelwright make w-07.json lantern-01.json --out w-07-lantern --paper letter --units inches",
+    "check": "panelwright check w-07-lantern/pattern.json",
+    "paper": "panelwright paper w-07-lantern/pattern.json --scale full --paper a3",
 }
 _WEARER = "measurements file (or give --size instead)"
 _DESCRIPTION = """\
@@ -27,7 +35,9 @@ class _Parser(argparse.ArgumentParser):
     """Raises instead of leaving, so that every fault takes one way out."""
 
     def error(self, message: str) -> NoReturn:
-        raise InputError(f"{message}; `{self.prog} --help` tells what it takes", "command line")
+        option = re.match(r"argument (--[a-z]+): expected one argument", message)
+        fault = f"{option[1]} needs a value after it" if option else message
+        raise InputError(f"{fault}; `{self.prog} --help` tells what it takes", "command line")
 
 
 def parse(argv: Sequence[str]) -> argparse.Namespace:
@@ -44,7 +54,10 @@ def parse(argv: Sequence[str]) -> argparse.Namespace:
         known = [word for word in _words(parser, argv) if word.startswith("--")]
         raise InputError(f"{unknown[0]!r} is not known here; {_nearest(unknown[0], known)}", "command line")
     if arguments.command is None:
-        raise InputError(f"a command is missing; those known are {', '.join(COMMANDS)}", "command line")
+        raise InputError(
+            f"a command is missing; those known are {', '.join(COMMANDS)}, and `panelwright --help` tells more",
+            "command line",
+        )
     return arguments
 
 
@@ -85,10 +98,14 @@ def command_parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _command(
-    commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, does: str
-) -> argparse.ArgumentParser:
-    command = commands.add_parser(name, help=does, description=does.capitalize() + ".", allow_abbrev=False)
+def _command(commands: "argparse._SubParsersAction[_Parser]", name: str, does: str) -> argparse.ArgumentParser:
+    command = commands.add_parser(
+        name,
+        help=does,
+        description=f"{does[0].upper()}{does[1:]}.",
+        epilog=f"example: {_EXAMPLES[name]}",
+        allow_abbrev=False,
+    )
     command.add_argument("--json", action="store_true", help="answer with one JSON object on standard output")
     return command
 
