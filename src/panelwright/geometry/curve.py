@@ -183,8 +183,14 @@ class Curve:
         samples = _value(self.cubics[:, None], t[None, :])
         distances = np.linalg.norm(samples - target, axis=-1)
         k, i = divmod(int(distances.argmin()), len(t))
-        low, high = t[max(i - 1, 0)], t[min(i + 1, len(t) - 1)]
-        best = _nearest_parameter(self.cubics[k], target, float(low), float(high))
+        found = [self._nearest_on(k, target, float(t[max(i - 1, 0)]), float(t[min(i + 1, len(t) - 1)]))]
+        if i == len(t) - 1 and k + 1 < len(self.cubics):  # at a joint the nearest point may lie on either side
+            found.append(self._nearest_on(k + 1, target, 0.0, float(t[1])))
+        return min(found, key=lambda hit: hit[1])
+
+    def _nearest_on(self, k: int, target: Array, low: float, high: float) -> tuple[float, float]:
+        """(arc position, distance) of the nearest point on cubic k between two parameters."""
+        best = _nearest_parameter(self.cubics[k], target, low, high)
         gap = float(np.linalg.norm(_value(self.cubics[k], np.array(best)) - target))
         return float(self._knot_arcs[k]) + _partial_length(self.cubics[k], best), gap
 
