@@ -306,7 +306,11 @@ def test_estimates_are_listed_once() -> None:
     (finding,) = check_estimates(pattern)
     assert (finding.code, finding.severity, finding.value) == ("estimated", "advice", 2)
     assert "bust point span, upper bust girth" in finding.message
-    assert "before cutting" in finding.remedy
+    assert finding.remedy == (
+        "Measure before cutting, first of all upper bust girth, bust point span, and make the block again."
+    )
+    (finding,) = check_estimates(replace(pattern, estimated=("stature",)))
+    assert finding.remedy == "Measure before cutting, and make the block again."
     assert check_estimates(shell()) == ()
 
 
