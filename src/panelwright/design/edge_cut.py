@@ -1,0 +1,258 @@
+"""Cutting every piece of a pattern along a style line, which becomes its finished top edge or hem."""
+
+from collections.abc import Container, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from panelwright.design.chain import EdgePart, resewn
+from panelwright.design.outline_cut import OutlinePlace, cut_outline
+from panelwright.design.position import spoken
+from panelwright.design.remnant import Remnant, remnant
+from panelwright.design.style_line import LinePlace, PanelCurve, StyleLine
+from panelwright.errors import DesignError, GeometryError
+from panelwright.geometry.arrays import Array
+from panelwright.geometry.curve import Curve
+from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.pattern.edge import Edge
+from panelwright.pattern.level import Level
+from panelwright.pattern.line import Line
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Piece
+
+Keep = Literal["below", "above"]
+SHORTEST_SEAM = 15.0  # mm that a cut leaves of any upright edge
+LEVEL_CHANGE = 0.8 * TOLERANCES.level  # of a girth, when its line is laid on the new edge
+SAME_CROSSING = 1.0  # mm between a style line's end and the edge that it is to meet
+
+
+@dataclass(frozen=True)
+class _Stretch:
+    """One panel's part of the line as it lies on a piece, from right to left on paper.
+
+    Attributes:
+        along: whether that is the sense of the line.
+        places: on the upright lines where it starts and ends.
+        pointed: at its start and its end.
+        shares: of the whole line, at its joints in the order of `curves`.
+    """
+
+    curves: tuple[Curve, ...]
+    along: bool
+    places: tuple[LinePlace, LinePlace]
+    pointed: tuple[bool, bool]
+    shares: tuple[float, ...]
+
+
+def cut_edge(pattern: Pattern, style: StyleLine, line: Line, keep: Keep) -> Pattern:
+    """The pattern cut along a style line; what lies on the other side is gone, and its seams and levels with it.
+
+    Args:
+        pattern: any pattern whose pieces know their block panels.
+        style: the line, on the block.
+        line: the new line that the new edges lie on.
+        keep: `below` for a top edge, `above` for a hem.
+
+    Raises:
+        DesignError: if the line meets the other finished edge or leaves less than 15 mm of a seam, or would cut
+            off a whole piece.
+    """
+    remnants: dict[str, Remnant] = {}
+    parts: dict[str, tuple[EdgePart, ...]] = {}
+    for piece in pattern.pieces:
+        stretches = _stretches(piece, style)
+        if piece.layer != "outer" or not stretches:
+            continue
+        ends = _ends(piece, stretches, keep)
+        if ends is None:
+            continue
+        remnants[piece.id], made = _cut_piece(piece, stretches, ends, line, keep)
+        parts.update(made)
+    return put_in_place(pattern, remnants, parts, line)
+
+
+def put_in_place(
+    pattern: Pattern, remnants: Mapping[str, Remnant], parts: Mapping[str, tuple[EdgePart, ...]], line: Line
+) -> Pattern:
+    """The pattern with cut pieces, their seams on what is left of the edges, and the levels that remain whole."""
+    levels = tuple(level for level in pattern.levels if _remains(level, pattern, remnants))
+    lost = {level.id for level in pattern.levels} - {level.id for level in levels}
+    pieces = tuple(
+        remnants[piece.id].piece(lost) if piece.id in remnants else _unlevelled(piece, lost) for piece in pattern.pieces
+    )
+    bare = replace(pattern, pieces=pieces, seams=(), levels=(), lines=(*pattern.lines, line))
+    return replace(bare, seams=resewn(pattern.seams, parts, pattern, bare), levels=levels)
+
+
+def _remains(level: Level, pattern: Pattern, remnants: Mapping[str, Remnant]) -> bool:
+    """Whether every line of a level is whole. One that the new edge runs along is measured there, and must agree."""
+    if any(step.piece in remnants and step.inside not in remnants[step.piece].whole for step in level.path):
+        return False
+    change = 0.0
+    for step in level.path:
+        if step.piece in remnants and step.inside in remnants[step.piece].laid:
+            old = pattern.piece(step.piece).inside_line(step.inside)
+            new = next(line for line in remnants[step.piece].lines if line.id == step.inside)
+            change += step.times * (new.curve.length - (old.curve.length if old else 0.0))
+    return abs(change) < LEVEL_CHANGE
+
+
+def _unlevelled(piece: Piece, lost: Container[str]) -> Piece:
+    """A level that was cut open anywhere is a guide everywhere."""
+    if not any(line.kind == "level" and line.id in lost for line in piece.inside):
+        return piece
+    inside = tuple(
+        replace(line, kind="guide") if line.kind == "level" and line.id in lost else line for line in piece.inside
+    )
+    return replace(piece, inside=inside)
+
+
+def _stretches(piece: Piece, style: StyleLine) -> list[_Stretch]:
+    """The line's parts on a piece, in order from right to left on paper and joined end to end."""
+    found: list[_Stretch] = []
+    for region in piece.material:
+        for part in style.panels:
+            if part.panel == region.panel and part.half in ("both", "left" if region.placement.mirrored else "right"):
+                curves = tuple(curve.placed(region.placement) for curve in part.curves)
+                backwards = region.placement.mirrored and part.half == "both"
+                found.append(_stretch(part, curves, backwards))
+    ordered = found[:1]
+    for other in found[1:]:
+        follows = _gap(ordered[-1], other) <= _gap(other, ordered[0])
+        ordered = [*ordered, other] if follows else [other, *ordered]
+    return _joined(piece, ordered)
+
+
+def _stretch(part: PanelCurve, curves: tuple[Curve, ...], backwards: bool) -> _Stretch:
+    if not backwards:
+        return _Stretch(curves, True, (part.entry, part.exit), part.pointed, part.shares)
+    turned = tuple(curve.reversed() for curve in reversed(curves))
+    return _Stretch(turned, False, (part.exit, part.entry), part.pointed[::-1], part.shares[::-1])
+
+
+def _gap(before: _Stretch, after: _Stretch) -> float:
+    return float(np.linalg.norm(after.curves[0].start - before.curves[-1].end))
+
+
+def _joined(piece: Piece, stretches: list[_Stretch]) -> list[_Stretch]:
+    """Stretches of a piece that was joined from several panels, each starting exactly where the last ends."""
+    for k in range(1, len(stretches)):
+        gap = _gap(stretches[k - 1], stretches[k])
+        if gap > SAME_CROSSING:
+            raise DesignError(
+                f"the line does not run on in the joined piece {piece.id}: its panels lie {gap / 10:.1f} cm apart "
+                "there; draw this edge before joining",
+                piece.id,
+            )
+        first, *rest = stretches[k].curves
+        first = first.ending_at(start=stretches[k - 1].curves[-1].end)
+        stretches[k] = replace(stretches[k], curves=(first, *rest))
+    return stretches
+
+
+def _ends(piece: Piece, stretches: list[_Stretch], keep: Keep) -> tuple[OutlinePlace, OutlinePlace] | None:
+    """Where the line meets the piece's outline, or None if the piece lies wholly on the side that is kept."""
+    first, last = stretches[0], stretches[-1]
+    start = _meets(piece, first.places[0], first.curves[0].start)
+    end = _meets(piece, last.places[1], last.curves[-1].end)
+    if start and end:
+        return start, end
+    missed = first.places[0] if not start else last.places[1]
+    intervals = [edge.interval for edge in piece.on_line(missed.line)]
+    if not intervals:
+        raise DesignError(f"piece {piece.id} no longer has the {spoken(missed.line)} edge that the line meets")
+    low, high = min(a for a, _ in intervals), max(b for _, b in intervals)
+    if not start and not end and (missed.share <= low if keep == "above" else missed.share >= high):
+        return None
+    if not start and not end and len(piece.material) == 1 and piece.material[0].boundary:
+        raise DesignError(f"it would cut away the whole piece {piece.id}; change the height", piece.id)
+    other = "top edge" if missed.share >= high else "hem"
+    raise DesignError(
+        f"at the {spoken(missed.line)} line it lies beyond the {other} that piece {piece.id} already has; "
+        f"{'lower' if other == 'top edge' else 'raise'} it",
+        piece.id,
+    )
+
+
+def _meets(piece: Piece, place: LinePlace, point: Array) -> OutlinePlace | None:
+    """The place on the piece's outline, or None if that part of the line is cut off. A whole piece has two edges of
+    most lines: the nearer one is meant."""
+    edges = piece.on_line(place.line)
+    for edge in edges:
+        low, high = edge.interval
+        slack = TOLERANCES.seam / edge.curve.length
+        share = (place.share - low) / (high - low)
+        if -slack <= share <= 1 + slack:
+            share = min(max(share, 0.0), 1.0)
+            arc = (share if edge.along_line else 1 - share) * edge.curve.length
+            if len(edges) == 1 or np.linalg.norm(edge.curve.point(arc) - point) < SAME_CROSSING:
+                return OutlinePlace(edge.id, arc)
+    return None
+
+
+def _cut_piece(
+    piece: Piece, stretches: list[_Stretch], ends: tuple[OutlinePlace, OutlinePlace], line: Line, keep: Keep
+) -> tuple[Remnant, dict[str, tuple[EdgePart, ...]]]:
+    new = _edges(piece, stretches, line, keep)
+    leave, enter = ends if keep == "below" else ends[::-1]
+    pointed = stretches[0].pointed[0] if keep == "below" else stretches[-1].pointed[1]
+    _refuse_short(piece, ends, keep)
+    outline = cut_outline(piece, leave, enter, new, pointed)
+    cut = [curve for stretch in stretches for curve in stretch.curves]
+    try:
+        return remnant(piece, outline.edges, cut), outline.parts
+    except GeometryError as error:
+        raise DesignError(_why(piece, outline.edges, new, error), piece.id) from error
+
+
+def _edges(piece: Piece, stretches: list[_Stretch], line: Line, keep: Keep) -> tuple[Edge, ...]:
+    """The new finished edges in the sense of the outline."""
+    found: list[tuple[Curve, bool, tuple[float, float], bool]] = []
+    for stretch in stretches:
+        joints = list(zip(stretch.shares, stretch.shares[1:], strict=False))
+        for k, (curve, (a, b)) in enumerate(zip(stretch.curves, joints, strict=True)):
+            turning = k + 1 < len(joints) or stretch.pointed[1]
+            found.append((curve, stretch.along, (min(a, b), max(a, b)), turning))
+    if keep == "above":
+        turns = [stretches[0].pointed[0], *(turning for _, _, _, turning in found[:-1])]
+        found = [
+            (curve.reversed(), not along, interval, turning)
+            for (curve, along, interval, _), turning in zip(found, turns, strict=True)
+        ][::-1]
+    return tuple(
+        Edge(
+            f"{piece.id}.{line.id}" + (f"-{k + 1}" if k else ""), line.id, "left" if along else "right", "finished",
+            curve, interval, pointed,
+        )
+        for k, (curve, along, interval, pointed) in enumerate(found)
+    )  # fmt: skip
+
+
+def _refuse_short(piece: Piece, ends: tuple[OutlinePlace, OutlinePlace], keep: Keep) -> None:
+    """Each upright edge that is cut keeps at least 15 mm. The first rises with the outline, the second falls."""
+    for k, place in enumerate(ends):
+        edge = piece.edge(place.edge)
+        below = (k == 0) == (keep == "below")
+        left = place.arc if below else edge.curve.length - place.arc
+        if left < SHORTEST_SEAM:
+            raise DesignError(
+                f"it leaves {max(left, 0.0) / 10:.1f} cm of the {spoken(edge.line)} edge of piece {piece.id}; leave at "
+                f"least {SHORTEST_SEAM / 10:g} cm",
+                piece.id,
+            )
+
+
+def _why(piece: Piece, edges: Sequence[Edge], new: Sequence[Edge], error: GeometryError) -> str:
+    """Why the cut piece has no outline, in one sentence."""
+    own = np.concatenate([edge.curve.polyline() for edge in new])
+    if not LineString(own).is_simple:
+        return f"the line crosses itself in piece {piece.id}; move its points apart"
+    mine = {edge.id for edge in new}
+    for other in edges:
+        crosses = shapely.crosses(LineString(own), LineString(other.curve.polyline()))
+        if other.id not in mine and other.kind == "finished" and crosses:
+            return f"the line crosses the {spoken(other.line)} edge of piece {piece.id}; leave room between them"
+    return f"the line does not leave a whole piece of {piece.id} ({error})"

@@ -1,0 +1,211 @@
+"""What remains of a piece inside a new outline: inside lines, marks, grain and material go with it."""
+
+from collections.abc import Container, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import pairwise
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+
+from panelwright.design.grain_place import grain_inside
+from panelwright.errors import GeometryError
+from panelwright.geometry.curve import Curve
+from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.pattern.edge import Edge
+from panelwright.pattern.mark import InsideLine, Mark
+from panelwright.pattern.material import Region
+from panelwright.pattern.piece import Piece
+
+SHORTEST_PART = 0.5  # mm; a shorter bit of an inside line is dropped
+ON_OUTLINE = 0.1  # mm; a mark this near the outline is on it
+LEVEL_ON_EDGE = 3.0  # mm; a level whose line runs this near the new edge all along is drawn as that edge
+LINES_KEPT = 4096
+
+
+@dataclass(frozen=True)
+class Remnant:
+    """What is left of a piece inside a new outline.
+
+    Attributes:
+        edges: the new outline, closed within rounding.
+        fields: the other fields of the new piece.
+        lines: inside lines that remain.
+        inside: id of each old inside line -> ids of what remains of it.
+        whole: old inside lines that remain whole.
+        laid: those of them that the new edge runs along; they are drawn as that edge.
+    """
+
+    edges: tuple[Edge, ...]
+    fields: Mapping[str, object]
+    lines: tuple[InsideLine, ...]
+    inside: Mapping[str, tuple[str, ...]]
+    whole: frozenset[str]
+    laid: frozenset[str]
+
+    def piece(self, lost: Container[str] = ()) -> Piece:
+        """The piece; levels that are `lost` elsewhere in the pattern become guides in it.
+
+        Raises:
+            GeometryError: if the edges make no piece.
+        """
+        lines = tuple(
+            replace(line, kind="guide") if line.kind == "level" and line.id in lost else line for line in self.lines
+        )
+        return Piece.closed(self.edges, **{**self.fields, "inside": lines})
+
+
+def remnant(
+    piece: Piece, edges: tuple[Edge, ...], cut: Sequence[Curve], keep_levels: bool = False, **changes: object
+) -> Remnant:
+    """What a new outline leaves of a piece: of what is drawn in it, only what lies inside.
+
+    Args:
+        piece: the old piece.
+        edges: the new outline, closed within rounding.
+        cut: the curves of the new edges that cut the old piece, from end to end.
+        keep_levels: whether a level line cut in two stays a level (its other part is in another piece) or
+            becomes a guide.
+        changes: fields of the new piece that are not the old one's.
+
+    Raises:
+        GeometryError: if the outline crosses itself.
+    """
+    outline = Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in edges]))
+    if not outline.is_valid:
+        raise GeometryError(f"its outline crosses itself ({shapely.is_valid_reason(outline)})")
+    lines, made, whole, laid = _clipped(piece.inside, outline, cut, keep_levels)
+    fields: dict[str, object] = {
+        name: getattr(piece, name) for name in ("id", "label", "extent", "hand", "layer", "derived_from")
+    }
+    fields |= {
+        "marks": _marks(piece.marks, outline),
+        "grain": grain_inside(outline, piece.grain),
+        "material": _material(piece.material, outline, keep_levels),
+    }
+    return Remnant(edges, {**fields, **changes}, lines, made, whole, laid)
+
+
+def _clipped(
+    lines: tuple[InsideLine, ...], outline: Polygon, cut: Sequence[Curve], keep_levels: bool
+) -> tuple[tuple[InsideLine, ...], dict[str, tuple[str, ...]], frozenset[str], frozenset[str]]:
+    if not lines:
+        return (), {}, frozenset(), frozenset()
+    knife = LineString(np.concatenate([curve.polyline() for curve in cut]))
+    drawn = np.array([_drawn(line.curve) for line in lines], dtype=object)
+    crossed = shapely.intersects(drawn, knife)
+    held = shapely.intersects(outline, shapely.line_interpolate_point(drawn, 0.5, normalized=True))
+    kept: list[InsideLine] = []
+    made: dict[str, tuple[str, ...]] = {}
+    whole: set[str] = set()
+    laid: set[str] = set()
+    taken = {line.id for line in lines}
+    for line, is_crossed, is_held, polyline in zip(lines, crossed, held, drawn, strict=True):
+        if not is_crossed:
+            parts = [line.curve] if is_held else []
+        elif line.kind == "level" and not keep_levels and _runs_along(line.curve, polyline, knife):
+            parts = [_along(cut, line.curve)]
+            whole.add(line.id)
+            laid.add(line.id)
+        else:
+            parts = _parts(line.curve, polyline, knife, outline)
+        if len(parts) == 1 and parts[0] is line.curve:
+            whole.add(line.id)
+        ids = _ids(line.id, len(parts), taken)
+        made[line.id] = ids
+        kind = "guide" if line.kind == "level" and line.id not in whole and not keep_levels else line.kind
+        kept += [InsideLine(id, kind, part) for id, part in zip(ids, parts, strict=True)]
+    return tuple(kept), made, frozenset(whole), frozenset(laid)
+
+
+@lru_cache(maxsize=LINES_KEPT)
+def _drawn(curve: Curve) -> LineString:
+    """The curve as a line string within 0.02 mm; kept, because the same level lines are looked at again and again."""
+    return LineString(curve.polyline())
+
+
+def _runs_along(curve: Curve, drawn: LineString, knife: LineString) -> bool:
+    """Whether a level ends where the cut does and runs along it all the way."""
+    ends = knife.coords[0], knife.coords[-1]
+    gaps = [min(float(np.linalg.norm(np.subtract(end, other))) for other in ends) for end in (curve.start, curve.end)]
+    return max(gaps) < TOLERANCES.seam and bool(shapely.hausdorff_distance(drawn, knife) < LEVEL_ON_EDGE)
+
+
+def _along(cut: Sequence[Curve], level: Curve) -> Curve:
+    """The cut as one curve, in the level's sense."""
+    curve = cut[0]
+    for other in cut[1:]:
+        curve = curve.joined(other)
+    nearer = np.linalg.norm(curve.start - level.start) < np.linalg.norm(curve.end - level.start)
+    return curve if nearer else curve.reversed()
+
+
+def _parts(curve: Curve, drawn: LineString, knife: LineString, outline: Polygon) -> list[Curve]:
+    """The parts of an inside line that lie inside the outline."""
+    points = shapely.get_parts(shapely.intersection(drawn, knife))
+    shares = sorted(shapely.line_locate_point(drawn, shapely.centroid(points), normalized=True).tolist())
+    least = SHORTEST_PART / curve.length
+    cuts = [0.0, *(share for share in shares if least < share < 1 - least), 1.0]
+    kept: list[tuple[float, float]] = []
+    for (a, b), is_inside in zip(pairwise(cuts), _lie_inside(drawn, cuts, outline), strict=True):
+        if is_inside and kept and kept[-1][1] == a:
+            kept[-1] = (kept[-1][0], b)
+        elif is_inside:
+            kept.append((a, b))
+    if kept == [(0.0, 1.0)]:
+        return [curve]
+    return [curve.between(a * curve.length, b * curve.length) for a, b in kept if b - a >= least]
+
+
+def _lie_inside(drawn: LineString, cuts: list[float], outline: Polygon) -> list[bool]:
+    """Whether each stretch between cuts lies inside or runs along the outline."""
+    shares = np.array(cuts)
+    places = shares[:-1, None] + np.diff(shares)[:, None] * [0.25, 0.5, 0.75]
+    away = shapely.distance(outline, shapely.line_interpolate_point(drawn, places, normalized=True))
+    inside: list[bool] = (away.max(axis=1) <= ON_OUTLINE).tolist()
+    return inside
+
+
+def _ids(id: str, count: int, taken: set[str]) -> tuple[str, ...]:
+    """`bust`, then `bust-2`, … for further parts, none of them in use yet."""
+    ids = [id][:count]
+    number = 2
+    while len(ids) < count:
+        if (other := f"{id}-{number}") not in taken:
+            ids.append(other)
+            taken.add(other)
+        number += 1
+    return tuple(ids)
+
+
+def _marks(marks: tuple[Mark, ...], outline: Polygon) -> tuple[Mark, ...]:
+    if not marks:
+        return ()
+    away = shapely.distance(outline, shapely.points([mark.at for mark in marks]))
+    return tuple(mark for mark, gap in zip(marks, away, strict=True) if gap <= ON_OUTLINE)
+
+
+def _material(regions: tuple[Region, ...], outline: Polygon, bounded: bool) -> tuple[Region, ...]:
+    """Regions cut to the outline. One that fills the piece needs no boundary, unless it is asked for."""
+    kept = []
+    for region in regions:
+        if not region.boundary:
+            kept.append(replace(region, boundary=ring_of(outline)) if bounded else region)
+            continue
+        area = shapely.intersection(outline, Polygon(region.boundary))
+        largest = max(shapely.get_parts(area), key=shapely.area, default=None)
+        if isinstance(largest, Polygon) and largest.area > 1.0:
+            kept.append(replace(region, boundary=ring_of(largest)))
+    return tuple(kept)
+
+
+def ring_of(outline: Polygon) -> tuple[tuple[float, float], ...]:
+    """Corners of a polygon, the first not repeated."""
+    return tuple((float(x), float(y)) for x, y in outline.exterior.coords[:-1])
+
+
+def bounded(piece: Piece) -> tuple[Region, ...]:
+    """The piece's regions, each with a boundary: one that fills the piece takes its outline."""
+    ring = ring_of(piece.outline)
+    return tuple(region if region.boundary else replace(region, boundary=ring) for region in piece.material)

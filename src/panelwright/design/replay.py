@@ -1,0 +1,152 @@
+"""A design, and its replay on a wearer's block."""
+
+from collections import OrderedDict
+from dataclasses import dataclass, replace
+from threading import Lock
+from typing import Literal
+
+from panelwright.design.step import Step
+from panelwright.errors import DesignError
+from panelwright.pattern.pattern import Pattern, StepRecord
+
+RESULTS_KEPT = 128
+
+
+@dataclass(frozen=True)
+class Design:
+    """Steps in the order in which they are carried out.
+
+    Attributes:
+        ref: neutral reference, written into the pattern.
+        title: what the maker calls the garment.
+        steps: each with its own uid.
+
+    Raises:
+        DesignError: if two steps share a uid.
+    """
+
+    ref: str
+    title: str
+    steps: tuple[Step, ...] = ()
+
+    def __post_init__(self) -> None:
+        uids = [step.uid for step in self.steps]
+        for uid in uids:
+            if uids.count(uid) > 1:
+                raise DesignError(f"two steps of the design are called {uid}; give one of them another uid", "steps")
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What became of one step.
+
+    Attributes:
+        step: its uid.
+        state: `done`, `failed` (it could not be carried out on this block) or `waiting` (a step it needs failed or is
+            not there before it).
+        reason: one sentence, empty when done.
+    """
+
+    step: str
+    state: Literal["done", "failed", "waiting"]
+    reason: str = ""
+
+
+@dataclass(frozen=True)
+class Replay:
+    """What a design makes of a block.
+
+    Attributes:
+        pattern: the block after every step that could be carried out.
+        outcomes: one for each step, in order.
+    """
+
+    pattern: Pattern
+    outcomes: tuple[Outcome, ...]
+
+    @property
+    def complete(self) -> bool:
+        """Whether every step was carried out."""
+        return all(outcome.state == "done" for outcome in self.outcomes)
+
+
+class ReplayMemo:
+    """The last results of steps, by the content of all that went in: step, pattern before it, block.
+
+    Steps are pure functions, so a result from here is the result; nothing needs to be marked out of date.
+
+    Attributes:
+        runs: how many steps were really carried out, failures included.
+    """
+
+    def __init__(self, kept: int = RESULTS_KEPT) -> None:
+        self.runs = 0
+        self._kept = kept
+        self._results: OrderedDict[tuple[Step, Pattern, Pattern], Pattern | str] = OrderedDict()
+        self._lock = Lock()
+
+    def run(self, step: Step, pattern: Pattern, block: Pattern) -> Pattern:
+        """The pattern after a step.
+
+        Raises:
+            DesignError: if the step cannot be carried out.
+        """
+        key = (step, pattern, block)
+        with self._lock:
+            result = self._results.get(key)
+            if result is not None:
+                self._results.move_to_end(key)
+        if result is None:
+            result = self._carry_out(*key)
+        if isinstance(result, str):
+            raise DesignError(result, f"step {step.uid}")
+        return result
+
+    def _carry_out(self, step: Step, pattern: Pattern, block: Pattern) -> Pattern | str:
+        result: Pattern | str
+        try:
+            result = step.apply(pattern, block)
+        except DesignError as error:
+            result = str(error)
+        with self._lock:
+            self.runs += 1
+            self._results[step, pattern, block] = result
+            while len(self._results) > self._kept:
+                self._results.popitem(last=False)
+        return result
+
+
+_shared_memo = ReplayMemo()
+
+
+def replay(design: Design, block: Pattern, memo: ReplayMemo | None = None) -> Replay:
+    """The block after a design's steps.
+
+    A step that cannot be carried out says why and changes nothing; steps that use its results wait; the others are
+    carried out.
+
+    Args:
+        design: the design.
+        block: the unmodified block.
+        memo: where results of equal steps on equal patterns are looked up; one shared by the whole program when left
+            out.
+    """
+    results = _shared_memo if memo is None else memo
+    pattern = replace(block, design=design.ref)
+    done: set[str] = set()
+    outcomes = []
+    for step in design.steps:
+        missing = sorted(step.uses - done)
+        if missing:
+            reason = f"{step.label} ({step.uid}) needs the result of {missing[0]}, which was not carried out before it"
+            outcomes.append(Outcome(step.uid, "waiting", reason))
+            continue
+        try:
+            changed = results.run(step, pattern, block)
+        except DesignError as error:
+            outcomes.append(Outcome(step.uid, "failed", str(error)))
+            continue
+        pattern = replace(changed, steps=(*changed.steps, StepRecord(step.uid, step.kind, step.label)))
+        done.add(step.uid)
+        outcomes.append(Outcome(step.uid, "done"))
+    return Replay(pattern, tuple(outcomes))

@@ -1,0 +1,65 @@
+"""What every design step has in common."""
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import ClassVar, Protocol
+
+from panelwright.errors import DesignError, GeometryError
+from panelwright.pattern.pattern import Pattern
+
+UID = re.compile(r"[a-z0-9][a-z0-9-]{0,39}")
+
+
+class Step(Protocol):
+    """One parametric change of a pattern: a frozen, hashable value.
+
+    Attributes:
+        kind: what the step file calls it, `top-edge`.
+    """
+
+    kind: ClassVar[str]
+
+    @property
+    def uid(self) -> str:
+        """Its permanent name in the design; lines that it makes are called `<uid>/<slot>`."""
+
+    @property
+    def label(self) -> str:
+        """What the maker reads in the list of steps."""
+
+    @property
+    def slots(self) -> tuple[str, ...]:
+        """Names of its results that later steps may use."""
+
+    @property
+    def uses(self) -> frozenset[str]:
+        """Uids of earlier steps whose results it names."""
+
+    def apply(self, pattern: Pattern, block: Pattern) -> Pattern:
+        """The changed pattern; `block` is the unmodified block on which body points are resolved.
+
+        Raises:
+            DesignError: if it cannot be carried out; the message names the step and says why.
+        """
+
+
+def checked_uid(uid: str) -> None:
+    """Refuse a uid that could not stand in a file or a line's id.
+
+    Raises:
+        DesignError: unless it is 1 to 40 small letters, digits and hyphens.
+    """
+    if not UID.fullmatch(uid):
+        raise DesignError(
+            f"a step cannot be called {uid[:60]!r}; use up to 40 small letters, digits and hyphens", "steps"
+        )
+
+
+@contextmanager
+def blamed(uid: str, spoken_kind: str) -> Iterator[None]:
+    """Puts the step's name before every error that is raised inside."""
+    try:
+        yield
+    except (DesignError, GeometryError) as error:
+        raise DesignError(f"{spoken_kind} ({uid}): {error}", f"step {uid}") from error
