@@ -14,6 +14,8 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from pattern_mutations import (
     LIMITS,
     MUTATIONS,
@@ -36,6 +38,7 @@ from plain_cutting_pattern import cutting_pattern, plain_cutting_pattern, with_f
 from panelwright.checks import check_drafting
 from panelwright.checks.cut_shape import cut_faults
 from panelwright.finish.cut_piece import Cut, CuttingPattern
+from panelwright.geometry.placement import Placement
 from panelwright.output.pattern_file import pattern_to_json
 from panelwright.pattern.pattern import StepRecord
 from panelwright.pattern.seam import Seam
@@ -202,3 +205,26 @@ def test_checking_again_gives_the_same_as_checking_afresh() -> None:
     cut_faults.cache_clear()
     assert remembered[1::2] == [check_drafting(spoilt)] * 2
     assert remembered[0] == remembered[2] == ()
+
+
+def laid(id: str, placement: Placement) -> Mutation:
+    """A piece laid elsewhere with its cutting side."""
+
+    def mutate(cutting: CuttingPattern) -> CuttingPattern:
+        moved = cutting.pattern.with_pieces(cutting.pattern.piece(id).placed(placement))
+        cut = replace(cutting.cut[id], cut_line=placement.points(cutting.cut[id].cut_line))
+        return replace(cutting, pattern=moved, cut={**cutting.cut, id: cut})
+
+    return mutate
+
+
+@given(st.floats(-math.pi, math.pi), st.floats(-900, 900), st.floats(-900, 900))
+@settings(max_examples=25)
+def test_where_a_piece_lies_makes_no_difference(angle: float, x: float, y: float) -> None:
+    placement = Placement(angle, x, y)
+    assert check_drafting(laid("SB", placement)(plain())) == ()
+    spoilt = laid("SB", placement)(pull_cut_line("SB.top", 0.5)(plain()))
+    (finding,) = check_drafting(spoilt)
+    (still,) = check_drafting(pull_cut_line("SB.top", 0.5)(plain()))
+    assert (finding.code, finding.subject) == (still.code, still.subject)
+    assert finding.value == pytest.approx(still.value, abs=0.01)

@@ -11,7 +11,7 @@ from panelwright.body.plausibility import questions
 from panelwright.body.units import Unit
 from panelwright.checks import check
 from panelwright.design.replay import replay
-from panelwright.errors import DesignError
+from panelwright.errors import DesignError, InputError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
@@ -67,16 +67,17 @@ def make_garment(
     Raises:
         BlockError: if these measurements and options give no block.
         DesignError: if a step cannot be carried out on this wearer's block; the first one is named.
+        InputError: if an allowance is given to a line that the pattern does not have.
     """
     progress(0, STAGES, "block")
     made = block or make_block(wearer, design.block, lambda _: progress(0, STAGES, "block"))
     progress(1, STAGES, "design")
     pattern = _designed(design, made.pattern)
     progress(2, STAGES, "ready to cut")
-    cutting = finish(pattern, replace(design.finish, unit=unit))
+    cutting = _finished(design, pattern, unit)
     progress(3, STAGES, "checks")
     given = (*questions(wearer, unit), *made.findings)
-    findings = check(cutting, wearer, replace(design.wearing, unit=unit), made.strain_p95, given)
+    findings = check(cutting, wearer, replace(design.wearing, unit=unit), made.strain_p95, given, made.pattern)
     return Garment(wearer, design, made, pattern, cutting, findings)
 
 
@@ -87,3 +88,10 @@ def _designed(design: GarmentDesign, block: Pattern) -> Pattern:
         if outcome.state != "done":
             raise DesignError(f"{design.ref}: {outcome.reason}", f"step {outcome.step}")
     return made.pattern
+
+
+def _finished(design: GarmentDesign, pattern: Pattern, unit: Unit) -> CuttingPattern:
+    try:
+        return finish(pattern, replace(design.finish, unit=unit))
+    except InputError as error:
+        raise InputError(f"{design.ref}: finish: {error}", f"finish.{error.where}") from error

@@ -24,6 +24,7 @@ from panelwright.checks.wearer_support import check_support
 from panelwright.checks.wearing import Wearing
 from panelwright.finding import Finding, Severity
 from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.pattern.pattern import Pattern
 
 Rule = Callable[[CuttingPattern], tuple[Finding, ...]]
 
@@ -58,6 +59,7 @@ def check(
     wearing: Wearing | None = None,
     strain: Mapping[str, float] | None = None,
     given: tuple[Finding, ...] = (),
+    block: Pattern | None = None,
 ) -> tuple[Finding, ...]:
     """Every finding about a cutting pattern, errors first, then warnings, then advice.
 
@@ -66,10 +68,11 @@ def check(
         wearing: cloth, bones and the unit of the wording; woven, unboned and centimetres by default.
         strain: block panel -> 95th percentile of its length strain (`Block.strain_p95`).
         given: findings of earlier stages (`Block.findings`), passed through.
+        block: the pattern before any step (`Block.pattern`): it knows how far above a low neckline the bust lies.
     """
     found = [*check_references(cutting), *given]
     if len(found) == len(given):
-        found = [*_drawn(cutting), *given, *check_wearing(cutting, wearer, wearing or Wearing(), strain or {})]
+        found = [*_drawn(cutting), *given, *check_wearing(cutting, wearer, wearing, strain, block)]
     return tuple(sorted(found, key=lambda finding: SEVERITIES.index(finding.severity)))
 
 
@@ -78,15 +81,19 @@ def _drawn(cutting: CuttingPattern) -> tuple[Finding, ...]:
 
 
 def check_wearing(
-    cutting: CuttingPattern, wearer: Measurements | None, wearing: Wearing, strain: Mapping[str, float]
+    cutting: CuttingPattern,
+    wearer: Measurements | None = None,
+    wearing: Wearing | None = None,
+    strain: Mapping[str, float] | None = None,
+    block: Pattern | None = None,
 ) -> tuple[Finding, ...]:
     """The wearer's side alone; arguments as in `check`."""
-    pattern = cutting.pattern
+    pattern, wearing = cutting.pattern, wearing or Wearing()
     return (
         *check_ease(pattern, wearer, wearing),
-        *check_neckline(pattern, wearer, wearing),
+        *check_neckline(pattern, block, wearing),
         *check_putting_on(pattern, wearer, wearing),
         *check_support(pattern, wearing),
-        *check_strain(pattern, strain, wearing),
+        *check_strain(pattern, strain or {}, wearing),
         *check_estimates(pattern),
     )

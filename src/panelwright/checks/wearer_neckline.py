@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from panelwright.body.measurements import Measurements
 from panelwright.body.units import format_length
 from panelwright.checks.corner import chain_corner
 from panelwright.checks.practice import PRACTICE
@@ -19,7 +18,7 @@ from panelwright.pattern.line import FRONT_PRINCESS
 from panelwright.pattern.mark import Point, as_point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
-from panelwright.pattern.seam import Span
+from panelwright.pattern.seam import Seam, Span
 
 BUST_POINT = "bust-point"
 RAISE = "Raise the top edge where it crosses the front princess seam; it may still dip at the centre front."
@@ -35,34 +34,33 @@ class Stretch:
     high: float
 
 
-def check_neckline(pattern: Pattern, wearer: Measurements | None, wearing: Wearing) -> tuple[Finding, ...]:
-    """`neckline-bust-point`: a warning below 40 mm above the bust point, an error below the bust point itself."""
+def check_neckline(pattern: Pattern, block: Pattern | None, wearing: Wearing) -> tuple[Finding, ...]:
+    """`neckline-bust-point`: a warning below 40 mm above the bust point, an error below the bust point itself.
+
+    Args:
+        block: the pattern before any step. A top edge below the bust has cut its level away: only the block knows
+            how far below; without it the finding's value is 0.
+    """
     seams = (seam for seam in pattern.seams if any(pattern.edge(span).line == FRONT_PRINCESS for span in seam.a))
     return tuple(
         finding
         for seam in seams
         if seam.kind == "join" and all(pattern.piece(span.piece).layer == "outer" for span in seam.a + seam.b)
-        for finding in _check(pattern, seam.id, (seam.a, seam.b), wearer, wearing)
+        for finding in _check(pattern, seam, block, wearing)
     )
 
 
-def _check(
-    pattern: Pattern,
-    seam: str,
-    chains: tuple[tuple[Span, ...], ...],
-    wearer: Measurements | None,
-    wearing: Wearing,
-) -> Iterator[Finding]:
-    sides = [_upwards(pattern, chain) for chain in chains if _ends_in_neckline(pattern, chain)]
+def _check(pattern: Pattern, seam: Seam, block: Pattern | None, wearing: Wearing) -> Iterator[Finding]:
+    sides = [_upwards(pattern, chain) for chain in (seam.a, seam.b) if _ends_in_neckline(pattern, chain)]
     if not sides:
         return
     top = sides[0][-1]
     where = top.piece.id, as_point(top.edge.line_curve.point(top.high))
-    depth = next((depth for side in sides if (depth := _above(side, BUST)) is not None), None)
+    depth = _first_above(sides, BUST)
     if depth is not None and depth > 0:
-        yield from _shallow(seam, depth, where, wearing)
-    elif any(_above(side, level) is not None for side in sides for level in (UNDERBUST, WAIST)):
-        yield _below(seam, _below_bust(pattern, sides, wearer), where, wearing)
+        yield from _shallow(seam.id, depth, where, wearing)
+    elif any(_first_above(sides, level) is not None for level in (UNDERBUST, WAIST)):
+        yield _below(seam.id, _below_bust(sides, block), where, wearing)
 
 
 def _shallow(seam: str, depth: float, where: tuple[str, Point], wearing: Wearing) -> Iterator[Finding]:
@@ -79,13 +77,22 @@ def _below(seam: str, depth: float, where: tuple[str, Point], wearing: Wearing) 
     return Finding("neckline-bust-point", "error", seam, depth, 0, message, RAISE, *where)
 
 
-def _below_bust(pattern: Pattern, sides: list[list[Stretch]], wearer: Measurements | None) -> float:
-    """How far above the bust point the neckline crosses, by the wearer's heights: below 0. 0 where unknown."""
+def _below_bust(sides: list[list[Stretch]], block: Pattern | None) -> float:
+    """How far above the bust point the top edge crosses, below 0: by the block's length from a lower level up to it."""
+    seam = next((s for s in block.seams if block.edge(s.a[0]).line == FRONT_PRINCESS), None) if block else None
+    if block is None or seam is None:
+        return 0.0
+    whole = [_upwards(block, chain) for chain in (seam.a, seam.b)]
+    bust = _first_above(whole, BUST)
     for level in (UNDERBUST, WAIST):
-        above = next((depth for side in sides if (depth := _above(side, level)) is not None), None)
-        if wearer is not None and above is not None and pattern.has_level(level):
-            return min(0.0, above - (wearer["bust_height"] - pattern.level(level).height))
+        kept, uncut = _first_above(sides, level), _first_above(whole, level)
+        if kept is not None and uncut is not None and bust is not None:
+            return min(0.0, kept - (uncut - bust))
     return 0.0
+
+
+def _first_above(sides: list[list[Stretch]], level: str) -> float | None:
+    return next((depth for side in sides if (depth := _above(side, level)) is not None), None)
 
 
 def _ends_in_neckline(pattern: Pattern, chain: tuple[Span, ...]) -> bool:

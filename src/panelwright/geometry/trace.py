@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panelwright.geometry.arrays import Array, frozen, unit
 from panelwright.geometry.curve import Curve
@@ -72,7 +73,7 @@ def trace(curve: Curve) -> Trace:
     return Trace(frozen(points[np.concatenate([[True], apart])]))
 
 
-def spaced(points: Array, step: float) -> tuple[Array, Array]:
+def spaced(points: Array, step: float) -> tuple[Array, NDArray[np.intp]]:
     """The points of a closed polyline (first not repeated) and others between them, none farther apart than `step`.
 
     Returns:
@@ -80,6 +81,6 @@ def spaced(points: Array, step: float) -> tuple[Array, Array]:
     """
     steps = np.roll(points, -1, axis=0) - points
     counts = np.maximum(1, np.ceil(np.hypot(*steps.T) / step)).astype(int)
-    which = np.repeat(np.arange(len(points)), counts)
+    which: NDArray[np.intp] = np.repeat(np.arange(len(points), dtype=np.intp), counts)
     share = (np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts)) / counts[which]
     return points[which] + share[:, None] * steps[which], which

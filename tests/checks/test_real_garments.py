@@ -1,0 +1,117 @@
+"""Checks of garments that the program itself makes, from measurements to finished pieces.
+
+The independent verifier in the folder `shared` must agree with the drafting rules on each of them.
+"""
+
+import importlib.util
+import sys
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+from plausible_bodies import plausible_bodies
+
+from panelwright.blocks.block import Block
+from panelwright.blocks.make_block import make_block
+from panelwright.blocks.options import BlockOptions, CentreBackEdge
+from panelwright.checks import check, check_drafting
+from panelwright.design.edge_shape import TopShape
+from panelwright.design.hem import Hem
+from panelwright.design.position import Height
+from panelwright.design.replay import Design, replay
+from panelwright.design.top_edge import TopEdge
+from panelwright.design.unfold import unfold
+from panelwright.finding import Finding
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.finishing import finish
+from panelwright.finish.options import Finish
+from panelwright.output.pattern_file import pattern_to_json, read_pattern, write_pattern
+from panelwright.pattern.pattern import Pattern
+
+FACED = Finish(facing="full", interfacing=True)
+
+
+@cache
+def block(panels: int = 4, centre_back: CentreBackEdge = "opening") -> Block:
+    return make_block(next(plausible_bodies(1, seed=panels)), BlockOptions(panels=panels, centre_back=centre_back))
+
+
+def designed(own: Block, shape: TopShape = "sweetheart", height: float = 45.0) -> Pattern:
+    top = TopEdge("s1", shape, Height("bust", height), Height("bust", height))
+    hem = Hem("s2", "shaped", Height("waist", -60.0), Height("waist", -40.0))
+    made = replay(Design("d-1", "Lantern bodice", (top, hem)), own.pattern)
+    assert made.complete, made.outcomes
+    return made.pattern
+
+
+def findings(own: Block, cutting: CuttingPattern) -> tuple[Finding, ...]:
+    return check(cutting, own.wearer, strain=own.strain_p95, given=own.findings, block=own.pattern)
+
+
+@pytest.mark.parametrize("panels", [3, 4, 5, 6])
+@pytest.mark.parametrize("both_sides", [False, True])
+def test_a_made_garment_has_no_drafting_finding(panels: int, both_sides: bool, shared: Path) -> None:
+    pattern = designed(block(panels))
+    cutting = finish(unfold(pattern) if both_sides else pattern, FACED)
+    assert check_drafting(cutting) == ()
+    spec = importlib.util.spec_from_file_location("verify_pattern", shared / "tools" / "verify_pattern.py")
+    assert spec
+    assert spec.loader
+    verifier = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = verifier
+    spec.loader.exec_module(verifier)
+    assert verifier.Verifier(pattern_to_json(cutting, findings(block(panels), cutting))).violations == []
+
+
+def test_an_ordinary_garment_has_no_error_and_two_things_to_know() -> None:
+    found = findings(block(), finish(designed(block()), FACED))
+    assert [finding for finding in found if finding.severity == "error"] == []
+    assert {"unboned-strapless", "estimated"} <= {finding.code for finding in found}
+
+
+def test_a_top_edge_below_the_bust_point_is_an_error_with_its_number() -> None:
+    low = finish(designed(block(), "straight", -15.0), FACED)
+    (finding,) = [f for f in findings(block(), low) if f.code == "neckline-bust-point"]
+    assert finding.severity == "error"
+    assert finding.value == pytest.approx(-15.0, abs=0.5)
+    shallow = finish(designed(block(), "straight", 25.0), FACED)
+    (finding,) = [f for f in findings(block(), shallow) if f.code == "neckline-bust-point"]
+    assert finding.severity == "warning"
+    assert finding.value == pytest.approx(25.0, abs=0.5)
+
+
+def test_a_sweetheart_may_dip_at_the_centre_front() -> None:
+    top = TopEdge("s1", "sweetheart", Height("bust", -10.0), Height("bust", 45.0))
+    made = replay(Design("d-1", "Lantern bodice", (top,)), block().pattern)
+    assert made.complete
+    found = findings(block(), finish(made.pattern))
+    assert "neckline-bust-point" not in {finding.code for finding in found}
+
+
+def test_a_sewn_centre_back_cannot_be_put_on() -> None:
+    own = block(4, "seam")
+    (finding,) = [f for f in findings(own, finish(designed(own), FACED)) if f.severity == "error"]
+    assert finding.code == "cannot-be-put-on"
+
+
+def test_a_spoilt_edge_of_a_made_garment_is_found() -> None:
+    pattern = designed(block())
+    sf = pattern.piece("SF")
+    top = next(edge for edge in sf.edges if edge.line == "s1/line")
+    points = top.curve.points
+    points[1] += [0.0, 2.0]
+    bent = replace(top, curve=type(top.curve).from_points(points))
+    spoilt = pattern.with_pieces(replace(sf, edges=tuple(bent if e is top else e for e in sf.edges)))
+    found = check_drafting(finish(spoilt, FACED))
+    assert [finding.code for finding in found] == ["blend"]
+
+
+def test_a_made_garment_comes_back_from_its_file(tmp_path: Path) -> None:
+    for pattern in (designed(block(5)), unfold(designed(block(5)))):
+        cutting = finish(pattern, FACED)
+        write_pattern(cutting, findings(block(5), cutting), tmp_path / "pattern.json")
+        read = read_pattern(tmp_path / "pattern.json")
+        assert read.pattern == cutting.pattern
+        assert hash(read.pattern) == hash(cutting.pattern)
+        assert findings(block(5), read) == findings(block(5), cutting)
