@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Final
 
 from panelwright.app.findings_text import FINDINGS_FILE, findings_text
-from panelwright.app.paper import PaperChoice, write_overview, write_paper
+from panelwright.app.paper import OVERVIEW, PaperChoice, PrintJob
 from panelwright.app.progress import Progress, part_of, unheard
 from panelwright.blocks.block import Block
 from panelwright.blocks.make_block import make_block
@@ -79,9 +79,10 @@ def write_block(bare: BareBlock, folder: Path, choice: PaperChoice, progress: Pr
     write_pattern(bare.cutting, bare.findings, block_file)
     progress(1, whole, findings_file.name)
     save(findings_file, findings_text(TITLE, bare.block.wearer.ref, bare.findings).encode())
-    progress(2, whole, "overview.svg")
-    overview = write_overview(bare.cutting, TITLE, choice, folder)
-    sheets = write_paper(bare.cutting, TITLE, choice, folder, None, part_of(progress, 3, whole))
+    progress(2, whole, OVERVIEW)
+    job = PrintJob(bare.cutting, TITLE, choice)
+    overview = job.write_overview(folder)
+    sheets = job.write_sheets(folder, part_of(progress, 3, whole))
     return block_file, findings_file, overview, *sheets
 
 

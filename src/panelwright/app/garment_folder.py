@@ -5,7 +5,7 @@ from typing import Final
 
 from panelwright.app.findings_text import FINDINGS_FILE, findings_text
 from panelwright.app.garment import Garment
-from panelwright.app.paper import PaperChoice, write_overview, write_paper
+from panelwright.app.paper import OVERVIEW, PaperChoice, PrintJob
 from panelwright.app.progress import Progress, part_of, unheard
 from panelwright.output.pattern_file import write_pattern
 from panelwright.output.saved_file import save
@@ -42,8 +42,8 @@ def write_garment(
     write_pattern(garment.cutting, garment.findings, pattern_file)
     progress(1, whole, findings_file.name)
     save(findings_file, findings_text(title, garment.wearer.ref, garment.findings).encode())
-    progress(2, whole, "overview.svg")
-    block = garment.block.pattern
-    overview = write_overview(garment.cutting, title, choice, folder, block)
-    sheets = write_paper(garment.cutting, title, choice, folder, block, part_of(progress, 3, whole))
+    progress(2, whole, OVERVIEW)
+    job = PrintJob(garment.cutting, title, choice, garment.block.pattern)
+    overview = job.write_overview(folder)
+    sheets = job.write_sheets(folder, part_of(progress, 3, whole))
     return pattern_file, findings_file, overview, *sheets

@@ -1,8 +1,9 @@
 """Putting a cutting pattern on paper: quarter scale, full scale on tiles, one large sheet, and a picture."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 from typing import Final, Self
 
@@ -13,7 +14,7 @@ from panelwright.body.units import Unit
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.large_sheets import large_sheets
 from panelwright.drawing.paper import PAPERS, Paper
-from panelwright.drawing.piece_drawing import draw_pieces
+from panelwright.drawing.piece_drawing import PieceDrawing, draw_pieces
 from panelwright.drawing.quarter_sheets import overview_sheet, quarter_sheets
 from panelwright.drawing.scale import FULL, QUARTER
 from panelwright.drawing.sheet import Sheet
@@ -63,61 +64,74 @@ class PaperChoice:
         return cls(chosen, _UNITS[units.lower()], made_on, (scale.lower(),) if scale else SCALES)
 
 
-def write_paper(
-    cutting: CuttingPattern,
-    title: str,
-    choice: PaperChoice,
-    folder: Path,
-    block: Pattern | None = None,
-    progress: Progress = unheard,
-) -> tuple[Path, ...]:
-    """Write the chosen PDFs into a folder; each file is there whole or not at all.
+@dataclass(frozen=True, eq=False)
+class PrintJob:
+    """A cutting pattern on its way to paper; pieces are drawn once for each scale.
 
-    Args:
+    Attributes:
         cutting: what is printed.
         title: of the garment, at the head of every sheet.
         choice: papers, scales, units, date.
-        folder: an open folder.
         block: the block, whose old line is drawn faintly under the new one.
-        progress: told before each file.
-
-    Returns:
-        The files, in the order of `SCALES`.
-
-    Raises:
-        InputError: if a piece is larger than the chosen paper can show.
-        OutputError: if a file cannot be written.
     """
-    heading = Heading.of(cutting.pattern, title, choice.made_on, choice.unit)
-    written = []
-    for done, scale in enumerate(choice.scales):
-        path = folder / file_name(scale, choice.paper)
-        progress(done, len(choice.scales), path.name)
-        sheets = _sheets(scale, cutting, heading, choice.paper, block)
-        write_pdf(sheets, path, f"{title}, {cutting.pattern.wearer}", choice.made_on)
-        written.append(path)
-    return tuple(written)
 
+    cutting: CuttingPattern
+    title: str
+    choice: PaperChoice = field(default_factory=PaperChoice)
+    block: Pattern | None = None
 
-def write_overview(
-    cutting: CuttingPattern, title: str, choice: PaperChoice, folder: Path, block: Pattern | None = None
-) -> Path:
-    """Write `overview.svg`, all pieces on one picture, and return where it is."""
-    heading = Heading.of(cutting.pattern, title, choice.made_on, choice.unit)
-    path = folder / OVERVIEW
-    write_svg(overview_sheet(draw_pieces(cutting, QUARTER, block), heading), path)
-    return path
+    def write_sheets(self, folder: Path, progress: Progress = unheard) -> tuple[Path, ...]:
+        """Write the chosen PDFs into an open folder; each is there whole or not at all.
+
+        Args:
+            folder: an open folder.
+            progress: told before each file.
+
+        Returns:
+            The files, in the order of the choice's scales.
+
+        Raises:
+            InputError: if a piece is larger than the chosen paper can show.
+            OutputError: if a file cannot be written.
+        """
+        written = []
+        for done, scale in enumerate(self.choice.scales):
+            path = folder / file_name(scale, self.choice.paper)
+            progress(done, len(self.choice.scales), path.name)
+            write_pdf(self._sheets(scale), path, f"{self.title}, {self.cutting.pattern.wearer}", self.choice.made_on)
+            written.append(path)
+        return tuple(written)
+
+    def write_overview(self, folder: Path) -> Path:
+        """Write `overview.svg`, all pieces on one picture, and return where it is.
+
+        Raises:
+            OutputError: if it cannot be written.
+        """
+        path = folder / OVERVIEW
+        write_svg(overview_sheet(self._quarter, self._heading), path)
+        return path
+
+    @property
+    def _heading(self) -> Heading:
+        return Heading.of(self.cutting.pattern, self.title, self.choice.made_on, self.choice.unit)
+
+    @cached_property
+    def _quarter(self) -> tuple[PieceDrawing, ...]:
+        return draw_pieces(self.cutting, QUARTER, self.block)
+
+    @cached_property
+    def _full(self) -> tuple[PieceDrawing, ...]:
+        return draw_pieces(self.cutting, FULL, self.block)
+
+    def _sheets(self, scale: str) -> Sequence[Sheet]:
+        if scale == "quarter":
+            return quarter_sheets(self._quarter, self._heading, self.choice.paper)
+        if scale == "full":
+            return tiled_sheets(self._full, self._heading, self.choice.paper)
+        return large_sheets(self._full, self._heading)
 
 
 def file_name(scale: str, paper: Paper) -> str:
     """What the PDF of a scale is called."""
     return "large-sheet.pdf" if scale == "sheet" else f"{scale}-scale-{paper.name.lower()}.pdf"
-
-
-def _sheets(
-    scale: str, cutting: CuttingPattern, heading: Heading, paper: Paper, block: Pattern | None
-) -> Sequence[Sheet]:
-    if scale == "quarter":
-        return quarter_sheets(draw_pieces(cutting, QUARTER, block), heading, paper)
-    drawings = draw_pieces(cutting, FULL, block)
-    return tiled_sheets(drawings, heading, paper) if scale == "full" else large_sheets(drawings, heading)

@@ -27,6 +27,8 @@ def given_files(arguments: Namespace, *wanted: str) -> list[Path]:
             f"but {len(files) or 'no'} {'file was' if len(files) == 1 else 'files were'} given",
             "command line",
         )
+    for path in files:
+        _refuse_folder(path)
     return files
 
 
@@ -65,6 +67,15 @@ def given_unit(arguments: Namespace) -> Unit:
 def given_folder(arguments: Namespace, otherwise: str) -> Path:
     """Where to write."""
     return Path(arguments.out) if arguments.out is not None else Path(otherwise)
+
+
+def _refuse_folder(path: Path) -> None:
+    try:
+        is_folder = path.is_dir()
+    except (OSError, ValueError):  # whoever reads it says why it cannot be read
+        return
+    if is_folder:
+        raise InputError(f"{quoted(str(path))} is a folder: give a file", str(path))
 
 
 def _whole_number(text: str) -> int:

@@ -3,7 +3,7 @@
 from argparse import Namespace
 
 from panelwright.app.output_folder import open_folder
-from panelwright.app.paper import write_paper
+from panelwright.app.paper import PrintJob
 from panelwright.cli.console import Console
 from panelwright.cli.given import given_files, given_folder, given_paper
 from panelwright.output.pattern_file import read_pattern
@@ -15,7 +15,7 @@ def run(arguments: Namespace, console: Console) -> int:
     (path,) = given_files(arguments, "a pattern file")
     cutting = read_pattern(path)
     folder = open_folder(given_folder(arguments, f"{path.stem}-paper"))
-    written = write_paper(cutting, cutting.pattern.design, choice, folder, progress=console.progress)
+    written = PrintJob(cutting, cutting.pattern.design, choice).write_sheets(folder, console.progress)
     facts = {
         "status": 0,
         "command": "paper",

@@ -1,0 +1,356 @@
+"""The table of bad input: each row is something wrong, and the sentence that a person gets for it."""
+
+import json
+
+from bad_input.case import DESIGN, HEM, TOP, Case, Content, design, hem, top, wearer, wearer_file
+
+CHECK_PATTERN = ("check", "p.json")
+
+
+def measured(name: str, content: Content, sentence: str) -> Case:
+    """Something wrong with the measurements file."""
+    return Case(name, f'"w.json": {sentence}', files={"w.json": content})
+
+
+def designed(name: str, content: Content, sentence: str) -> Case:
+    """Something wrong with the design file."""
+    return Case(name, f'"d.json": {sentence}', files={"d.json": content})
+
+
+def replayed(name: str, content: Content, sentence: str) -> Case:
+    """Something that only the wearer's block can show."""
+    return Case(name, f"lantern-09: {sentence}", files={"d.json": content})
+
+
+def asked(name: str, argv: str, sentence: str) -> Case:
+    """Something wrong with the words of the command."""
+    return Case(name, sentence, tuple(argv.split()))
+
+
+MEASUREMENTS = (
+    measured(
+        "one missing",
+        wearer(waist_girth=None),
+        "waist girth is missing; take it: round the waist, midway between the lowest rib and the top of the hip "
+        "bone; take it first",
+    ),
+    measured(
+        "two missing",
+        wearer(waist_girth=None, hip_girth=None),
+        "waist girth and hip girth are missing: a block cannot do without them",
+    ),
+    measured(
+        "millimetres written as centimetres",
+        wearer(bust_girth=880),
+        "bust girth of 880.0 cm is above 200.0 cm, the most that is possible: it looks like millimetres; if so, give "
+        "88.0 cm",
+    ),
+    measured(
+        "inches written as centimetres",
+        wearer(bust_girth=34.5),
+        "bust girth of 34.5 cm is below 50.0 cm, the least that is possible: it looks like inches; if so, give 87.6 cm",
+    ),
+    measured(
+        "centimetres in a file of inches",
+        wearer_file(unit="in"),
+        "bust girth of 88 in is above 78 3/4 in, the most that is possible: it looks like centimetres; if so, give "
+        "34 5/8 in",
+    ),
+    measured(
+        "below nothing",
+        wearer(waist_girth=-72),
+        "waist girth of -72.0 cm is below 30.0 cm, the least that is possible: measure it again",
+    ),
+    measured(
+        "not a number", wearer().replace("72", "NaN"), "the file holds NaN, which is not a number: measure it again"
+    ),
+    measured("endless", wearer().replace("72", "1e999"), "waist girth is not a finite number: measure it again"),
+    measured(
+        "words for a length",
+        wearer(waist_girth="about 72"),
+        'waist_girth: "about 72" is not a length: write it like 88.5 cm, 885 mm or 34 3/4 in',
+    ),
+    measured(
+        "a truth for a length", wearer(waist_girth=True), 'waist_girth must be a number, or a text like "34 3/4 in"'
+    ),
+    measured(
+        "a list for a length", wearer(waist_girth=[72]), 'waist_girth must be a number, or a text like "34 3/4 in"'
+    ),
+    measured("misspelt", wearer(wast_girth=72), '"wast_girth" is not a known measurement; did you mean waist_girth?'),
+    measured(
+        "given twice",
+        wearer().replace('"waist_girth": 72', '"waist_girth": 72, "waist_girth": 73'),
+        '"waist_girth" stands twice in the file: keep one',
+    ),
+    measured("empty file", "", "the file is not JSON: expecting value in line 1, column 1"),
+    measured("prose", "bust 88, waist 72", "the file is not JSON: expecting value in line 1, column 1"),
+    measured("a list", "[88, 72]", "the file must hold named values in braces { }"),
+    measured(
+        "nested without end",
+        "[" * 100_000,
+        "the file is not usable JSON: a number is too long or it is nested too deep",
+    ),
+    measured("other format", wearer_file(format="tape/1"), 'format must be "panelwright-measurements/1"'),
+    measured("other unit", wearer_file(unit="furlong"), 'unit must be "mm", "cm" or "in"'),
+    measured(
+        "a person's name",
+        wearer_file(ref="Anna"),
+        '"Anna" is not a neutral reference: use small letters, digits and hyphens with at least one digit, like w-07, '
+        "and no name",
+    ),
+    measured(
+        "bust under the underbust",
+        wearer(bust_girth=74),
+        "bust girth of 74.0 cm is below 75.0 cm, the least that is possible with underbust girth 75.0 cm: measure bust "
+        "girth and underbust girth again",
+    ),
+    measured(
+        "bust above the neck",
+        wearer(bust_height=30),
+        "bust height of 30.0 cm is above 24.8 cm, the most that is possible with back neck point to waist 40.0 cm: "
+        "measure bust height and back neck point to waist again",
+    ),
+    measured(
+        "bust at the underarm",
+        wearer(bust_height=20, underarm_to_waist=21),
+        "bust height of 20.0 cm is above 17.5 cm, the most that is possible with underarm to waist 21.0 cm: measure "
+        "bust height and underarm to waist again",
+    ),
+    Case(
+        "huge file",
+        '"w.json" is larger than 1 MB: give a file of one wearer\'s measurements',
+        files={"w.json": " " * 1_000_001},
+    ),
+    Case("binary", '"w.json" is not text in UTF-8: save it as plain JSON', files={"w.json": bytes(range(256))}),
+    Case("not there", '"w.json" cannot be read: No such file or directory', files={"w.json": None}),
+)
+
+DESIGNS = (
+    designed(
+        "unknown step",
+        design(steps=[{**TOP, "kind": "top-edeg"}]),
+        "step 1 is of kind 'top-edeg', which is no step; did you mean 'top-edge'?",
+    ),
+    designed(
+        "unknown level",
+        top(centre={"level": "upper-bsut"}),
+        "step 1 (top-edge): centre names the level 'upper-bsut', which the block has not; did you mean 'upper-bust'?",
+    ),
+    designed(
+        "unknown neckline",
+        top(shape="heart"),
+        "step 1 (top-edge): shape is 'heart'; it may be 'straight', 'scooped', 'sweetheart', 'v' or 'square'",
+    ),
+    designed(
+        "words for an offset",
+        top(side={"level": "upper-bust", "offset_cm": "2"}),
+        "step 1 (top-edge): side.offset_cm is '2'; it should be a number",
+    ),
+    designed(
+        "a V without its point",
+        top(shape="v", point_at_centre=False),
+        "step 1: top edge (neckline): a V has a point at the centre; choose scooped for a rounded one",
+    ),
+    designed(
+        "a straight hem at two heights",
+        hem(side={"level": "waist"}),
+        "step 2: hem (hem): a straight hem runs at one height all round; choose shaped for several",
+    ),
+    designed(
+        "two steps of one name",
+        design(steps=[TOP, {**HEM, "uid": "neckline"}]),
+        "step 2 is called 'neckline' like step 1; give it another uid",
+    ),
+    designed("too many steps", design(steps=[TOP] * 201), "steps has 201 entries; the most is 200"),
+    designed("steps not a list", design(steps={}), "steps must be a list in brackets [ ], not named values"),
+    designed("seven panels", design(block={"panels": 7}), "block: a half has 7 panels; choose 3, 4, 5 or 6"),
+    designed("half a panel", design(block={"panels": 4.5}), "block.panels must be a whole number, not 4.5"),
+    designed(
+        "seam far from the bust point",
+        design(block={"bust_point_offset_cm": 6}),
+        "block: the front princess seam passes 6 cm beside the bust point; keep it within 4 cm",
+    ),
+    designed(
+        "absurd ease",
+        design(block={"ease_cm": {"waist": 80}}),
+        "block: ease at the waist is 80 cm; give between -15 and 30 cm on the whole girth",
+    ),
+    designed(
+        "ease at no level",
+        design(block={"ease_cm": {"wasit": 1}}),
+        '"wasit" is not a known field of block.ease_cm; did you mean waist?',
+    ),
+    designed(
+        "unknown seam",
+        design(block={"seams": [{"line": "front-princes", "level": "waist", "distance_cm": 9}]}),
+        "block: there is no seam 'front-princes' with 4 panels a half; its seams are front-princess, side, "
+        "back-princess",
+    ),
+    designed(
+        "a curved centre back on the fold",
+        design(block={"centre_back": "fold"}),
+        "block: a centre back on the fold must be straight; choose the straight shape too",
+    ),
+    designed(
+        "misspelt choice",
+        design(block={"centre_back_shape": "strait"}),
+        'block.centre_back_shape is "strait"; did you mean straight?',
+    ),
+    designed(
+        "allowance below nothing",
+        design(finish={"allowance_cm": -1}),
+        "finish: the seam allowance is -1.0 cm; give between 0 and 10.0 cm",
+    ),
+    designed(
+        "allowance too wide",
+        design(finish={"allowance_by_kind_cm": {"opening": 15}}),
+        "finish: the allowance of opening edges is 15.0 cm; give between 0 and 10.0 cm",
+    ),
+    designed(
+        "a text for an allowance",
+        design(finish={"allowance_cm": "1"}),
+        'finish.allowance_cm must be a number, not "1"',
+    ),
+    designed(
+        "unknown corner",
+        design(finish={"corners": {"other": "round"}}),
+        'finish.corners.other is "round"; those known are mitre, square, fold_back',
+    ),
+    designed(
+        "nameless cloth",
+        design(finish={"cloths": {"outer": " "}}),
+        "finish: the cloth of the outer has no name; give it one",
+    ),
+    designed(
+        "unknown cloth", design(wearing={"cloth": "jersey"}), 'wearing.cloth is "jersey"; those known are woven, knit'
+    ),
+    designed("misspelt part", design(finsh={}), '"finsh" is not a known field; did you mean finish?'),
+    designed("no title", design(title=None), "title is missing"),
+    designed("endless title", design(title="x" * 81), "title must be one line of 1 to 80 characters"),
+    designed(
+        "reference with spaces",
+        design(ref="Lantern 9"),
+        'ref "Lantern 9" is not a reference: use up to 40 small letters, digits and hyphens, a letter first, like '
+        "lantern-01",
+    ),
+    designed(
+        "a part twice",
+        design().replace('"title"', '"title": "a", "title"'),
+        '"title" stands twice in the file: keep one',
+    ),
+    designed(
+        "not a number",
+        design(finish={"allowance_cm": 1}).replace(": 1}", ": NaN}"),
+        "the file holds NaN, which is not a number: give a length in figures",
+    ),
+    designed("measurements for a design", wearer(), 'format must be "panelwright-design/1"'),
+    designed("empty file", "", "the file is not JSON: expecting value in line 1, column 1"),
+    Case(
+        "huge file",
+        '"d.json" is larger than 1 MB: that is more than a design needs',
+        files={"d.json": json.dumps({**DESIGN, "title": "x" * 1_000_001})},
+    ),
+    Case("binary", '"d.json" is not text in UTF-8: save it as plain JSON', files={"d.json": b"\xff\xfe\x00"}),
+)
+
+ON_THE_BLOCK = (
+    replayed(
+        "hem under the block",
+        hem(centre={"level": "hip", "offset_cm": -5}, side={"level": "hip", "offset_cm": -5}),
+        "hem (hem): at the centre front line it would lie 5.0 cm below the block, which ends at hip; raise it by that "
+        "much or choose another level",
+    ),
+    replayed(
+        "neckline under the hem",
+        top(centre={"level": "hip"}),
+        "top edge (neckline): it leaves 0.0 cm of the centre front edge of piece CF; leave at least 1.5 cm",
+    ),
+    replayed(
+        "allowance for a line that is not there",
+        design(finish={"allowance_by_line_cm": {"armhole": 1}}),
+        'finish: an allowance is given for "armhole", which is no line of this pattern; choose among '
+        "back-princess-seam, centre-back, centre-front, front-princess-seam, hem, side-seam, top-edge",
+    ),
+)
+
+WORDS = (
+    asked(
+        "nothing",
+        "",
+        "a command is missing; those known are demo, block, make, check, paper, and `panelwright --help` tells more",
+    ),
+    asked("unknown command", "mkae w.json d.json", "'mkae' is not a command; did you mean make?"),
+    asked("unknown option", "make w.json d.json --papre a4", "'--papre' is not known here; did you mean --paper?"),
+    asked(
+        "option without its value",
+        "make w.json d.json --paper",
+        "--paper needs a value after it; `panelwright make --help` tells what it takes",
+    ),
+    asked(
+        "unknown paper", "make w.json d.json --paper a5", 'the paper "a5" is not known; those known are a4, a3, letter'
+    ),
+    asked("unknown unit", "make w.json d.json --units inch", 'the unit "inch" is not known; did you mean inches?'),
+    asked(
+        "unknown scale",
+        "paper p.json --scale half",
+        'the scale "half" is not known; those known are quarter, full, sheet',
+    ),
+    asked(
+        "one file too few",
+        "make w.json",
+        "`panelwright make` takes a measurements file and a design file, but 1 file was given",
+    ),
+    asked(
+        "one file too many",
+        "make --size 88 w.json d.json",
+        "`panelwright make` takes a design file besides --size, but 2 files were given",
+    ),
+    asked(
+        "no such size",
+        "block --size 87",
+        "there is no size 87: sizes run from 76 to 128 cm of bust, the nearest is 88",
+    ),
+    asked(
+        "words for a size",
+        "block --size small",
+        '--size takes a bust girth in whole cm like 88, not "small"',
+    ),
+    asked("a file that is not there", "block nix.json", '"nix.json" cannot be read: No such file or directory'),
+    asked("a folder for a file", "block .", '"." is a folder: give a file'),
+    asked(
+        "a file for a folder", "make w.json d.json --out w.json", '"w.json" is a file: choose a folder to write into'
+    ),
+    asked(
+        "a file in the way of a folder",
+        "demo w.json/demo",
+        '"w.json/demo" cannot be made, because a file is in its way: choose another folder',
+    ),
+)
+
+PATTERNS = (
+    Case(
+        "measurements for a pattern",
+        "\"w.json\": format should be 'panelwright-pattern/1'; docs/pattern-file.md says what the file holds",
+        ("check", "w.json"),
+    ),
+    Case(
+        "half a pattern",
+        '"p.json": unit is missing; docs/pattern-file.md says what the file holds',
+        CHECK_PATTERN,
+        {"p.json": '{"format": "panelwright-pattern/1"}'},
+    ),
+    Case(
+        "broken off",
+        '"p.json" is not JSON: expecting value in line 1, column 12',
+        ("paper", "p.json", "--out", "out"),
+        {"p.json": '{"format": '},
+    ),
+)
+
+ALL = {
+    "measurements": MEASUREMENTS,
+    "design": DESIGNS,
+    "block": ON_THE_BLOCK,
+    "words": WORDS,
+    "pattern": PATTERNS,
+}
