@@ -18,6 +18,8 @@ SQUARE_LEAN = 0.16  # outwards for every mm up
 SQUARE_FARTHEST = 0.86  # share of the centre panel where its wall ends at the latest
 LEAST_SQUARE = 8.0  # a lower wall is not drawn with corners, mm
 PEAK_SHARE, LEAST_PEAK = 0.22, 8.0  # a sweetheart's rise over the side, of its dip; mm
+# Rise per mm of a default line at its point. A steeper one leaves no room for the allowances of its two sides.
+STEEPEST_POINT = 0.75
 
 
 @dataclass(frozen=True)
@@ -58,31 +60,29 @@ def scooped(front: Front) -> tuple[Node, ...]:
 def sweetheart(front: Front) -> tuple[Node, ...]:
     """A dip at the centre, highest over the bust, falling to the side. The dip is a point unless asked otherwise."""
     peak = min(max(PEAK_SHARE * -front.drop, LEAST_PEAK), max(front.headroom, 0.0)) if front.drop < 0 else 0.0
-    slope = 2 * (peak - front.drop) / front.bust if front.pointed else 0.0
+    slope = min(2 * (peak - front.drop) / front.bust, STEEPEST_POINT) if front.pointed else 0.0
     return Node(0.0, front.drop, (0.0, slope)), Node(front.bust, peak), Node(front.side, 0.0)
 
 
 def v(front: Front) -> tuple[Node, ...]:
     """Straight from a point at the centre, then rounding off into the side's level."""
-    return _from_point(front, V_STRAIGHT)
+    turn = V_STRAIGHT * front.side
+    slope = -2 * front.drop / (front.side + turn)
+    return (
+        Node(0.0, front.drop, (0.0, slope), straight=True),
+        Node(turn, front.drop + slope * turn, (slope, slope)),
+        Node(front.side, 0.0),
+    )
 
 
 def pointed(front: Front) -> tuple[Node, ...]:
     """A basque: from a point at the centre in one even sweep to the side."""
-    return _from_point(front, 0.0) if front.pointed else straight(front)
-
-
-def _from_point(front: Front, straight_share: float) -> tuple[Node, ...]:
-    turn = straight_share * front.side
-    slope = -2 * front.drop / (front.side + turn)
-    end = Node(front.side, 0.0)
-    if not straight_share:
-        return Node(0.0, front.drop, (0.0, slope)), end
-    return (
-        Node(0.0, front.drop, (0.0, slope), straight=True),
-        Node(turn, front.drop + slope * turn, (slope, slope)),
-        end,
-    )
+    if not front.pointed:
+        return straight(front)
+    slope = -2 * front.drop / front.side
+    # A point that is cut into the piece has its two allowances between its sides; one that stands out has room.
+    slope = max(slope, -STEEPEST_POINT)
+    return Node(0.0, front.drop, (0.0, slope)), Node(front.side, 0.0)
 
 
 def square(front: Front) -> tuple[Node, ...]:

@@ -125,16 +125,11 @@ def _runs(chart: BodyChart, profile: Profile, k: int, crossings: _Crossings) -> 
     """The runs of panel k, their own directions at both ends not yet aligned with the neighbours'."""
     start, end = profile.seams[k], profile.seams[k + 1]
     sections = profile.sections(start, end)
-    for a, b, _ in sections:
-        if b - a < LEAST_EDGE and (profile.is_corner(a) or profile.is_corner(b)):
-            raise DesignError(
-                f"a corner of the line lies {(b - a) / 10:.1f} cm from a seam or another corner; put it on the seam or "
-                f"at least {LEAST_EDGE / 10:g} cm from it"
-            )
     runs: list[Run] = []
     for a, b, straight in sections:
         count = 1 if straight else max(1, math.ceil((b - a) / LONGEST_CUBIC))
         run = _run(chart, profile, k, np.linspace(a, b, count + 1), crossings)
+        _refuse_short(profile, run)
         if straight:
             run.velocities = np.tile((run.points[1] - run.points[0]) / (b - a), (2, 1))
         joins = runs and not profile.is_held(a) and straight == _straight(profile, a, start)
@@ -147,6 +142,15 @@ def _runs(chart: BodyChart, profile: Profile, k: int, crossings: _Crossings) -> 
                     _follow(runs[-1], run, straight)
             runs.append(run)
     return runs
+
+
+def _refuse_short(profile: Profile, run: Run) -> None:
+    length = float(np.linalg.norm(run.points[-1] - run.points[0]))
+    if length < LEAST_EDGE and any(profile.is_corner(float(way)) for way in run.ways[[0, -1]]):
+        raise DesignError(
+            f"a corner of the line lies {length:.1f} mm from a seam or another corner; put it on the seam or at least "
+            f"{LEAST_EDGE:g} mm from it"
+        )
 
 
 def _straight(profile: Profile, way: float, start: float) -> bool:
