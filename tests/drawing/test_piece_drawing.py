@@ -5,7 +5,6 @@ import pytest
 import shapely
 from drawn_garment import block, garment
 from lettering_room import box, crossings, letterings, overlaps
-from plain_cutting_pattern import cut_piece, with_facing
 from plausible_bodies import plausible_bodies
 
 from panelwright.blocks.make_block import make_block
@@ -16,6 +15,8 @@ from panelwright.drawing.piece_drawing import PieceDrawing, draw_piece, draw_pie
 from panelwright.drawing.recorder import Recorder
 from panelwright.drawing.scale import FULL, QUARTER, Scale
 from panelwright.finish.cut_piece import CuttingPattern, NotchMark
+from panelwright.finish.finishing import finish
+from panelwright.finish.options import Finish
 from panelwright.geometry.placement import Placement
 from panelwright.pattern.mark import Mark
 
@@ -46,14 +47,10 @@ def finished() -> CuttingPattern:
 
 @pytest.fixture(scope="module")
 def real() -> list[CuttingPattern]:
-    """Invented bodies' whole blocks, with the same hand-made allowances and text."""
-    made = []
-    for wearer in list(plausible_bodies(4))[::3]:
-        pattern = with_facing(make_block(wearer).pattern)
-        cut = {piece.id: cut_piece(pattern, (), piece) for piece in pattern.pieces}
-        text = garment().cut["CF"].text
-        made.append(CuttingPattern(pattern, {id: replace(c, text=c.text + text[2:]) for id, c in cut.items()}, ()))
-    return made
+    """The whole blocks of invented bodies, finished with facing, interfacing and a deep hem."""
+    options = Finish(facing="full", interfacing=True, lines={"hem": 25.0})
+    bodies = list(plausible_bodies(4))[::3]
+    return [finish(make_block(wearer).pattern, options) for wearer in bodies]
 
 
 @SCALES
@@ -114,7 +111,15 @@ def test_text_is_clear_of_lines_and_text(finished: CuttingPattern, scale: Scale)
 def test_text_is_clear_on_blocks_of_invented_bodies(real: list[CuttingPattern], scale: Scale) -> None:
     for finished in real:
         for piece, drawn in zip(finished.pattern.pieces, draw_pieces(finished, scale), strict=True):
-            assert_text_is_clear(drawn, ("bodice", "w-07", "cutting", piece.label.split()[0]))
+            assert_text_is_clear(
+                drawn,
+                (
+                    "wearer",
+                    "Seam allowance 1.0 cm" if piece.layer != "interfacing" else "No",
+                    "cutting",
+                    piece.label.split()[0],
+                ),
+            )
 
 
 def test_text_keeps_clear_even_where_it_was_wished_on_a_line(finished: CuttingPattern) -> None:

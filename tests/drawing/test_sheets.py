@@ -7,13 +7,14 @@ import numpy as np
 import pytest
 import shapely
 from drawn_garment import MADE_ON, block, garment, heading
-from lettering_room import box, overlaps
+from lettering_room import box, crossings, overlaps
 
 from panelwright.body.units import Unit
 from panelwright.drawing.drawing import Drawing, Lettering, Stroke
 from panelwright.drawing.heading import Heading, date_text
 from panelwright.drawing.large_sheets import large_sheets
 from panelwright.drawing.paper import PAPERS
+from panelwright.drawing.pen import HAIRLINE
 from panelwright.drawing.piece_drawing import PieceDrawing, draw_pieces
 from panelwright.drawing.quarter_sheets import overview_sheet, quarter_sheets
 from panelwright.drawing.recorder import RecordedPage, Recorder
@@ -98,14 +99,21 @@ def test_a_narrow_page_breaks_rows_and_a_small_one_refuses(quarter: tuple[PieceD
 
 
 @pytest.mark.parametrize(
-    ("unit", "length", "words"), [(Unit.CM, 50.0, "20 cm of cloth"), (Unit.INCH, 50.8, "8 in of cloth")]
+    ("unit", "length", "words", "one"),
+    [
+        (Unit.CM, 50.0, "20 cm of cloth", "1 cm of cloth is 2.5 mm here"),
+        (Unit.INCH, 50.8, "8 in of cloth", "1 in of cloth is 1/4 in here"),
+    ],
 )
-def test_the_scale_bar_is_true(quarter: tuple[PieceDrawing, ...], unit: Unit, length: float, words: str) -> None:
+def test_the_scale_bar_is_true(
+    quarter: tuple[PieceDrawing, ...], unit: Unit, length: float, words: str, one: str
+) -> None:
     """20 cm at 1:4 are 50 mm; 8 inches at 1:4 are 2 inches, 50.8 mm."""
     page = recorded(quarter_sheets(quarter, replace(FACTS, unit=unit), PAPERS["A4"])[0])
     (bar,) = [s for s in page.strokes("sheet") if s.path.codes == "MLLLZ"]
     assert bar.path.bounds[2] - bar.path.bounds[0] == pytest.approx(length)
     assert words in [text.text for text in page.letterings]
+    assert any(one in text.text for text in page.letterings)
 
 
 def test_the_overview_holds_every_piece(quarter: tuple[PieceDrawing, ...]) -> None:
@@ -130,6 +138,10 @@ def test_tiles_are_tidy(full: tuple[PieceDrawing, ...], name: str, overlap: floa
 def test_the_plane_has_no_text_on_text(full: tuple[PieceDrawing, ...], name: str, overlap: float) -> None:
     plane = tiled_plane(full, PAPERS[name], overlap)
     assert overlaps([sign for sign in plane.drawing if isinstance(sign, Lettering)]) == []
+    lines = [s for s in plane.drawing if isinstance(s, Stroke) and s.pen == HAIRLINE]
+    words = [s for s in plane.drawing if isinstance(s, Lettering) and s.layer == "text"]
+    assert lines
+    assert crossings(Drawing((*lines, *words))) == []
 
 
 def test_pieces_on_the_plane_keep_apart(full: tuple[PieceDrawing, ...]) -> None:

@@ -3,7 +3,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panelwright.drawing.paper import PAPERS, paper
+from panelwright.drawing.paper import PAPERS
 from panelwright.drawing.tile_grid import Tile, TileGrid, fewest_tiles
 from panelwright.errors import InputError
 
@@ -92,6 +92,3 @@ def test_paper_sizes() -> None:
     assert (PAPERS["A4"].width, PAPERS["A4"].height) == (210.0, 297.0)
     assert (PAPERS["A3"].width, PAPERS["A3"].height) == (297.0, 420.0)
     assert (PAPERS["Letter"].width, PAPERS["Letter"].height) == pytest.approx((8.5 * 25.4, 11 * 25.4))
-    assert paper("letter") is PAPERS["Letter"]
-    with pytest.raises(InputError, match="choose A4, A3, Letter"):
-        paper("B5")

@@ -37,8 +37,9 @@ class FreeSpace:
         """Index of the first of several boxes, shape (n, 4, 2), anticlockwise, that is free; None if none is."""
         if not len(boxes):
             return None
-        free = np.asarray(shapely.contains_properly(self._room, shapely.polygons(boxes)))
-        candidates = np.flatnonzero(free)
+        corners = np.asarray(shapely.contains_xy(self._room, boxes[..., 0], boxes[..., 1]))
+        candidates = np.flatnonzero(corners.all(axis=1))
+        candidates = candidates[np.asarray(shapely.contains_properly(self._room, shapely.polygons(boxes[candidates])))]
         grown = shapely.polygons(_grown(boxes[candidates], self.clearance))
         clear = ~np.asarray(shapely.intersects(self._lines, grown))
         for taken in self._taken:

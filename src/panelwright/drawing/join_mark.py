@@ -17,44 +17,55 @@ LAYER: Final = "joining marks"
 ACROSS: Final = 4.5
 ALONG: Final = 7.0
 NUMBER_SIZE: Final = 2.7
-# Wished places of the two diamonds, as shares of the join.
-PLACES: Final = (0.25, 0.75)
+# The line of a join keeps this far from a text, mm.
+OPEN: Final = 0.8
 _STEP: Final = 4.0
 
 
 def join_marks(joins: Iterable[Join], drawn: Drawing) -> Drawing:
-    """Each join's line and its two diamonds, moved along the line to where they cross nothing that is drawn."""
-    joins = list(joins)
-    busy = shapely.STRtree(_shapes(drawn))
-    return Drawing(tuple(sign for join in joins for sign in _marks(join, busy)))
+    """Each join's line, open where a text stands, and its two diamonds.
 
-
-def _shapes(drawn: Drawing) -> list[shapely.Geometry]:
+    A diamond moves along the line to where it crosses nothing that is drawn; where there is no such place,
+    to where it meets no text.
+    """
+    texts = [shapely.Polygon(sign.box) for sign in drawn if isinstance(sign, Lettering)]
     lines = [run for sign in drawn if isinstance(sign, Stroke) for run in sign.path.polylines if len(run) > 1]
-    boxes = [sign.box for sign in drawn if isinstance(sign, Lettering)]
-    return [*map(shapely.LineString, lines), *map(shapely.Polygon, boxes)]
+    crowded = shapely.STRtree([*texts, *map(shapely.LineString, lines)])
+    written = shapely.STRtree(texts)
+    return Drawing(tuple(sign for join in joins for sign in _marks(join, crowded, written)))
 
 
-def _marks(join: Join, busy: shapely.STRtree) -> Iterator[Sign]:
-    yield Stroke(Path.polyline([join.start, join.end]), HAIRLINE, LAYER)
-    for low, high in ((0.0, 0.5), (0.5, 1.0)):
-        yield from _diamond(join, _place(join, (low, high), busy))
+def _marks(join: Join, crowded: shapely.STRtree, written: shapely.STRtree) -> Iterator[Sign]:
+    yield from _open_line(join, written)
+    for half in ((0.0, 0.5), (0.5, 1.0)):
+        place = _place(join, half, crowded) or _place(join, half, written)
+        if place is not None:
+            yield from _diamond(join, place)
 
 
-def _place(join: Join, half: tuple[float, float], busy: shapely.STRtree) -> tuple[float, float]:
-    """The free place nearest to the middle of one half of a join, or that middle where nothing is free."""
+def _open_line(join: Join, written: shapely.STRtree) -> Iterator[Sign]:
+    """The line of a join, left out where it would run through a text."""
+    line: shapely.Geometry = shapely.LineString([join.start, join.end])
+    for k in written.query(line, predicate="intersects"):
+        line = shapely.difference(line, written.geometries[k].buffer(OPEN, cap_style="square", join_style="mitre"))
+    for part in shapely.get_parts(line):
+        yield Stroke(Path.polyline(shapely.get_coordinates(part)), HAIRLINE, LAYER)
+
+
+def _place(join: Join, half: tuple[float, float], busy: shapely.STRtree) -> tuple[float, float] | None:
+    """The free place nearest to the middle of one half of a join, or None where nothing is free."""
     start, end = np.array(join.start), np.array(join.end)
     length = float(np.linalg.norm(end - start))
-    low, high = half[0] * length + ALONG + 1, half[1] * length - ALONG - 1
     wished = (half[0] + half[1]) / 2 * length
+    low, high = half[0] * length + ALONG + 1, half[1] * length - ALONG - 1
     tries = np.concatenate([[wished], np.arange(low, high, _STEP)])
     tries = tries[np.argsort(np.abs(tries - wished), kind="stable")]
     centres = start + np.outer(tries / length, end - start)
     reach = np.array([ACROSS, ALONG] if join.upright else [ALONG, ACROSS])
     boxes = shapely.box(*(centres - reach).T, *(centres + reach).T)
     taken = set(busy.query(boxes, predicate="intersects")[0].tolist())
-    best = next((k for k in range(len(tries)) if k not in taken), 0)
-    return float(centres[best, 0]), float(centres[best, 1])
+    best = next((k for k in range(len(tries)) if k not in taken), None)
+    return None if best is None else (float(centres[best, 0]), float(centres[best, 1]))
 
 
 def _diamond(join: Join, centre: tuple[float, float]) -> Iterator[Sign]:

@@ -36,8 +36,10 @@ def within_reach(curves: tuple[Curve, ...], cut_line: Array, reach: float) -> tu
 
 def _inside(curve: Curve, near: shapely.Polygon) -> list[Curve]:
     """The stretches of a curve inside a polygon, found to about a millimetre: a faint line may end anywhere."""
-    arcs = np.linspace(0.0, curve.length, max(2, int(curve.length / 2)))
-    points = np.array([curve.point(float(arc)) for arc in arcs])
+    chords = curve.polyline()
+    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(chords, axis=0), axis=1))])
+    arcs = np.linspace(0.0, along[-1], max(2, int(along[-1] / 2)))
+    points = np.stack([np.interp(arcs, along, chords[:, k]) for k in (0, 1)], axis=1)
     inside = np.asarray(shapely.contains_xy(near, points[:, 0], points[:, 1]))
     if inside.all():
         return [curve]

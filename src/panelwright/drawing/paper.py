@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from typing import Final
 
-from panelwright.errors import InputError
-
 
 @dataclass(frozen=True)
 class Paper:
@@ -38,15 +36,3 @@ PAPERS: Final = {
 }
 # A PDF page ends at 14 400 units of 1/72 inch (ISO 32000-1, annex C): 200 inches.
 LONGEST_PAGE: Final = 5080.0
-
-
-def paper(name: str) -> Paper:
-    """The paper of that name, in small or capital letters.
-
-    Raises:
-        InputError: if there is none.
-    """
-    for known in PAPERS.values():
-        if known.name.lower() == name.lower():
-            return known
-    raise InputError(f"paper {name!r} is not known: choose {', '.join(PAPERS)}", "paper")

@@ -25,7 +25,7 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Layer, Piece
 
 # Text under a piece may be this many letter sizes wide where the piece is narrower.
-CAPTION_WIDTH = 13.0
+CAPTION_WIDTH = 16.0
 
 
 @dataclass(frozen=True)
@@ -79,9 +79,13 @@ def draw_piece(
 
 
 def draw_pieces(finished: CuttingPattern, scale: Scale, block: Pattern | None = None) -> tuple[PieceDrawing, ...]:
-    """Every piece of a cutting pattern, in its order; with `block`, the block's old line shows faintly."""
+    """Every piece of a cutting pattern, in its order.
+
+    With `block`, the block's old line shows faintly on the pieces of the shell; facings and other derived
+    pieces repeat their shape and go without.
+    """
     return tuple(
-        piece_drawing(piece, cut_piece, scale, old_lines(piece, block) if block else ())
+        piece_drawing(piece, cut_piece, scale, old_lines(piece, block) if block and not piece.derived_from else ())
         for piece, cut_piece in finished.pieces
     )
 

@@ -32,8 +32,10 @@ INSIDE_PENS: Final[dict[InsideKind, pen.Pen]] = {
 NOTCH_PAIR: Final = 6.0
 # A notch where there is no allowance runs into the piece instead, mm.
 NOTCH_INWARDS: Final = 5.0
-# The bracket of a fold covers this share of it.
+# The bracket of a fold covers at most this share of it.
 BRACKET_SHARE: Final = 0.32
+# It stays between two level lines, in this share of the gap.
+BRACKET_GAP_SHARE: Final = 0.84
 
 
 @dataclass(frozen=True)
@@ -96,7 +98,8 @@ def grain_line(piece: Piece, scale: Scale) -> list[Stroke | Fill]:
     """The grain with an arrow head at each end."""
     start, end = np.array(piece.grain.start) * scale.factor, np.array(piece.grain.end) * scale.factor
     along = end - start
-    heads = [arrow_head(start, -along, scale.arrow), arrow_head(end, along, scale.arrow)]
+    length = min(scale.arrow, 0.35 * float(np.linalg.norm(along)))
+    heads = [arrow_head(start, -along, length), arrow_head(end, along, length)]
     return [
         Stroke(Path.polyline([start, end]), pen.GRAIN, "grain and fold"),
         *(Fill(head, 0.0, "grain and fold") for head in heads),
@@ -144,22 +147,23 @@ def _along_fold(piece: Piece, points: Array) -> NDArray[np.bool_]:
 def _bracket(fold: Curve, piece: Piece, scale: Scale) -> FoldBracket:
     along = unit(fold.chord)
     inwards = np.array([-along[1], along[0]])
-    length = BRACKET_SHARE * fold.length
-    middle = _roomiest(fold, piece, scale)
+    middle, gap = _roomiest(fold, piece, scale)
+    length = max(min(BRACKET_SHARE * fold.length, BRACKET_GAP_SHARE * gap), 3 * scale.arrow)
     low = min(max(middle - length / 2, scale.arrow), max(fold.length - length - scale.arrow, scale.arrow))
     tips = fold.start + np.outer([low, low + length], along)
     foot, head = tips + scale.inset * inwards
     return FoldBracket(foot, head, inwards, Path.polyline([tips[0], foot, head, tips[1]]))
 
 
-def _roomiest(fold: Curve, piece: Piece, scale: Scale) -> float:
-    """Middle of the widest gap between the level lines along a fold, mm from its start."""
+def _roomiest(fold: Curve, piece: Piece, scale: Scale) -> tuple[float, float]:
+    """(middle, width) of the widest gap between the level lines along a fold, mm from its start."""
     along = unit(fold.chord)
     ends = [end for line in piece.inside for end in (line.curve.start, line.curve.end)]
     arcs = [float((end * scale.factor - fold.start) @ along) for end in ends if _touches(fold, end * scale.factor)]
     stops = np.array(sorted({0.0, fold.length, *arcs}))
     widest = int(np.diff(stops).argmax())
-    return float(stops[widest] + stops[widest + 1]) / 2
+    low, high = float(stops[widest]), float(stops[widest + 1])
+    return (low + high) / 2, high - low
 
 
 def _touches(fold: Curve, point: Array) -> bool:

@@ -5,6 +5,7 @@ from typing import Final
 
 import numpy as np
 
+from panelwright.body.units import Unit, format_length
 from panelwright.drawing.drawing import Drawing, Lettering
 from panelwright.drawing.heading import Heading, heading_drawing
 from panelwright.drawing.legend import legend
@@ -64,11 +65,14 @@ def overview_sheet(drawings: Sequence[PieceDrawing], heading: Heading, margin: f
 
 
 def stacked(page: Sequence[Row], left: float, top: float, width: float) -> list[Laid]:
-    """Rows under one another, each with the name of its layer above it, centred in `width`."""
-    laid = []
+    """Rows under one another, centred in `width`; the name of a layer stands above its first row."""
+    laid: list[Laid] = []
+    named = ""
     for row in page:
-        name = Lettering(LAYER_NAMES[row.layer], (left, top - LAYER_SIZE), LAYER_SIZE, "sheet", bold=True)
-        laid.append(Laid(Drawing((name,))))
+        if row.layer != named:
+            name = Lettering(LAYER_NAMES[row.layer], (left, top - LAYER_SIZE), LAYER_SIZE, "sheet", bold=True)
+            laid.append(Laid(Drawing((name,))))
+            named = row.layer
         x, y = left + (width - row.width) / 2, top - _tall(row) + ROW_GAP
         laid += [Laid(piece.drawing, (x + dx, y + dy)) for piece, (dx, dy) in row.laid]
         top -= _tall(row)
@@ -91,7 +95,8 @@ def _pages(made: Sequence[Row], room: float) -> list[list[Row]]:
 def _notes(heading: Heading) -> list[str]:
     first, *others = heading.notes(QUARTER.name)
     one = heading.unit.millimetres * QUARTER.factor
-    return [f"{first} · 1 {heading.unit} of cloth is {one:g} mm here, allowances too", *others]
+    here = format_length(one, Unit.INCH if heading.unit is Unit.INCH else Unit.MM)
+    return [f"{first} · 1 {heading.unit} of cloth is {here} here, allowances too", *others]
 
 
 def _head(heading: Heading, name: str, paper: Paper) -> Drawing:

@@ -23,6 +23,8 @@ from panelwright.pattern.mark import Point
 
 OVERLAP: Final = 10.0
 PIECE_GAP: Final = 6.0
+# Kept free round the plane, so that the pen's width shows whole, mm.
+EDGE: Final = 1.0
 LABEL_SIZE: Final = 3.0
 LABEL_HEIGHT: Final = 5.2
 MOST_COLUMNS: Final = 12
@@ -61,7 +63,7 @@ def tiled_plane(drawings: Sequence[PieceDrawing], paper: Paper, overlap: float =
         InputError: if the overlap is out of bounds.
     """
     step = TileGrid(paper, overlap, 0.0, 0.0, ()).step[0]
-    widest = max(piece.box[2] - piece.box[0] for piece in drawings)
+    widest = max(piece.box[2] - piece.box[0] for piece in drawings) + 2 * EDGE
     widths = [paper.inner_width + k * step for k in range(MOST_COLUMNS)]
     areas = [_needed_area(piece) for piece in drawings]
     wide_enough = [width for width in widths if width >= widest] or [widest]
@@ -98,11 +100,11 @@ def _plane(
     width: float,
 ) -> TiledPlane:
     sizes = [(piece.box[2] - piece.box[0], piece.box[3] - piece.box[1]) for piece in drawings]
-    corners = shelved(sizes, width, PIECE_GAP)
+    corners = [(x + EDGE, y - EDGE) for x, y in shelved(sizes, width - 2 * EDGE, PIECE_GAP)]
     shifts = [(x - piece.box[0], y - piece.box[3]) for piece, (x, y) in zip(drawings, corners, strict=True)]
     moved = tuple(shapely.affinity.translate(area, *shift) for area, shift in zip(areas, shifts, strict=True))
-    right = max(x + wide for (x, _), (wide, _) in zip(corners, sizes, strict=True))
-    down = max(tall - y for (_, y), (_, tall) in zip(corners, sizes, strict=True))
+    right = EDGE + max(x + wide for (x, _), (wide, _) in zip(corners, sizes, strict=True))
+    down = EDGE + max(tall - y for (_, y), (_, tall) in zip(corners, sizes, strict=True))
     return TiledPlane(TileGrid(paper, overlap, right, down, moved), tuple(zip(drawings, shifts, strict=True)))
 
 
