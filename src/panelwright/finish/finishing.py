@@ -11,7 +11,7 @@ from panelwright.finish.layers import derived_edge, derived_layers, derived_seam
 from panelwright.finish.notch_marks import NotchSide, notch_marks, notch_sides
 from panelwright.finish.notches import derived_notches, place_notches
 from panelwright.finish.options import Finish
-from panelwright.finish.piece_allowances import check_lines, piece_allowances
+from panelwright.finish.piece_allowances import Widths, piece_allowances
 from panelwright.finish.piece_words import piece_words, text_place
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.offset import cut_line
@@ -34,14 +34,14 @@ def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
     """
     options = options or Finish()
     base = shell(pattern)
-    check_lines(base, options)
+    widths = Widths.of(base, options)
     base = _with_fitted_grain(base)
     layers = derived_layers(options)
     whole = with_layers(base, layers)
     notches = place_notches(base, options)
     sides = notch_sides(base, notches)
     cut = {
-        piece.id: _cut_piece(piece, sides.get(piece.derived_from or piece.id, ()), whole, options)
+        piece.id: _cut_piece(piece, sides.get(piece.derived_from or piece.id, ()), whole, widths)
         for piece in whole.pieces
     }
     marked = [layer for layer in layers if layer != "interfacing"]
@@ -55,20 +55,20 @@ def _with_fitted_grain(pattern: Pattern) -> Pattern:
     return pattern.with_pieces(*changed) if changed else pattern
 
 
-def _cut_piece(piece: Piece, sides: Sequence[NotchSide], pattern: Pattern, options: Finish) -> CutPiece:
-    allowances = piece_allowances(piece, options)
+def _cut_piece(piece: Piece, sides: Sequence[NotchSide], pattern: Pattern, widths: Widths) -> CutPiece:
+    allowances = piece_allowances(piece, widths)
     line = cut_line(allowances)
-    widths = {edge.id: allowance.width for edge, allowance in zip(piece.edges, allowances, strict=True)}
-    counts = cuts(piece, options)
+    own = {edge.id: allowance.width for edge, allowance in zip(piece.edges, allowances, strict=True)}
+    counts = cuts(piece, widths.options)
     return CutPiece(
         piece=piece.id,
-        allowances=widths,
+        allowances=own,
         corners={edge.id: allowance.corner for edge, allowance in zip(piece.edges, allowances, strict=True)},
         cut_line=line.points,
         spans=tuple(CutSpan(piece.edges[k].id, first, last) for k, first, last in line.runs),
         cuts=counts,
-        notches=_marks(piece, sides, widths, line.points),
-        text=piece_words(piece, counts, pattern, options),
+        notches=_marks(piece, sides, own, line.points),
+        text=piece_words(piece, counts, pattern, widths),
         text_at=text_place(tuple(edge.curve for edge in piece.edges), piece.grain),
     )
 

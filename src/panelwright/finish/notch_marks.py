@@ -16,7 +16,7 @@ from panelwright.pattern.mark import as_point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.seam import Notch
 
-# Two marks of one notch nearer than this are one: both halves of a piece on the fold, mm.
+# Marks of one notch nearer than this are one, and a mark so near to a corner is that corner, mm.
 _SAME: Final = 0.5
 
 
@@ -31,14 +31,19 @@ class NotchSide:
 
 
 def notch_sides(pattern: Pattern, notches: Iterable[Notch]) -> Mapping[str, Sequence[NotchSide]]:
-    """Both sides of each notch, by piece. A piece sewn to its own mirror image is marked once."""
+    """Both sides of each notch, by piece.
+
+    A piece sewn to its own mirror image is marked once; one that has a corner at the place is not marked there: the
+    seam that ends in the corner marks it (a waistband is notched where the panels' seams meet it).
+    """
     sides: dict[str, list[NotchSide]] = defaultdict(list)
     for notch in notches:
         seam = pattern.seam(notch.seam)
         for chain, place in ((seam.a, notch.at_a), (seam.b, notch.at_b)):
             span, at, normal = pattern.along_chain(chain, place)
-            here = sides[span.piece]
-            if not any(side.notch is notch and np.hypot(*(side.at - at)) < _SAME for side in here):
+            here, curve = sides[span.piece], pattern.edge(span).curve
+            marked = [side.at for side in here if side.notch is notch]
+            if all(np.hypot(*(at - other)) > _SAME for other in (curve.start, curve.end, *marked)):
                 here.append(NotchSide(notch, span.edge, at, normal))
     return sides
 

@@ -49,8 +49,8 @@ class Finish:
     Attributes:
         allowance: seam allowance, mm (10 is common practice).
         kinds: other widths by kind of edge: `seam`, `finished`, `opening`. A fold takes none.
-        lines: other widths by line; before `kinds`. A key is a line's id, or what follows the slash in it: `hem`
-            is the block's hem and the hem that a step drew.
+        lines: other widths by line; before `kinds`. A key is a line's id, what follows the slash in it, or its label:
+            `hem` is the block's hem and the hem that a step drew.
         corners: how corners are finished, by kind of corner.
             `turned_edge`: a finished edge that is turned up meets a seam or opening; folded back unless told
             otherwise, so that the turning lies within the cut line of its own piece once it is pressed up.

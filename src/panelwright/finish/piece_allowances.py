@@ -1,6 +1,8 @@
 """Which allowance each edge of a piece takes, and how its corners are finished."""
 
-from typing import Final, Literal
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final, Literal, Self
 
 from panelwright.body.quotation import quoted
 from panelwright.errors import InputError
@@ -8,42 +10,75 @@ from panelwright.finish.cut_piece import Corner
 from panelwright.finish.options import CornerKind, Finish
 from panelwright.geometry.offset import Allowance
 from panelwright.pattern.edge import Edge
+from panelwright.pattern.line import CENTRE_BACK, CENTRE_FRONT
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
+SHORT: Final = {CENTRE_FRONT: "CF", CENTRE_BACK: "CB"}
 _USUAL: Final[dict[CornerKind, Corner]] = {"turned_edge": "fold_back", "seam_end": "mitre", "other": "mitre"}
 
 
-def piece_allowances(piece: Piece, options: Finish) -> tuple[Allowance, ...]:
+@dataclass(frozen=True)
+class Widths:
+    """The allowance of every edge of a pattern.
+
+    Attributes:
+        names: line id -> what the maker calls it: CF, CB, or the label of the line in small letters.
+        lines: line id -> its own width, mm, for the lines that have one.
+    """
+
+    names: Mapping[str, str]
+    lines: Mapping[str, float]
+    options: Finish
+
+    @classmethod
+    def of(cls, pattern: Pattern, options: Finish) -> Self:
+        """Find the lines that the options name: by id, by what follows the slash in it, or by label.
+
+        Raises:
+            InputError: if the pattern has no edge on such a line.
+        """
+        used = {edge.line for piece in pattern.pieces for edge in piece.edges}
+        keys = {
+            line.id: (line.id, line.id.rpartition("/")[2], _key(line.label))
+            for line in pattern.lines
+            if line.id in used
+        }
+        known = {key for own in keys.values() for key in own}
+        for given in options.lines:
+            if _key(given) not in known and given not in known:
+                shown = sorted({own[2] for own in keys.values()})
+                raise InputError(
+                    f"an allowance is given for {quoted(given)}, which is no line of this pattern; "
+                    f"choose among {', '.join(shown)}",
+                    f"lines.{given}",
+                )
+        by_key = {key: width for given, width in options.lines.items() for key in (_key(given), given)}
+        lines = {
+            id: next(by_key[key] for key in own if key in by_key) for id, own in keys.items() if by_key.keys() & own
+        }
+        names = {line.id: SHORT.get(line.id, line.label.lower()) for line in pattern.lines}
+        return cls(names, lines, options)
+
+    def width(self, edge: Edge) -> float:
+        """mm: none at a fold; else that of the line, of the kind of edge, of all."""
+        if edge.kind == "fold":
+            return 0.0
+        return self.lines.get(edge.line, self.options.kinds.get(edge.kind, self.options.allowance))
+
+
+def piece_allowances(piece: Piece, widths: Widths) -> tuple[Allowance, ...]:
     """The allowance of each edge, in outline order; interfacing takes none."""
-    widths = [0.0 if piece.layer == "interfacing" else edge_width(edge, options) for edge in piece.edges]
-    after = zip(piece.edges[1:] + piece.edges[:1], widths[1:] + widths[:1], strict=True)
+    own = [0.0 if piece.layer == "interfacing" else widths.width(edge) for edge in piece.edges]
+    after = zip(piece.edges[1:] + piece.edges[:1], own[1:] + own[:1], strict=True)
     return tuple(
-        Allowance(edge.curve, width, edge.kind == "fold", *_corner((edge, there), (width, wide), options))
-        for edge, width, (there, wide) in zip(piece.edges, widths, after, strict=True)
+        Allowance(edge.curve, width, edge.kind == "fold", *_corner((edge, there), (width, wide), widths.options))
+        for edge, width, (there, wide) in zip(piece.edges, own, after, strict=True)
     )
 
 
-def edge_width(edge: Edge, options: Finish) -> float:
-    """mm: none at a fold, then that of the line, of the kind of edge, of all."""
-    if edge.kind == "fold":
-        return 0.0
-    slot = edge.line.rpartition("/")[2]
-    named = options.lines.get(edge.line, options.lines.get(slot))
-    return options.kinds.get(edge.kind, options.allowance) if named is None else named
-
-
-def check_lines(pattern: Pattern, options: Finish) -> None:
-    """Raise InputError if an allowance is given to a line that the pattern does not have."""
-    known = {edge.line for piece in pattern.pieces for edge in piece.edges}
-    names = known | {line.rpartition("/")[2] for line in known}
-    for line in options.lines:
-        if line not in names:
-            raise InputError(
-                f"an allowance is given for {quoted(line)}, which is no line of this pattern; "
-                f"its lines are {', '.join(sorted(known))}",
-                f"lines.{line}",
-            )
+def _key(name: str) -> str:
+    return name.strip().lower().replace(" ", "-")
 
 
 def _corner(

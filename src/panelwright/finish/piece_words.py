@@ -10,11 +10,9 @@ from shapely import LineString, Polygon
 from panelwright.body.units import format_length
 from panelwright.finish.cut_count import cut_words
 from panelwright.finish.cut_piece import Cut
-from panelwright.finish.options import Finish
-from panelwright.finish.piece_allowances import edge_width
+from panelwright.finish.piece_allowances import Widths
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
-from panelwright.pattern.line import CENTRE_BACK, CENTRE_FRONT
 from panelwright.pattern.mark import Grain, Point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
@@ -25,38 +23,33 @@ _BLOCK: Final = 1.6
 _FROM_GRAIN: Final = 4.0
 
 
-def piece_words(piece: Piece, cuts: tuple[Cut, ...], pattern: Pattern, options: Finish) -> tuple[str, ...]:
+def piece_words(piece: Piece, cuts: tuple[Cut, ...], pattern: Pattern, widths: Widths) -> tuple[str, ...]:
     """What is written on the piece, the name first; lengths in the maker's unit."""
     lines = [f"{piece.label} ({piece.derived_from or piece.id})", f"{pattern.design}, wearer {pattern.wearer}"]
-    lines += [cut_words(piece, cut, options) for cut in cuts]
-    lines.append(_allowance_words(piece, options))
-    lines += _edge_words(piece)
+    lines += [cut_words(piece, cut, widths.options) for cut in cuts]
+    lines.append(_allowance_words(piece, widths))
+    lines += _edge_words(piece, widths)
     if pattern.estimated:
         lines.append(ESTIMATED)
     return tuple(lines)
 
 
-def _allowance_words(piece: Piece, options: Finish) -> str:
+def _allowance_words(piece: Piece, widths: Widths) -> str:
     """`Seam allowance 1.0 cm, hem 2.5 cm`: the width of most lines, then those that differ."""
-    widths = {_short(edge.line): edge_width(edge, options) for edge in piece.edges if edge.kind != "fold"}
-    if piece.layer == "interfacing" or not any(widths.values()):
+    own = {widths.names[edge.line]: widths.width(edge) for edge in piece.edges if edge.kind != "fold"}
+    if piece.layer == "interfacing" or not any(own.values()):
         return "No seam allowance"
-    counts = list(widths.values())
+    options, counts = widths.options, list(own.values())
     usual = max(counts, key=lambda width: (counts.count(width), width == options.allowance))
-    others = [f"{line} {format_length(width, options.unit)}" for line, width in widths.items() if width != usual]
+    others = [f"{line} {format_length(width, options.unit)}" for line, width in own.items() if width != usual]
     return ", ".join([f"Seam allowance {format_length(usual, options.unit)}", *others])
 
 
-def _edge_words(piece: Piece) -> list[str]:
+def _edge_words(piece: Piece, widths: Widths) -> list[str]:
     """Which edges are folds or openings, and how the grain line is laid."""
-    named = [f"{_short(edge.line)} {edge.kind}" for edge in piece.edges if edge.kind in ("fold", "opening")]
+    named = [f"{widths.names[edge.line]} {edge.kind}" for edge in piece.edges if edge.kind in ("fold", "opening")]
     folded = any(edge.kind == "fold" for edge in piece.edges)
     return [*dict.fromkeys(named), "Grain along the fold" if folded else "Grain parallel to the selvage"]
-
-
-def _short(line: str) -> str:
-    slot = line.rpartition("/")[2]
-    return {CENTRE_FRONT: "CF", CENTRE_BACK: "CB"}.get(slot, slot.replace("-", " "))
 
 
 @lru_cache(maxsize=512)
