@@ -77,10 +77,13 @@ def _side(pattern: Pattern, seam: Seam, notch: Notch, notches: tuple[Notch, ...]
     for other in notches:
         if pattern.seam(other.seam).region == "side":
             continue
+        # Two notches that both mark a level are compared by it, others by their place along the seam.
+        by_level = bool(notch.level and other.level)
         apart = abs(other.at_a - notch.at_a)
-        both = notch.level and other.level
-        if notch.level == other.level if both else apart < TOLERANCES.side_notch:
-            message = f"Seam {seam.id}: its notch stands where seam {other.seam} has one, {apart:.1f} mm apart."
+        if notch.level == other.level if by_level else apart < TOLERANCES.side_notch:
+            apart = 0.0 if by_level else apart
+            how = f"both mark the {notch.level} level" if by_level else f"{apart:.1f} mm apart"
+            message = f"Seam {seam.id}: its notch stands where seam {other.seam} has one ({how})."
             remedy = "Move the side seam's notch to a height where no other seam has one."
             where = _where(pattern, seam, notch)
             yield Finding("side-notch", "error", notch.id, apart, TOLERANCES.side_notch, message, remedy, *where)
