@@ -39,7 +39,7 @@ class Garment:
     findings: tuple[Finding, ...]
 
     @property
-    def ready_to_cut(self) -> bool:
+    def without_errors(self) -> bool:
         """Whether no check found an error."""
         return all(finding.severity != "error" for finding in self.findings)
 

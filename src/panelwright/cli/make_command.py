@@ -26,6 +26,6 @@ def run(arguments: Namespace, console: Console) -> int:
         "wearer": wearer.ref,
         "design": design.ref,
         "folder": str(folder),
-        "ready_to_cut": garment.ready_to_cut,
+        "without_errors": garment.without_errors,
     }
     return tell(console, facts, f"{design.title} for {wearer.ref} is in {folder}:", garment.findings, written)

@@ -1,0 +1,141 @@
+"""The demo as a newcomer runs it: one command, then everything in its folder is looked at and used again."""
+
+import importlib.util
+import json
+import re
+import subprocess
+import sys
+from html.parser import HTMLParser
+from pathlib import Path
+from types import ModuleType
+
+import pikepdf
+import pytest
+
+from panelwright.app.design_file import load_design
+from panelwright.body.measurement_file import load_measurements
+from panelwright.cli.main import main
+from panelwright.output.pattern_file import read_pattern
+
+PROGRAM = Path(sys.executable).with_name("panelwright")
+FILES = {
+    "pattern.json",
+    "findings.txt",
+    "overview.svg",
+    "quarter-scale-a4.pdf",
+    "full-scale-a4.pdf",
+    "large-sheet.pdf",
+}
+POINTS_PER_MM = 72 / 25.4
+
+
+class Links(HTMLParser):
+    """Everything that a page points at."""
+
+    def __init__(self, page: Path) -> None:
+        super().__init__()
+        self.found: list[str] = []
+        self.feed(page.read_text(encoding="utf-8"))
+
+    def handle_starttag(self, _tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.found += [value for name, value in attrs if name in ("href", "src") and value]
+
+
+def independent_verifier(repository: Path) -> ModuleType | None:
+    """The verifier that knows nothing of our code, or None where the folder `shared` is not there."""
+    tool = repository.parent / "shared" / "tools" / "verify_pattern.py"
+    if not tool.is_file():
+        return None
+    spec = importlib.util.spec_from_file_location("verify_pattern", tool)
+    assert spec
+    assert spec.loader
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module
+    spec.loader.exec_module(module)
+    return module
+
+
+def test_a_newcomer_runs_the_demo_and_goes_on_from_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], repository: Path
+) -> None:
+    """One test, since the demo is long: what it says, what it made, and what can be done with that."""
+    folder = tmp_path / "festival"
+    run = subprocess.run([PROGRAM, "demo", folder, "--json"], capture_output=True, text=True, check=False)
+    assert run.returncode == 0, run.stderr
+    answer = json.loads(run.stdout)
+    progress = run.stderr.splitlines()
+    garments = answer["garments"]
+    assert progress[-1] == f"[{len(garments)}/{len(garments)}] done"
+    assert answer["counts"]["error"] == 0
+    assert Path(answer["open_first"]) == folder / "index.html"
+
+    check_the_troupe(folder, garments)
+    verifier = independent_verifier(repository)
+    for garment in sorted((folder / "garments").iterdir()):
+        check_garment(garment, verifier)
+    check_index(folder, len(garments))
+    go_on(folder, capsys)
+    if verifier is None:
+        pytest.skip("all passed but the independent verifier, which needs the folder `shared` beside the repository")
+
+
+def check_the_troupe(folder: Path, garments: list[dict[str, object]]) -> None:
+    """At least three dancers of different sizes in at least three designs of different necklines and hems."""
+    dancers = [load_measurements(path) for path in (folder / "wearers").iterdir()]
+    cuts = [load_design(path) for path in (folder / "designs").iterdir()]
+    assert len(garments) == len(dancers) * len(cuts)
+    assert len(dancers) >= 3
+    busts = [dancer["bust_girth"] for dancer in dancers]
+    assert max(busts) - min(busts) > 200
+    assert all(re.fullmatch(r"w-[0-9]+", dancer.ref) for dancer in dancers)
+    assert len({cut.steps[0].label for cut in cuts}) >= 3
+    assert len({cut.steps[1].label for cut in cuts}) >= 3
+
+
+def check_garment(garment: Path, verifier: ModuleType | None) -> None:
+    """Files complete, nothing wrong with the pattern, pages of the size that they are called."""
+    assert {path.name for path in garment.iterdir()} == FILES
+    if verifier:
+        document = verifier.read(str(garment / "pattern.json"))
+        assert [str(violation) for violation in verifier.Verifier(document).violations] == []
+    findings = (garment / "findings.txt").read_text(encoding="utf-8")
+    assert "no errors" in findings
+    assert findings.count("What to do:") == len(json.loads((garment / "pattern.json").read_text())["findings"])
+    for name in ("quarter-scale-a4.pdf", "full-scale-a4.pdf"):
+        with pikepdf.open(garment / name) as document:
+            assert {page_size(page) for page in document.pages} == {(210, 297)}
+    with pikepdf.open(garment / "large-sheet.pdf") as document:
+        assert len(document.pages) == 1
+
+
+def page_size(page: pikepdf.Page) -> tuple[int, int]:
+    """Width and height, whole mm."""
+    left, bottom, right, top = (float(value) for value in page.mediabox)
+    return round((right - left) / POINTS_PER_MM), round((top - bottom) / POINTS_PER_MM)
+
+
+def check_index(folder: Path, garments: int) -> None:
+    """Every link of the page leads to a file of the demo, and every garment has its picture there."""
+    links = Links(folder / "index.html").found
+    assert [link for link in links if not (folder / link).is_file()] == []
+    assert len([link for link in links if link.endswith("pattern.json")]) == garments
+    assert "http" not in (folder / "index.html").read_text(encoding="utf-8")
+
+
+def go_on(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Check and print one of the patterns, and make a garment again from the demo's own files."""
+    pattern = folder / "garments" / "lantern-01-w-02" / "pattern.json"
+    stored = json.loads(pattern.read_text())["findings"]
+    assert main(["check", str(pattern), "--json"]) == 0
+    again = json.loads(capsys.readouterr().out)["findings"]
+    # A pattern file knows no wearer's measurements and no strain; all that it can tell must be told again.
+    assert {found["code"] for found in again} <= {found["code"] for found in stored}
+    assert {found["code"] for found in again} >= {"unboned-strapless", "estimated"}
+
+    assert main(["paper", str(pattern), "--scale", "sheet", "--out", str(folder / "again")]) == 0
+    assert [path.name for path in (folder / "again").iterdir()] == ["large-sheet.pdf"]
+
+    files = [str(folder / "wearers" / "w-02.json"), str(folder / "designs" / "lantern-01.json")]
+    assert main(["make", *files, "--out", str(folder / "made")]) == 0
+    assert read_pattern(folder / "made" / "pattern.json").pattern == read_pattern(pattern).pattern
+    capsys.readouterr()
