@@ -68,7 +68,11 @@ class Curve:
         return cls(np.array([[a, a + (b - a) / 3, a + (b - a) * 2 / 3, b]]))
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, Curve) and np.array_equal(self.cubics, other.cubics)
+        if self is other:
+            return True
+        if not isinstance(other, Curve) or self.cubics.shape != other.cubics.shape:
+            return False
+        return bool((self.cubics == other.cubics).all())
 
     def __hash__(self) -> int:
         return self._hash
@@ -225,7 +229,13 @@ class Curve:
 
     def reversed(self) -> Self:
         """The same curve, run the other way."""
-        return type(self)(self.cubics[::-1, ::-1])
+        return self._reversed
+
+    @cached_property
+    def _reversed(self) -> Self:
+        other = type(self)(self.cubics[::-1, ::-1])
+        other.__dict__["_reversed"] = self
+        return other
 
     def placed(self, placement: Placement) -> Self:
         """The curve moved by a rigid placement."""
@@ -246,6 +256,8 @@ class Curve:
 
     def ending_at(self, start: ArrayLike | None = None, end: ArrayLike | None = None) -> Self:
         """The same curve with its ends put exactly on given points (for corners that two edges share)."""
+        if (start is None or (self.start == start).all()) and (end is None or (self.end == end).all()):
+            return self
         cubics = self.cubics.copy()
         if start is not None:
             cubics[0, 0] = start
@@ -254,11 +266,22 @@ class Curve:
         return type(self)(cubics)
 
     def polyline(self, tolerance: float = TOLERANCES.polyline) -> Array:
-        """Points on the curve, shape (m, 2), whose chords stay within `tolerance` mm of it.
+        """Points on the curve, shape (m, 2), read-only, whose chords stay within `tolerance` mm of it.
 
         Each cubic is cut into n equal parameter steps, n from the bound |B''| / 8n² on the chord error.
         """
-        bend = 6 * np.linalg.norm(np.diff(self.cubics, 2, axis=1), axis=-1).max(axis=-1)
+        known = self._polylines.get(tolerance)
+        if known is None:
+            known = self._polylines[tolerance] = frozen(self._sampled(tolerance))
+        return known
+
+    @cached_property
+    def _polylines(self) -> dict[float, Array]:
+        return {}
+
+    def _sampled(self, tolerance: float) -> Array:
+        c = self.cubics
+        bend = 6 * np.linalg.norm(c[:, 2:] - 2 * c[:, 1:-1] + c[:, :-2], axis=-1).max(axis=-1)
         counts = np.maximum(1, np.ceil(np.sqrt(bend / (8 * tolerance)))).astype(int)
         which = np.repeat(np.arange(len(counts)), counts)
         first = np.repeat(np.cumsum(counts) - counts, counts)
@@ -278,13 +301,13 @@ def _value(cubics: Array, t: Array) -> Array:
 
 
 def _derivative(cubics: Array, t: Array) -> Array:
-    d = 3 * np.diff(cubics, axis=-2)
+    d = 3 * (cubics[..., 1:, :] - cubics[..., :-1, :])
     s, r = 1 - t[..., None], t[..., None]
     return s * s * d[..., 0, :] + 2 * s * r * d[..., 1, :] + r * r * d[..., 2, :]
 
 
 def _second_derivative(cubics: Array, t: Array) -> Array:
-    d = 6 * np.diff(cubics, 2, axis=-2)
+    d = 6 * (cubics[..., 2:, :] - 2 * cubics[..., 1:-1, :] + cubics[..., :-2, :])
     return (1 - t[..., None]) * d[..., 0, :] + t[..., None] * d[..., 1, :]
 
 

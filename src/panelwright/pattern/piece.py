@@ -59,7 +59,7 @@ class Piece:
 
     def __post_init__(self) -> None:
         for before, after in zip(self.edges, self.edges[1:] + self.edges[:1], strict=True):
-            if not np.array_equal(before.curve.end, after.curve.start):
+            if (before.curve.end != after.curve.start).any():
                 raise GeometryError(f"piece {self.id}: edge {after.id} does not start where {before.id} ends")
         for kind, ids in (
             ("edges", [e.id for e in self.edges]),
