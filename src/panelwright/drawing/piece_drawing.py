@@ -132,12 +132,12 @@ def _lettering(
     space = FreeSpace(shapely.Polygon(np.array(piece.outline.exterior.coords) * factor), paths, scale.clearance)
     found = [piece_text.fold_words(bracket, space, scale) for bracket in brackets]
     found += [piece_text.mark_name(mark, space, scale) for mark in piece.marks if mark.kind == "point"]
+    found += [piece_text.level_name(line, space, scale) for line in piece.inside if line.kind in ("level", "guide")]
     left, bottom, right, _ = Drawing(tuple(Stroke(path, CUT, "cut lines") for path in paths)).bounds
     at = (cut_piece.text_at[0] * factor, cut_piece.text_at[1] * factor)
     below = ((left + right) / 2, bottom - 2 * scale.clearance)
     width = max(right - left, CAPTION_WIDTH * scale.body)
     found += piece_text.piece_text(cut_piece.text, at, space, scale, below, width)
-    found += [piece_text.level_name(line, space, scale) for line in piece.inside if line.kind in ("level", "guide")]
     grain = np.array([piece.grain.start, piece.grain.end]) * factor
     found.append(piece_text.grain_word(grain[0], grain[1], space, scale))
     return [lettering for lettering in found if lettering is not None]
