@@ -19,14 +19,14 @@ def files_in_all(choice: PaperChoice) -> int:
 
 
 def write_garment(
-    garment: Garment, folder: Path, choice: PaperChoice, progress: Progress = unheard
+    garment: Garment, folder: Path, choice: PaperChoice | None = None, progress: Progress = unheard
 ) -> tuple[Path, ...]:
     """Write a garment's files into an open folder; each is there whole or not at all.
 
     Args:
         garment: what is written.
         folder: an open folder; files of the same names are replaced.
-        choice: paper, units, date and scales.
+        choice: paper, units, date and scales; A4, centimetres, no date and all scales by default.
         progress: told before each file; may raise CancelledError, which leaves the files written so far.
 
     Returns:
@@ -36,6 +36,7 @@ def write_garment(
         InputError: if a piece is larger than the chosen paper can show.
         OutputError: if a file cannot be written.
     """
+    choice = choice or PaperChoice()
     title, whole = garment.design.title, files_in_all(choice)
     pattern_file, findings_file = folder / PATTERN_FILE, folder / FINDINGS_FILE
     progress(0, whole, pattern_file.name)

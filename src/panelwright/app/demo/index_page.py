@@ -21,12 +21,13 @@ _LINKS: Final = {
     "pattern.json": "pattern file",
 }
 _STYLE: Final = """
-body { margin: 0 auto; max-width: 76rem; padding: 2rem 1.5rem 4rem; background: #f6f2e9; color: #2d2a26;
+body { margin: 0 auto; box-sizing: border-box; max-width: 76rem; padding: 2rem 1.5rem 4rem; background: #f6f2e9; color: #2d2a26;
   font: 1rem/1.5 Georgia, 'Times New Roman', serif; }
 h1 { font-weight: normal; font-size: 2rem; margin: 0 0 .5rem; }
 h2 { font-weight: normal; font-size: 1.35rem; margin: 2.5rem 0 .75rem; border-bottom: 1px solid #b9ae9b; }
 p { max-width: 46rem; margin: .4rem 0; }
-.row { display: grid; grid-template-columns: repeat(auto-fill, minmax(20rem, 1fr)); gap: 1.25rem; }
+.row { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 28rem), 1fr)); gap: 1.25rem;
+  align-items: start; }
 figure { margin: 0; background: #fff; border: 1px solid #d8cfbf; padding: .75rem; }
 img { display: block; width: 100%; height: auto; }
 h3 { font-size: 1.05rem; margin: .5rem 0 0; }
