@@ -1,13 +1,12 @@
 """What a maker chooses about making a pattern ready to cut."""
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from types import MappingProxyType
 from typing import Final, Literal, get_args
 
 from panelwright.body.quotation import quoted
-from panelwright.body.units import Unit, format_length
+from panelwright.body.units import Unit
 from panelwright.errors import InputError
 from panelwright.finish.cut_piece import Corner
 from panelwright.pattern.edge import EdgeKind
@@ -114,9 +113,8 @@ class Finish:
 
 
 def _width(what: str, width: float, where: str) -> None:
-    if not (math.isfinite(width) and 0.0 <= width <= MOST_ALLOWANCE):
-        shown = format_length(width) if math.isfinite(width) else str(width)
-        raise InputError(f"{what} is {shown}; give between 0 and {format_length(MOST_ALLOWANCE)}", where)
+    if not 0.0 <= width <= MOST_ALLOWANCE:
+        raise InputError(f"{what} is {width / 10:g} cm; give between 0 and {MOST_ALLOWANCE / 10:g} cm", where)
 
 
 def _choice(what: str, given: str, known: tuple[str, ...], where: str) -> None:

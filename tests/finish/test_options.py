@@ -1,0 +1,74 @@
+import math
+
+import pytest
+
+from panelwright.errors import InputError
+from panelwright.finish.options import Cloths, Finish
+
+
+def test_the_usual_finish_is_ten_millimetres_all_round() -> None:
+    """10 mm all round: common practice (CP)."""
+    usual = Finish()
+    assert usual.allowance == 10.0
+    assert (usual.facing, usual.interfacing, usual.combined) == ("none", False, False)
+
+
+def test_a_facing_is_cut_with_the_outer_piece_only_if_both_share_a_cloth() -> None:
+    assert Finish(facing="full", cloths=Cloths(facing="outer")).combined
+    assert not Finish(facing="full").combined
+    assert not Finish(cloths=Cloths(facing="outer")).combined
+
+
+def test_options_are_values() -> None:
+    one, other = Finish(lines={"hem": 25, "top": 8}), Finish(lines={"top": 8, "hem": 25})
+    assert one == other
+    assert hash(one) == hash(other)
+    assert one != Finish(lines={"hem": 25})
+    with pytest.raises(TypeError):
+        one.lines["hem"] = 3.0  # type: ignore[index]
+
+
+def test_changing_the_given_mapping_does_not_change_the_options() -> None:
+    given = {"hem": 25.0}
+    options = Finish(lines=given)
+    given["hem"] = 0.0
+    assert options.lines["hem"] == 25.0
+
+
+@pytest.mark.parametrize("width", [0.0, 0.1, 100.0])
+def test_the_limits_themselves_are_taken(width: float) -> None:
+    assert Finish(allowance=width, lines={"hem": width}, kinds={"opening": width}).allowance == width
+
+
+REFUSED = [
+    ({"allowance": -1.0}, "the seam allowance is -0.1 cm; give between 0 and 10 cm", "allowance"),
+    ({"allowance": 100.1}, "the seam allowance is 10.01 cm; give", "allowance"),
+    ({"allowance": 250.0}, "the seam allowance is 25 cm; give", "allowance"),
+    ({"allowance": math.nan}, "the seam allowance is nan cm; give", "allowance"),
+    ({"allowance": math.inf}, "the seam allowance is inf cm; give", "allowance"),
+    ({"lines": {"hem": -5.0}}, 'the allowance of "hem" is -0.5 cm; give', "lines.hem"),
+    ({"lines": {"hem": 25.0, "top": 900.0}}, 'the allowance of "top" is 90 cm; give', "lines.top"),
+    ({"kinds": {"opening": 101.0}}, "the allowance of opening edges is 10.1 cm; give", "kinds.opening"),
+    ({"kinds": {"fold": 10.0}}, '"fold"; choose seam, finished or opening', "kinds"),
+    ({"corners": {"hem": "mitre"}}, '"hem"; choose turned_edge, seam_end or other', "corners"),
+    ({"corners": {"other": "round"}}, '"round"; choose mitre, square or fold_back', "corners.other"),
+    ({"facing": "half"}, 'the facing is "half"; choose none or full', "facing"),
+    ({"extra_notches": "often"}, '"often"; choose when_full, always or never', "extra_notches"),
+    ({"notch_distance": 10.0}, "1 cm from the bust point; give between 1.5 and 15 cm", "notch_distance"),
+    ({"notch_distance": math.nan}, "nan cm from the bust point; give", "notch_distance"),
+]
+
+
+@pytest.mark.parametrize(("fields", "sentence", "where"), REFUSED)
+def test_an_option_that_cannot_be_is_refused_in_one_sentence(fields: dict, sentence: str, where: str) -> None:
+    with pytest.raises(InputError) as refusal:
+        Finish(**fields)
+    assert sentence in str(refusal.value)
+    assert refusal.value.where == where
+    assert "\n" not in str(refusal.value)
+
+
+@pytest.mark.parametrize("layer", ["outer", "facing", "interfacing", "lining"])
+def test_a_cloth_needs_a_name(layer: str) -> None:
+    with pytest.raises(InputError, match=f"the cloth of the {layer} has no name"):
+        Cloths(**{layer: "  "})
