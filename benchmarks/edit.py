@@ -1,0 +1,68 @@
+"""How long an edit takes: a top edge is moved, and the pieces are cut again with allowances, and checked.
+
+Every run moves the line to a new height, so that no step, offset or check is remembered from an earlier run. What is
+remembered is the block and the steps before the edit, as when a maker drags a line.
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+from itertools import count
+
+from stopwatch import milliseconds, runs_asked, tell
+
+from panelwright.app.demo.troupe import designs, troupe
+from panelwright.app.garment_design import GarmentDesign
+from panelwright.blocks.block import Block
+from panelwright.blocks.make_block import make_block
+from panelwright.checks import check
+from panelwright.design.position import Height
+from panelwright.design.replay import Design, replay
+from panelwright.design.top_edge import TopEdge
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.finishing import finish
+
+_moves = count()
+
+
+def moved(cut: GarmentDesign) -> Design:
+    """The design with its hem first and its top edge, last, at a height that was never used before."""
+    top, hem = cut.steps
+    assert isinstance(top, TopEdge)
+    offset = top.centre.offset - 2.0 + (next(_moves) % 4000) * 1e-3
+    return Design(cut.ref, cut.title, (hem, replace(top, centre=Height(top.centre.level, offset))))
+
+
+def recut(cut: GarmentDesign, block: Block) -> CuttingPattern:
+    """Edit, replay, finish."""
+    return finish(replay(moved(cut), block.pattern).pattern, cut.finish)
+
+
+def stages(cut: GarmentDesign, block: Block) -> dict[str, Callable[[], object]]:
+    """What is timed."""
+
+    def checked() -> object:
+        cutting = recut(cut, block)
+        return check(cutting, block.wearer, cut.wearing, block.strain_p95, block.findings)
+
+    return {
+        "replay": lambda: replay(moved(cut), block.pattern),
+        "replay and cut": lambda: recut(cut, block),
+        "replay, cut and check": checked,
+    }
+
+
+if __name__ == "__main__":
+    runs = runs_asked(__doc__, 60)
+    targets = {"replay": (None, None), "replay and cut": (12, 18), "replay, cut and check": (None, 33)}
+    every: dict[str, list[float]] = {name: [] for name in targets}
+    wearer = next(troupe()).wearer
+    for demo in designs():
+        block = make_block(wearer, demo.design.block)
+        pieces = len(recut(demo.design, block).pattern.pieces)
+        for name, work in stages(demo.design, block).items():
+            milliseconds(work, 5)
+            times = milliseconds(work, runs)
+            tell(f"{demo.design.ref} ({pieces} pieces), {name}", times)
+            every[name] += times
+    for name, times in every.items():
+        tell(f"all designs, {name}", times, *targets[name])
