@@ -257,6 +257,13 @@ def test_seams_that_do_not_match_would_be_seen() -> None:
             "hem (hem): at the centre front line it lies beyond the top edge that piece CF already has; lower it",
         ),
         (
+            lambda: (
+                TopEdge("first", "straight", Height("bust"), Height("bust")),
+                TopEdge("second", "straight", Height("bust", 10.0), Height("bust", 10.0)),
+            ),
+            "top edge (second): at the centre front line it lies beyond the top edge that piece CF already has",
+        ),
+        (
             lambda: (WAIST, TopEdge("neck", "straight", Height("waist", 9.0), Height("bust"))),
             "it leaves 0.9 cm of the centre front edge of piece CF; leave at least 1.5 cm",
         ),

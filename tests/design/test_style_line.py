@@ -127,6 +127,15 @@ def test_a_pointed_hem_is_one_parabola() -> None:
     assert np.abs(points[:, 1] - (-160.0 + 140.0 * (2 * t - t**2))).max() < 0.002
 
 
+def test_a_free_point_within_a_straight_part_bends_it_without_a_kink() -> None:
+    point = FreePoint(BodyPoint(Height("bust", -25.0), "centre-front", "front-princess", 0.5))
+    design = EdgeDesign("v", Height("bust", -60.0), Height("bust", 20.0), points=(point,), pointed=True)
+    (curve,) = line_on(CYLINDER, design).panels[0].curves
+    arc, gap = curve.nearest((-WIDTHS["CF"] / 2, 125.0))
+    assert gap < 1e-6
+    assert abs(turn(curve.tangent(arc - 1e-3), curve.tangent(arc + 1e-3))) < 1e-3
+
+
 def test_a_square_is_level_then_a_wall_then_level() -> None:
     line = line_on(CYLINDER, EdgeDesign("square", Height("bust"), Height("upper-bust", -10.0)))
     low, wall, high = line.panels[0].curves
@@ -199,8 +208,8 @@ def test_a_corner_point_starts_a_new_edge_and_shares_add_up() -> None:
 
 def test_a_corner_on_a_seam_is_left_sharp_and_marked() -> None:
     corner = FreePoint(BodyPoint(Height("bust", -30.0), "front-princess"), corner=True)
-    line = line_on(PLAIN, EdgeDesign("straight", Height("bust"), Height("bust"), points=(corner,)))
-    before, after = upright_angles(PLAIN, line)[0]
+    line = line_on(CYLINDER, EdgeDesign("straight", Height("bust"), Height("bust"), points=(corner,)))
+    before, after = upright_angles(CYLINDER, line)[0]
     assert abs(before - after) > 5.0
     assert [part.pointed for part in line.panels] == [(False, True), (True, False), (False, False), (False, False)]
 
@@ -281,6 +290,16 @@ def test_the_same_check_sees_a_kink(made: Pattern) -> None:
     [
         (EdgeDesign("straight", Height("upper-bust", 5.0), Height("upper-bust")), "front line it would lie 0.5 cm"),
         (EdgeDesign("straight", Height("waist"), Height("hip", -20.0)), "below the block, which ends at hip; raise it"),
+        (
+            EdgeDesign(
+                "straight", Height("bust"), Height("upper-bust", -2.0),
+                points=(
+                    FreePoint(BodyPoint(Height("upper-bust", 15.0), "side", "back-princess", 0.5)),
+                    FreePoint(BodyPoint(Height("upper-bust", -5.0), "back-princess")),
+                ),
+            ),
+            "between the side and back princess lines it would lie 1.5 cm above the block, which ends at upper",
+        ),
         (EdgeDesign("straight", Height("bosom"), Height("waist")), "no level 'bosom'"),
         (
             EdgeDesign(

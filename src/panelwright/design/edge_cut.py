@@ -26,6 +26,7 @@ from panelwright.pattern.piece import Piece
 Keep = Literal["below", "above"]
 SHORTEST_SEAM = 15.0  # mm that a cut leaves of any upright edge
 LEVEL_CHANGE = 0.8 * TOLERANCES.level  # of a girth, when its line is laid on the new edge
+NEAR_END = 1e-6  # of a line's length
 SAME_CROSSING = 1.0  # mm between a style line's end and the edge that it is to meet
 
 
@@ -117,8 +118,10 @@ def _stretches(piece: Piece, style: StyleLine) -> list[_Stretch]:
         for part in style.panels:
             if part.panel == region.panel and part.half in ("both", "left" if region.placement.mirrored else "right"):
                 curves = tuple(curve.placed(region.placement) for curve in part.curves)
-                backwards = region.placement.mirrored and part.half == "both"
-                found.append(_stretch(part, curves, backwards))
+                stretch = _stretch(part, curves, region.placement.mirrored and part.half == "both")
+                # A panel that was split and joined again has two regions that lie as one.
+                if all(np.linalg.norm(stretch.curves[0].start - s.curves[0].start) > SAME_CROSSING for s in found):
+                    found.append(stretch)
     ordered = found[:1]
     for other in found[1:]:
         follows = _gap(ordered[-1], other) <= _gap(other, ordered[0])
@@ -161,20 +164,36 @@ def _ends(piece: Piece, stretches: list[_Stretch], keep: Keep) -> tuple[OutlineP
     if start and end:
         return start, end
     missed = first.places[0] if not start else last.places[1]
-    intervals = [edge.interval for edge in piece.on_line(missed.line)]
-    if not intervals:
-        raise DesignError(f"piece {piece.id} no longer has the {spoken(missed.line)} edge that the line meets")
-    low, high = min(a for a, _ in intervals), max(b for _, b in intervals)
-    if not start and not end and (missed.share <= low if keep == "above" else missed.share >= high):
+    beyond = _beyond(piece, missed)
+    if beyond is None:
+        raise DesignError(
+            f"piece {piece.id} no longer has the {spoken(missed.line)} edge that the line meets", piece.id
+        )
+    above, neighbour = beyond
+    if neighbour.kind == "finished":
+        raise DesignError(
+            f"at the {spoken(missed.line)} line it lies beyond the {'top edge' if above else 'hem'} that piece "
+            f"{piece.id} already has; {'lower' if above else 'raise'} it",
+            piece.id,
+        )
+    if start or end:
+        raise DesignError(
+            f"in piece {piece.id} it crosses the seam between that piece and another; put this step first", piece.id
+        )
+    if above == (keep == "below"):
         return None
-    if not start and not end and len(piece.material) == 1 and piece.material[0].boundary:
-        raise DesignError(f"it would cut away the whole piece {piece.id}; change the height", piece.id)
-    other = "top edge" if missed.share >= high else "hem"
-    raise DesignError(
-        f"at the {spoken(missed.line)} line it lies beyond the {other} that piece {piece.id} already has; "
-        f"{'lower' if other == 'top edge' else 'raise'} it",
-        piece.id,
-    )
+    raise DesignError(f"it would cut away the whole piece {piece.id}; change the height", piece.id)
+
+
+def _beyond(piece: Piece, place: LinePlace) -> tuple[bool, Edge] | None:
+    """(whether a place on a line lies above the piece, the edge that bounds the piece on that side)."""
+    edges = piece.on_line(place.line)
+    if not edges:
+        return None
+    top, bottom = max(edges, key=lambda e: e.interval[1]), min(edges, key=lambda e: e.interval[0])
+    above = place.share >= top.interval[1] - NEAR_END
+    edge = top if above else bottom
+    return above, piece.after(edge) if edge.along_line == above else piece.before(edge)
 
 
 def _meets(piece: Piece, place: LinePlace, point: Array) -> OutlinePlace | None:

@@ -1,22 +1,15 @@
 """A style line's profile: its height on the body as it goes round."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import Final, Literal
-
-from scipy.interpolate import CubicSpline
 
 from panelwright.design.body_chart import BodyChart
 from panelwright.design.smooth_curve import SmoothCurve, hermite
 from panelwright.errors import DesignError
-from panelwright.geometry.arrays import Array, frozen
 
 # Two places of one line nearer than this are one place, mm round the body.
 SAME_PLACE = 1e-6
-# End conditions of a spline: slope 0, or no bending.
-_AT_REST: Final[tuple[Literal[1], Array]] = (1, frozen(0.0))
-_TURNING: Final[tuple[Literal[2], Array]] = (2, frozen(0.0))
 
 
 @dataclass(frozen=True)
@@ -109,6 +102,8 @@ class Profile:
     def bent(self, places: Sequence[FreePlace], anchors: Sequence[float], pointed: bool) -> "Profile":
         """The profile bent through free places, smoothly and no farther than the anchors on either side.
 
+        A part that was straight on paper is so no longer when a place lies within it.
+
         Args:
             places: where the line shall pass.
             anchors: ways that stay as they are unless a place lies on them; the line's ends among them.
@@ -129,8 +124,12 @@ class Profile:
         knots += [(way, 0.0, False) for way in rests]
         bend = _bend(sorted(knots), set(rests), pointed)
         corners = tuple(place.way for place in found if place.corner)
+        shape = tuple(
+            replace(each, straight=each.straight and not any(each.start < way < each.end for way in taken))
+            for each in self.shape
+        )
         held = tuple(place.way for place in found)
-        return Profile(self.seams, self.course, self.shape, bend, self.corners + corners, held)
+        return Profile(self.seams, self.course, shape, bend, self.corners + corners, held)
 
 
 def shaped(seams: tuple[float, ...], course: SmoothCurve, nodes: Sequence[Node]) -> Profile:
@@ -170,17 +169,28 @@ def _holding(stretches: tuple[Stretch, ...], way: float) -> Stretch:
 
 
 def _bend(knots: list[tuple[float, float, bool]], rests: set[float], pointed: bool) -> tuple[Stretch, ...]:
-    """Splines between anchors at rest (slope 0 there) and corners (free to turn there)."""
+    """Monotone cubics between anchors at rest (slope 0 there) and corners (free to turn there): a hill stands on its
+    point, and moving one point changes the line only as far as the points beside it."""
     cuts = [0] + [k for k in range(1, len(knots) - 1) if knots[k][2] or knots[k][0] in rests] + [len(knots) - 1]
     stretches: list[Stretch] = []
     for a, b in pairwise(cuts):
         run = knots[a : b + 1]
-        free = [end[2] or (k == 0 and a == 0 and pointed) for k, end in enumerate((run[0], run[-1]))]
-        ways, rises = [knot[0] for knot in run], [knot[1] for knot in run]
-        start, end = (_TURNING if turning else _AT_REST for turning in free)
-        slopes = CubicSpline(ways, rises, bc_type=(start, end))(ways, 1).tolist()
+        smooth = SmoothCurve.monotone([way for way, _, _ in run], [rise for _, rise, _ in run])
+        turning = run[0][2] or (a == 0 and pointed), run[-1][2]
+        slopes = _with_ends(smooth, turning)
         stretches += [
-            Stretch(ways[k], ways[k + 1], (rises[k], rises[k + 1]), (slopes[k], slopes[k + 1]))
+            Stretch(smooth.x[k], smooth.x[k + 1], (smooth.y[k], smooth.y[k + 1]), (slopes[k], slopes[k + 1]))
             for k in range(len(run) - 1)
         ]
     return tuple(stretches)
+
+
+def _with_ends(curve: SmoothCurve, turning: tuple[bool, bool]) -> list[float]:
+    """The curve's slopes with 0 at an end at rest, and at one that is free to turn the slope that bends least."""
+    slopes = [0.0, *curve.slopes[1:-1], 0.0]
+    for end, beside, free in ((0, 1, turning[0]), (-1, -2, turning[1])):
+        if free:
+            rate = (curve.y[end] - curve.y[beside]) / (curve.x[end] - curve.x[beside])
+            both = len(slopes) == 2 and all(turning)
+            slopes[end] = rate if both else (3 * rate - slopes[beside]) / 2
+    return slopes

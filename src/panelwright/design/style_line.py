@@ -19,6 +19,7 @@ from panelwright.geometry.curve import Curve
 LONGEST_CUBIC = 48.0  # mm
 # A line that meets a seam or centre at less than this runs along it rather than across.
 LEAST_CROSSING = math.radians(8.0)
+OUTSIDE = 0.5  # mm that a line may leave the block by between two seams
 LEAST_EDGE = 3.0  # mm between a corner and a seam
 Half = Literal["both", "right", "left"]
 
@@ -92,8 +93,8 @@ def style_line(chart: BodyChart, profile: Profile, pointed: tuple[bool, bool] = 
     stands square unless `pointed`.
 
     Raises:
-        DesignError: if the line leaves the block, runs along a seam instead of across it, or has a corner within
-            3 mm of a seam.
+        DesignError: if the line leaves the block, runs along a seam instead of across it, or has a corner within 3 mm
+            of a seam.
     """
     crossings = _crossings(chart, profile)
     runs = [_runs(chart, profile, k, crossings) for k in range(len(chart.panels))]
@@ -144,6 +145,17 @@ def _runs(chart: BodyChart, profile: Profile, k: int, crossings: _Crossings) -> 
     return runs
 
 
+def _refuse_outside(chart: BodyChart, k: int, heights: Array) -> None:
+    over, under = float(heights.max()) - chart.rows[-1].height, chart.rows[0].height - float(heights.min())
+    if max(over, under) > OUTSIDE:
+        way, row = ("above", chart.rows[-1]) if over > under else ("below", chart.rows[0])
+        before, after = (spoken(upright.line) for upright in chart.uprights[k : k + 2])
+        raise DesignError(
+            f"between the {before} and {after} lines it would lie {max(over, under) / 10:.1f} cm {way} the block, "
+            f"which ends at {row.label}; {'lower' if way == 'above' else 'raise'} it there"
+        )
+
+
 def _refuse_short(profile: Profile, run: Run) -> None:
     length = float(np.linalg.norm(run.points[-1] - run.points[0]))
     if length < LEAST_EDGE and any(profile.is_corner(float(way)) for way in run.ways[[0, -1]]):
@@ -163,6 +175,7 @@ def _run(chart: BodyChart, profile: Profile, k: int, ways: Array, crossings: _Cr
     middle = float(ways.mean())
     found = [profile.at(float(way), middle) for way in ways]
     heights, slopes = np.array([h for h, _ in found]), np.array([m for _, m in found])
+    _refuse_outside(chart, k, heights)
     across = (ways - start) / width
     surface = chart.surfaces[k]
     points = surface.points(across, heights)
