@@ -15,7 +15,8 @@ Run = NDArray[np.complex128]
 
 # A mitre's tip is cut off square where it is farther from the corner than this many times the wider allowance.
 MITRE_LIMIT: Final = 2.5
-# At inner angles below 45° or above 135° a squared or folded end would run away along its neighbour: mitred instead.
+# A squared or folded end would run away along its neighbour at inner angles below 45° or above 135°, and where it would
+# pass that limit: such a corner is mitred.
 _LEAST_SINE: Final = math.sqrt(0.5) - 1e-9
 # Edges that turn by less than this run on smoothly, radians.
 _SMOOTH: Final = 1e-4
@@ -67,12 +68,16 @@ def meet(
     sine, cosine = float(dot(arms[0].out, arms[1].normal)), float(dot(arms[0].normal, arms[1].normal))
     if abs(sine) < _SMOOTH and cosine > 0:
         return _smooth(before, after)
-    if style == "mitre" or sine < _LEAST_SINE or not arms[turned].width:
-        return _mitred(before, after, corner, arms, sine, cosine)
-    if turned == 0:
-        return _turned(before, after, corner, arms[0], arms[1], style)
-    run, other = _turned(after[::-1], before[::-1], corner, arms[1], arms[0], style)
-    return other[::-1], run[::-1]
+    if style != "mitre" and sine > _LEAST_SINE and arms[turned].width:
+        limit = MITRE_LIMIT * max(arm.width for arm in arms)
+        if turned == 0:
+            found = _turned(before, after, corner, arms[0], arms[1], style)
+        else:
+            run, other = _turned(after[::-1], before[::-1], corner, arms[1], arms[0], style)
+            found = other[::-1], run[::-1]
+        if max(abs(found[0][-1] - corner), abs(found[1][0] - corner)) <= limit:
+            return found
+    return _mitred(before, after, corner, arms, sine, cosine)
 
 
 def _smooth(before: Run, after: Run) -> tuple[Run, Run]:

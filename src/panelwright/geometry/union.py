@@ -17,8 +17,8 @@ from panelwright.geometry.tolerances import TOLERANCES
 # (edge, first point, last point), inclusive and wrapping.
 CutRun = tuple[int, int, int]
 
-# A stretch of the boundary this near to an edge's allowance is that edge's, mm: both polylines may err.
-_OWN: Final = 2 * TOLERANCES.polyline
+# A stretch of the boundary is an edge's if its ends and its middle are this near to the edge's allowance, mm.
+_OWN: Final = TOLERANCES.polyline
 _SAME: Final = 1e-7
 
 
@@ -73,9 +73,11 @@ def _largest(area: shapely.Geometry) -> Array:
 
 def _owned(ring: Array, lines: Sequence[LineString], widths: Array) -> tuple[Array, tuple[CutRun, ...]]:
     """The ring, started where an edge's run starts, and whose each stretch of it is."""
-    middles = shapely.points((ring + np.roll(ring, -1, axis=0)) / 2)
-    off = np.abs(shapely.distance(np.array(lines)[:, None], middles) - widths[:, None])
-    owner = np.where(off.min(axis=0) < _OWN, off.argmin(axis=0), -1)
+    places = shapely.points(np.concatenate([ring, (ring + np.roll(ring, -1, axis=0)) / 2]))
+    off = np.abs(shapely.distance(np.array(lines)[:, None], places) - widths[:, None])
+    ends, middles = np.hsplit(off, 2)
+    worst = np.maximum(np.maximum(ends, np.roll(ends, -1, axis=1)), middles)
+    owner = np.where(worst.min(axis=0) < _OWN, worst.argmin(axis=0), -1)
     changes = np.flatnonzero(owner != np.roll(owner, 1))
     if not len(changes):
         return ring, ((int(owner[0]), 0, len(ring) - 1),)
