@@ -16,8 +16,8 @@ V_STRAIGHT = 0.62  # share of the way to the side over which a V is straight
 SQUARE_CORNER = 0.62  # share of the centre panel
 SQUARE_LEAN = 0.16  # outwards for every mm up
 SQUARE_FARTHEST = 0.86  # share of the centre panel where its wall ends at the latest
-LEAST_SQUARE = 8.0  # a lower wall is not drawn with corners, mm
-PEAK_SHARE, LEAST_PEAK = 0.22, 8.0  # a sweetheart's rise over the side, of its dip; mm
+LEAST_SQUARE = 0.04  # of the way to the side; a lower wall is not drawn with corners
+PEAK_SHARE, LEAST_PEAK = 0.22, 0.04  # a sweetheart's rise over the side's level: of its dip, and of the way to the side
 # Rise per mm of a default line at its point. A steeper one leaves no room for the allowances of its two sides.
 STEEPEST_POINT = 0.75
 
@@ -59,7 +59,9 @@ def scooped(front: Front) -> tuple[Node, ...]:
 
 def sweetheart(front: Front) -> tuple[Node, ...]:
     """A dip at the centre, highest over the bust, falling to the side. The dip is a point unless asked otherwise."""
-    peak = min(max(PEAK_SHARE * -front.drop, LEAST_PEAK), max(front.headroom, 0.0)) if front.drop < 0 else 0.0
+    peak = 0.0
+    if front.drop < 0:
+        peak = min(max(PEAK_SHARE * -front.drop, LEAST_PEAK * front.side), max(front.headroom, 0.0))
     slope = min(2 * (peak - front.drop) / front.bust, STEEPEST_POINT) if front.pointed else 0.0
     return Node(0.0, front.drop, (0.0, slope)), Node(front.bust, peak), Node(front.side, 0.0)
 
@@ -87,7 +89,7 @@ def pointed(front: Front) -> tuple[Node, ...]:
 
 def square(front: Front) -> tuple[Node, ...]:
     """Level from the centre to a corner inside the centre panel, up a leaning wall to a second corner, then level."""
-    if abs(front.drop) < LEAST_SQUARE:
+    if abs(front.drop) < LEAST_SQUARE * front.side:
         return straight(front)
     low = SQUARE_CORNER * front.first
     high = min(low + SQUARE_LEAN * abs(front.drop), SQUARE_FARTHEST * front.first)

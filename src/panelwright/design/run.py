@@ -9,9 +9,6 @@ import numpy as np
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
 
-# mm of the line over which it settles from its direction at a seam to its own.
-SPREAD = 80.0
-
 
 @dataclass
 class Run:
@@ -21,6 +18,7 @@ class Run:
         ways: mm round the body, rising, shape (n,).
         points: shape (n, 2), mm.
         velocities: change of place with way, shape (n, 2).
+        spread: mm over which a turn at one end is taken up, where the run is that long.
         turns: radians by which the direction at either end is to be turned, anticlockwise.
         corner_after: the line turns sharply where the run ends.
     """
@@ -28,6 +26,7 @@ class Run:
     ways: Array
     points: Array
     velocities: Array
+    spread: float
     turns: list[float] = field(default_factory=lambda: [0.0, 0.0])
     corner_after: bool = False
 
@@ -39,13 +38,13 @@ class Run:
     def curve(self) -> Curve:
         """The chain of cubics, with both ends turned as asked.
 
-        A turn is spread over the run, or over its nearest `SPREAD` mm, by the cubic that turns one end and leaves
+        A turn is spread over the run, or over its nearest `spread` mm, by the cubic that turns one end and leaves
         the other end's place and direction as they are: of all such curves the one that bends least.
         """
         points, velocities = self.points, self.velocities
         for node, angle in zip((0, -1), self.turns, strict=True):
             if angle:
-                reach = min(self.length, SPREAD)
+                reach = min(self.length, self.spread)
                 away = np.minimum(np.abs(self.ways - self.ways[node]) / reach, 1.0)
                 change = _turned(self.velocities[node], angle) - self.velocities[node]
                 sign = 1.0 if node == 0 else -1.0

@@ -16,7 +16,9 @@ from panelwright.errors import DesignError
 from panelwright.geometry.arrays import Array, turn
 from panelwright.geometry.curve import Curve
 
-LONGEST_CUBIC = 48.0  # mm
+# Shares of half a girth, so that a larger body's line is the same line, larger.
+LONGEST_CUBIC = 0.11
+SPREAD = 0.18  # over which the line settles from its direction at a seam to its own
 # A line that meets a seam or centre at less than this runs along it rather than across.
 LEAST_CROSSING = math.radians(8.0)
 OUTSIDE = 0.5  # mm that a line may leave the block by between two seams
@@ -126,9 +128,10 @@ def _runs(chart: BodyChart, profile: Profile, k: int, crossings: _Crossings) -> 
     """The runs of panel k, their own directions at both ends not yet aligned with the neighbours'."""
     start, end = profile.seams[k], profile.seams[k + 1]
     sections = profile.sections(start, end)
+    half = profile.seams[-1] - profile.seams[chart.centre]
     runs: list[Run] = []
     for a, b, straight in sections:
-        count = 1 if straight else max(1, math.ceil((b - a) / LONGEST_CUBIC))
+        count = 1 if straight else max(1, math.ceil((b - a) / (LONGEST_CUBIC * half)))
         run = _run(chart, profile, k, np.linspace(a, b, count + 1), crossings)
         _refuse_short(profile, run)
         if straight:
@@ -183,7 +186,8 @@ def _run(chart: BodyChart, profile: Profile, k: int, ways: Array, crossings: _Cr
     for node, place, side in ((0, across[0], 2 * k), (-1, 1 - across[-1], 2 * k + 1)):
         if place < 1e-9:
             points[node], by_height[node] = crossings.points[side], crossings.climbs[side]
-    return Run(ways, points, by_across / width + by_height * slopes[:, None])
+    half = profile.seams[-1] - profile.seams[chart.centre]
+    return Run(ways, points, by_across / width + by_height * slopes[:, None], SPREAD * half)
 
 
 def _merged(first: Run, second: Run) -> Run:
@@ -191,6 +195,7 @@ def _merged(first: Run, second: Run) -> Run:
         np.concatenate([first.ways, second.ways[1:]]),
         np.concatenate([first.points, second.points[1:]]),
         np.concatenate([first.velocities, second.velocities[1:]]),
+        first.spread,
     )
 
 
