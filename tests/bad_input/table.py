@@ -199,12 +199,12 @@ DESIGNS = (
     designed(
         "allowance below nothing",
         design(finish={"allowance_cm": -1}),
-        "finish: the seam allowance is -1.0 cm; give between 0 and 10.0 cm",
+        "finish: the seam allowance is -1 cm; give between 0 and 10 cm",
     ),
     designed(
         "allowance too wide",
         design(finish={"allowance_by_kind_cm": {"opening": 15}}),
-        "finish: the allowance of opening edges is 15.0 cm; give between 0 and 10.0 cm",
+        "finish: the allowance of opening edges is 15 cm; give between 0 and 10 cm",
     ),
     designed(
         "a text for an allowance",

@@ -1,6 +1,7 @@
 """Journeys over the command line: a size, a block, a pattern that was spoilt, work that was stopped."""
 
 import json
+import os
 import signal
 import subprocess
 import sys
@@ -84,6 +85,34 @@ def test_help_is_quick_because_it_imports_nothing_heavy() -> None:
 def test_version(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["--version"]) == 0
     assert capsys.readouterr().out.startswith("Panelwright ")
+
+
+def test_a_fault_of_ours_is_one_sentence_without_the_errors_own_words(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def broken(*_: object) -> None:
+        raise RuntimeError("waist 720")
+
+    (tmp_path / "w.json").write_text(wearer())
+    (tmp_path / "d.json").write_text(design())
+    monkeypatch.setattr("panelwright.app.garment.make_block", broken)
+    assert main(["check", str(tmp_path / "w.json"), str(tmp_path / "d.json")]) == 3
+    said = capsys.readouterr().err.splitlines()[-1]
+    assert said.startswith("panelwright: something went wrong inside Panelwright (RuntimeError in test_commands.py, ")
+    assert "720" not in said
+
+
+def test_a_terminal_that_knows_few_letters_is_no_obstacle(tmp_path: Path) -> None:
+    (tmp_path / "d.json").write_text(design(title="Фестиваль"))
+    run = subprocess.run(
+        [PROGRAM, "check", "--size", "88", tmp_path / "d.json"],
+        capture_output=True,
+        text=True,
+        env={**os.environ, "PYTHONIOENCODING": "ascii"},
+        check=False,
+    )
+    assert run.returncode == 0, run.stderr
+    assert run.stdout.startswith("????????? for size-88.")
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows sends Ctrl-C to a whole console, this test included")

@@ -27,7 +27,7 @@ _DESCRIPTION = """\
 From body measurements to a checked, printed cutting pattern for a fitted bodice.
 Lengths are in centimetres unless you ask for inches."""
 _ENDING = """\
-exit status: 0 fine, 1 a check found errors, 2 something given cannot be used, 130 stopped with Ctrl-C
+exit status: 0 fine, 1 a check found errors, 2 something given cannot be used, 3 a fault of ours, 130 Ctrl-C
 `panelwright COMMAND --help` tells what a command takes. Begin with `panelwright demo`."""
 
 

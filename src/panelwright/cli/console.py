@@ -36,14 +36,14 @@ class Console:
     def answer(self, facts: Answer, words: str) -> None:
         """The outcome: `facts` for a program that reads, `words` for a person."""
         self.close_line()
-        print(json.dumps(facts, ensure_ascii=False, indent=2) if self.as_json else words)
+        print(json.dumps(facts, indent=2) if self.as_json else words)
 
     def fault(self, sentence: str, where: str, status: int) -> None:
         """Why nothing came of it: one sentence."""
         self.close_line()
         print(f"panelwright: {one_line(sentence)}", file=sys.stderr)
         if self.as_json:
-            print(json.dumps({"status": status, "error": one_line(sentence), "where": where}, ensure_ascii=False))
+            print(json.dumps({"status": status, "error": one_line(sentence), "where": where}))
 
 
 def one_line(sentence: str) -> str:

@@ -2,14 +2,17 @@
 
 import os
 import sys
+import traceback
 from collections.abc import Sequence
 from importlib import import_module
+from io import TextIOWrapper
+from pathlib import Path
 
 from panelwright.cli.arguments import parse
 from panelwright.cli.console import Console
 from panelwright.errors import CancelledError, InputError, PanelwrightError
 
-FINE, ERRORS_FOUND, BAD_INPUT, STOPPED = 0, 1, 2, 130
+FINE, BAD_INPUT, OUR_FAULT, STOPPED = 0, 2, 3, 130
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -19,9 +22,10 @@ def main(argv: Sequence[str] | None = None) -> int:
         argv: the words after the program's name; those of this process by default.
 
     Returns:
-        The exit status: 0 fine, 1 a check found errors, 2 something given cannot be used, 130 stopped.
+        The exit status: 0 fine, 1 a check found errors, 2 something given cannot be used, 3 our own fault, 130 stopped.
     """
     words = list(sys.argv[1:] if argv is None else argv)
+    _write_any_letter()
     console = Console("--json" in words)
     try:
         return _run(words, console)
@@ -36,6 +40,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         where = error.where if isinstance(error, InputError) else ""
         console.fault(str(error), where, BAD_INPUT)
         return BAD_INPUT
+    except Exception as error:
+        console.fault(_our_fault(error), "", OUR_FAULT)
+        return OUR_FAULT
 
 
 def _run(words: Sequence[str], console: Console) -> int:
@@ -52,3 +59,19 @@ def _run(words: Sequence[str], console: Console) -> int:
     command = import_module(f"panelwright.cli.{arguments.command}_command")
     status: int = command.run(arguments, console)
     return status
+
+
+def _write_any_letter() -> None:
+    """A terminal that cannot show a sign gets a question mark for it instead of an end to the work."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
+def _our_fault(error: Exception) -> str:
+    """A sentence without the error's own words, which may hold measurements."""
+    place = traceback.extract_tb(error.__traceback__)[-1]
+    return (
+        f"something went wrong inside Panelwright ({type(error).__name__} in {Path(place.filename).name}, "
+        f"line {place.lineno}): nothing that you gave is at fault, please report it with this line"
+    )

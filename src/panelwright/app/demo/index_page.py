@@ -21,7 +21,8 @@ _LINKS: Final = {
     "pattern.json": "pattern file",
 }
 _STYLE: Final = """
-body { margin: 0 auto; box-sizing: border-box; max-width: 76rem; padding: 2rem 1.5rem 4rem; background: #f6f2e9; color: #2d2a26;
+body { margin: 0 auto; box-sizing: border-box; max-width: 76rem; padding: 2rem 1.5rem 4rem; background: #f6f2e9;
+  color: #2d2a26;
   font: 1rem/1.5 Georgia, 'Times New Roman', serif; }
 h1 { font-weight: normal; font-size: 2rem; margin: 0 0 .5rem; }
 h2 { font-weight: normal; font-size: 1.35rem; margin: 2.5rem 0 .75rem; border-bottom: 1px solid #b9ae9b; }
