@@ -19,7 +19,7 @@ SQUARE_FARTHEST = 0.86  # share of the centre panel where its wall ends at the l
 LEAST_SQUARE = 0.04  # of the way to the side; a lower wall is not drawn with corners
 PEAK_SHARE, LEAST_PEAK = 0.22, 0.04  # a sweetheart's rise over the side's level: of its dip, and of the way to the side
 # Rise per mm of a default line at its point. A steeper one leaves no room for the allowances of its two sides.
-STEEPEST_POINT = 0.75
+STEEPEST_POINT = 0.6
 
 
 @dataclass(frozen=True)

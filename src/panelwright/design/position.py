@@ -11,6 +11,7 @@ from panelwright.pattern.mark import Point, as_point
 from panelwright.pattern.pattern import Pattern
 
 LARGEST_OFFSET = 1000.0  # mm
+OUTSIDE = 0.5  # mm by which a place may lie beyond the block
 LineEnd = Literal["start", "end"]
 
 
@@ -167,15 +168,15 @@ def resolve(point: BodyPoint, block: Pattern) -> BodyPlace:
     return BodyPlace(*chart.point(place.across, place.height), arc)
 
 
-def refuse_beyond(chart: BodyChart, upright: int, arc: float, slack: float = 0.05) -> float:
-    """`arc` held to the line; what lies more than `slack` mm beyond the block is refused.
+def refuse_beyond(chart: BodyChart, upright: int, arc: float) -> float:
+    """`arc` held to the line; what lies more than half a millimetre beyond the block is refused.
 
     Raises:
         DesignError: one sentence with the line, how far beyond the block, and the remedy.
     """
     line = chart.uprights[upright]
     beyond, way = (arc - line.length, "above") if arc > line.length else (-arc, "below")
-    if beyond > slack:
+    if beyond > OUTSIDE:
         edge = chart.rows[-1 if way == "above" else 0].label
         change = "lower" if way == "above" else "raise"
         raise DesignError(

@@ -9,7 +9,7 @@ import numpy as np
 from panelwright.design.arc_points import arc_frames
 from panelwright.design.body_chart import BodyChart, Upright
 from panelwright.design.panel_walk import MIRROR, WalkedPanel
-from panelwright.design.position import refuse_beyond, spoken
+from panelwright.design.position import OUTSIDE, refuse_beyond, spoken
 from panelwright.design.profile import Profile
 from panelwright.design.run import Run, chained
 from panelwright.errors import DesignError
@@ -21,7 +21,6 @@ LONGEST_CUBIC = 0.11
 SPREAD = 0.18  # over which the line settles from its direction at a seam to its own
 # A line that meets a seam or centre at less than this runs along it rather than across.
 LEAST_CROSSING = math.radians(8.0)
-OUTSIDE = 0.5  # mm that a line may leave the block by between two seams
 LEAST_EDGE = 3.0  # mm between a corner and a seam
 Half = Literal["both", "right", "left"]
 
