@@ -99,7 +99,7 @@ def cut_line(edges: tuple[Allowance, ...]) -> CutLine:
         elif dot(arms[0].out, arms[1].normal) > _STRAIGHT:
             runs[k], runs[n] = meet(runs[k], runs[n], corner, arms, edge.corner, 0 if edge.turned == "this" else 1)
             filled.append(k)
-        else:
+        elif edge.width or edges[n].width:
             plain = False
     if plain:
         points, owned = _chained(runs)
