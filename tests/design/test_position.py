@@ -11,7 +11,8 @@ from scipy.integrate import quad
 from scipy.interpolate import CubicHermiteSpline
 
 from panelwright.design.body_chart import half_chart, whole_chart
-from panelwright.design.position import BodyPoint, EdgePoint, Height, resolve, resolve_edge_point
+from panelwright.design.edge_point import EdgePoint, resolve_edge_point
+from panelwright.design.position import BodyPoint, Height, resolve
 from panelwright.errors import DesignError
 from panelwright.pattern.level import LEVELS
 

@@ -126,24 +126,24 @@ def _crossings(chart: BodyChart, profile: Profile) -> _Crossings:
 def _runs(chart: BodyChart, profile: Profile, k: int, crossings: _Crossings) -> list[Run]:
     """The runs of panel k, their own directions at both ends not yet aligned with the neighbours'."""
     start, end = profile.seams[k], profile.seams[k + 1]
-    sections = profile.sections(start, end)
     half = profile.seams[-1] - profile.seams[chart.centre]
     runs: list[Run] = []
-    for a, b, straight in sections:
+    was_straight = False
+    for a, b, straight in profile.sections(start, end):
         count = 1 if straight else max(1, math.ceil((b - a) / (LONGEST_CUBIC * half)))
         run = _run(chart, profile, k, np.linspace(a, b, count + 1), crossings)
         _refuse_short(profile, run)
         if straight:
             run.velocities = np.tile((run.points[1] - run.points[0]) / (b - a), (2, 1))
-        joins = runs and not profile.is_held(a) and straight == _straight(profile, a, start)
-        if joins:
+        if runs and not profile.is_held(a) and straight == was_straight:
             runs[-1] = _merged(runs[-1], run)
         else:
             if runs:
                 runs[-1].corner_after = profile.is_corner(a)
-                if not runs[-1].corner_after and straight != _straight(profile, a, start):
+                if straight != was_straight and not profile.is_corner(a):
                     _follow(runs[-1], run, straight)
             runs.append(run)
+        was_straight = straight
     return runs
 
 
@@ -165,11 +165,6 @@ def _refuse_short(profile: Profile, run: Run) -> None:
             f"a corner of the line lies {length:.1f} mm from a seam or another corner; put it on the seam or at least "
             f"{LEAST_EDGE:g} mm from it"
         )
-
-
-def _straight(profile: Profile, way: float, start: float) -> bool:
-    """Whether the section that ends at `way` is straight."""
-    return profile.sections(start, way)[-1][2]
 
 
 def _run(chart: BodyChart, profile: Profile, k: int, ways: Array, crossings: _Crossings) -> Run:
