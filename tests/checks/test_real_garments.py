@@ -9,7 +9,9 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
+import shapely
 from plausible_bodies import plausible_bodies
 
 from panelwright.blocks.block import Block
@@ -115,3 +117,25 @@ def test_a_made_garment_comes_back_from_its_file(tmp_path: Path) -> None:
         assert read.pattern == cutting.pattern
         assert hash(read.pattern) == hash(cutting.pattern)
         assert findings(block(5), read) == findings(block(5), cutting)
+
+
+def test_a_dip_steeper_than_45_degrees_at_the_fold_is_cut_right() -> None:
+    """The other half's allowance covers part of the edge's own there; opened out, the cut line is at the allowance."""
+    deep, under = Height("underbust", offset=-20.0), Height("upper-bust", offset=-5.0)
+    hem = Hem("hem", "straight", Height("top-hip"), Height("top-hip"))
+    steps = (TopEdge("top", "sweetheart", deep, under), hem)
+    cutting = finish(replay(Design("deep-1", "Deep", steps), block().pattern).pattern)
+    piece, cut = cutting.pattern.piece("CF"), cutting.cut["CF"]
+    (top,) = piece.on_line("top/line")
+    slopes = [abs(rise / run) for run, rise in (top.curve.tangent(place) for place in np.linspace(5, 30, 6))]
+    assert max(slopes) > 1.0
+    assert check_drafting(cutting) == ()
+    half = shapely.Polygon(cut.cut_line)
+    opened = shapely.union(half, shapely.transform(half, lambda points: points * [-1.0, 1.0]))
+    neck = shapely.LineString(top.curve.polyline())
+    both = shapely.union(neck, shapely.transform(neck, lambda points: points * [-1.0, 1.0]))
+    along = [opened.exterior.interpolate(place) for place in np.linspace(0, opened.exterior.length, 4000)]
+    low, high = top.curve.start[1], top.curve.end[1]
+    beside = [p for p in along if abs(p.x) < abs(top.curve.end[0]) - 20 and low - 5 < p.y < high + 5]
+    assert len(beside) > 50
+    assert all(abs(both.distance(p) - 10.0) < 0.1 for p in beside)

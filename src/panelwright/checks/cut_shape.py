@@ -166,18 +166,26 @@ def _missed(shape: CutShape, offset: Array, ring: LinearRing) -> Array:
 
 
 def _covered(shape: CutShape, points: Array) -> NDArray[np.bool_]:
-    """Which points lie inside the outline or within the allowance of any edge."""
+    """Which points lie inside the outline, within the allowance of any edge, or on the other half of a fold."""
     outline = Polygon(np.concatenate([trace(curve).points[:-1] for curve in shape.curves]))
     covered = np.asarray(shapely.contains_xy(outline, points))
     for curve, width in zip(shape.curves, shape.widths, strict=True):
         covered |= trace(curve).nearest(points)[0] < width - TOLERANCES.allowance
+    for k, fold in enumerate(shape.folds):
+        if fold:
+            covered |= _past_fold(shape.curves[k], points) > 0
     return covered
+
+
+def _past_fold(fold: Curve, points: Array) -> Array:
+    """How far points lie beyond the line of a fold, away from the piece, mm."""
+    past: Array = cross(points - fold.start, fold.chord) / max(float(np.linalg.norm(fold.chord)), TOLERANCES.same_point)
+    return past
 
 
 def _beyond_fold(shape: CutShape, k: int, line: Array) -> list[CutFault]:
     """The cut-line point that lies farthest beyond the line of a fold."""
-    fold = shape.curves[k]
-    beyond = cross(line - fold.start, fold.chord) / max(float(np.linalg.norm(fold.chord)), TOLERANCES.same_point)
+    beyond = _past_fold(shape.curves[k], line)
     worst = int(beyond.argmax())
     if beyond[worst] <= TOLERANCES.allowance + TOLERANCES.straight:
         return []
