@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from plausible_bodies import plausible_bodies
 
+from panelwright.blocks import flatten
 from panelwright.blocks.block import Block
 from panelwright.blocks.make_block import make_block
 from panelwright.blocks.options import PLANS, BlockOptions, Ease, SeamPlace
@@ -188,7 +189,7 @@ def test_a_shaped_centre_back_follows_the_back() -> None:
 
 
 def test_a_seam_placed_into_its_neighbour_is_refused() -> None:
-    with pytest.raises(BlockError, match=r"panel would be -?\d+\.\d cm wide .* a panel needs 1\.5 cm"):
+    with pytest.raises(BlockError, match=r"panel would be -?\d+\.\d\d cm wide .* a panel needs 1\.5 cm"):
         make_block(BODY, BlockOptions(seams=(SeamPlace("front-princess", "waist", 250.0),)))
 
 
@@ -215,3 +216,14 @@ def test_long_work_can_be_stopped() -> None:
 
     with pytest.raises(CancelledError):
         make_block(BODY, progress=stop)
+
+
+@pytest.mark.parametrize(
+    ("keep", "way_out"), [("length", 'choose keep "girth"'), ("girth", "measurements that do not go together, or ease")]
+)
+def test_panels_that_do_not_settle_are_refused_with_the_way_out(
+    keep: str, way_out: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(flatten, "MOST_STEPS", 2)  # no plausible body needs more than 60
+    with pytest.raises(BlockError, match=f"do not settle in the flat: .*{way_out}"):
+        make_block(BODY, BlockOptions(keep=keep))  # type: ignore[arg-type]  # a parameter is a plain string

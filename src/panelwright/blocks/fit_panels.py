@@ -68,7 +68,7 @@ class PanelFitter:
             narrow = int((back - front).argmin())
             if (back - front)[narrow] < NARROWEST:
                 raise BlockError(
-                    f"the {label.lower()} panel would be {(back - front)[narrow] / 10:.1f} cm wide "
+                    f"the {label.lower()} panel would be {(back - front)[narrow] / 10:.2f} cm wide "
                     f"{self.rows.z[narrow] / 10:.0f} cm above the waist; a panel needs {NARROWEST / 10:g} cm: "
                     "move its seams apart, or use fewer panels"
                 )
@@ -87,6 +87,17 @@ class PanelFitter:
         Raises:
             BlockError: if the panels do not settle.
         """
+        try:
+            return self._fit(progress)
+        except BlockError as error:
+            remedy = (
+                "measurements that do not go together, or ease that jumps from level to level; look at both again"
+                if self.options.keep == "girth"
+                else 'seams as long as on the body cannot be had with these girths; choose keep "girth" in the block'
+            )
+            raise BlockError(f"{error}: {remedy}") from error
+
+    def _fit(self, progress: Progress | None) -> tuple[tuple[PanelFit, ...], tuple[SeamSpan, ...]]:
         constraints = [*self._girths(), *self._seams()]
         flat = flatten(self.problems, [self._start(k) for k in range(len(self.panels))], constraints, progress)
         held: dict[tuple[int, int], ArcConstraint] = {}

@@ -110,7 +110,7 @@ def _settled(
             progress(size)
         if size < SETTLED and off < EXACT:
             return tuple(_full(problem, free) for problem, free in zip(problems, at, strict=True))
-    raise BlockError("the panels do not settle in the flat: these measurements do not go together; take them again")
+    raise BlockError("the panels do not settle in the flat")
 
 
 def _full(problem: PanelProblem, free: Array) -> Array:

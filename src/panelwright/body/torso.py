@@ -28,7 +28,7 @@ PROPORTIONS: Mapping[str, tuple[float, float, float, float]] = {
 }
 RIB_SHARE = 0.985  # of the rib girth interpolated between underbust and upper bust
 BREAST_INNER, BREAST_OUTER = 0.38, 0.31  # spread in angle, radians
-BREAST_BELOW = 1.45  # reach downwards, share of the drop from bust to underbust; shorter bends the princess seam sharply
+BREAST_BELOW = 1.45  # reach downwards, share of the drop from bust to underbust; less bends the princess seam sharply
 BREAST_ABOVE = 0.15  # spread upwards, share of the back length
 
 
