@@ -62,7 +62,9 @@ MEASUREMENTS = (
         "waist girth of -72.0 cm is below 30.0 cm, the least that is possible: measure it again",
     ),
     measured(
-        "not a number", wearer().replace("72", "NaN"), "the file holds NaN, which is not a number: measure it again"
+        "not a number",
+        wearer().replace("72", "NaN"),
+        "the file holds NaN, which is not a number: give a length in figures",
     ),
     measured("endless", wearer().replace("72", "1e999"), "waist girth is not a finite number: measure it again"),
     measured(

@@ -118,7 +118,7 @@ def test_no_space_from_the_start(
 ) -> None:
     Case("", "").lay_out(workplace)
     before = contents(workplace)
-    monkeypatch.setattr("panelwright.output.saved_file.os.fsync", failing(errno.ENOSPC))
+    monkeypatch.setattr("panelwright.saved_file.os.fsync", failing(errno.ENOSPC))
     sentence = 'nothing can be written in the folder "out": there is no space left: make room or choose another disk.'
     assert refused(MAKE, capsys) == sentence
     assert contents(workplace) == before
@@ -129,7 +129,7 @@ def test_no_space_halfway_leaves_whole_files_only(
 ) -> None:
     """The trial, `pattern.json` and `findings.txt` go through; the picture does not."""
     Case("", "").lay_out(workplace)
-    monkeypatch.setattr("panelwright.output.saved_file.os.fsync", failing(errno.ENOSPC, after=3))
+    monkeypatch.setattr("panelwright.saved_file.os.fsync", failing(errno.ENOSPC, after=3))
     sentence = '"overview.svg" cannot be written: there is no space left: make room or choose another disk.'
     assert refused(MAKE, capsys) == sentence
     left = contents(workplace / "out")

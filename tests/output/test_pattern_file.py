@@ -16,12 +16,13 @@ import numpy as np
 import pytest
 from plain_cutting_pattern import plain_cutting_pattern
 
+from panelwright import saved_file
 from panelwright.checks import check
 from panelwright.errors import InputError, OutputError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.placement import Placement
-from panelwright.output import pattern_file, saved_file
+from panelwright.output import pattern_file
 from panelwright.output.pattern_file import pattern_to_json, read_pattern, write_pattern
 from panelwright.output.pattern_record import pattern_schema
 from panelwright.pattern.mark import Mark

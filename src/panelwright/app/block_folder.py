@@ -22,8 +22,8 @@ from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
 from panelwright.output.pattern_file import write_pattern
-from panelwright.output.saved_file import save
 from panelwright.pattern.pattern import Pattern
+from panelwright.saved_file import save
 
 BLOCK_FILE: Final = "block.json"
 TITLE: Final = "Block"

@@ -20,12 +20,12 @@ from panelwright.app.block_record import BlockRecord, Record
 from panelwright.app.field_fault import sentence
 from panelwright.app.finish_record import FinishRecord
 from panelwright.app.garment_design import DEFAULT_STEPS, GarmentDesign
-from panelwright.app.json_text import parse_object, read_text
-from panelwright.body.quotation import quoted
 from panelwright.checks.wearing import Wearing
 from panelwright.design.step_file import steps_from_json, steps_to_json
 from panelwright.errors import InputError
-from panelwright.output.saved_file import save
+from panelwright.json_text import parse_object, read_text
+from panelwright.quotation import quoted
+from panelwright.saved_file import save
 
 FORMAT: Final = "panelwright-design/1"
 MOST_STEPS: Final = 200
@@ -57,7 +57,7 @@ def load_design(path: Path) -> GarmentDesign:
         InputError: if it cannot be read, is larger than 1 MB, is not of this format, or holds what cannot be
             used; the message begins with the file's name and says which field.
     """
-    text = read_text(path)
+    text = read_text(path, "that is more than a design needs")
     try:
         return read_design(text)
     except InputError as error:

@@ -8,7 +8,7 @@ from typing import Any, Union, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
-from panelwright.body.quotation import quoted
+from panelwright.quotation import quoted
 
 Place = tuple[int | str, ...]
 

@@ -5,7 +5,6 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from panelwright.blocks.options import BlockOptions
-from panelwright.body.quotation import quoted
 from panelwright.checks.wearing import Wearing
 from panelwright.design.hem import Hem
 from panelwright.design.position import Height
@@ -15,6 +14,7 @@ from panelwright.design.top_edge import TopEdge
 from panelwright.errors import InputError
 from panelwright.finish.options import Finish
 from panelwright.pattern import level as levels
+from panelwright.quotation import quoted
 
 REF_PATTERN: Final = r"[a-z][a-z0-9-]{0,39}"
 LONGEST_TITLE: Final = 80

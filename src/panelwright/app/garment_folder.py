@@ -8,7 +8,7 @@ from panelwright.app.garment import Garment
 from panelwright.app.paper import OVERVIEW, PaperChoice, PrintJob
 from panelwright.app.progress import Progress, part_of, unheard
 from panelwright.output.pattern_file import write_pattern
-from panelwright.output.saved_file import save
+from panelwright.saved_file import save
 
 PATTERN_FILE: Final = "pattern.json"
 

@@ -4,9 +4,9 @@ import uuid
 from contextlib import suppress
 from pathlib import Path
 
-from panelwright.body.quotation import quoted
 from panelwright.errors import OutputError
-from panelwright.output.saved_file import save
+from panelwright.quotation import quoted
+from panelwright.saved_file import save
 
 
 def open_folder(path: Path) -> Path:

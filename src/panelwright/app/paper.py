@@ -9,7 +9,6 @@ from typing import Final, Self
 
 from panelwright.app.field_fault import nearest
 from panelwright.app.progress import Progress, unheard
-from panelwright.body.quotation import quoted
 from panelwright.body.units import Unit
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.large_sheets import large_sheets
@@ -24,6 +23,7 @@ from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.output.pdf import write_pdf
 from panelwright.output.svg import write_svg
 from panelwright.pattern.pattern import Pattern
+from panelwright.quotation import quoted
 
 OVERVIEW: Final = "overview.svg"
 _PAPERS: Final = {name.lower(): paper for name, paper in PAPERS.items()}

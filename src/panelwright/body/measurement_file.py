@@ -15,14 +15,15 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from panelwright.body.measurements import Measurements
-from panelwright.body.quotation import quoted
 from panelwright.body.term import Term
 from panelwright.body.terms import TERMS
 from panelwright.body.units import Unit, parse_angle, parse_length
-from panelwright.errors import InputError, OutputError
+from panelwright.errors import InputError
+from panelwright.json_text import parse_object, read_text
+from panelwright.quotation import quoted
+from panelwright.saved_file import save
 
 FORMAT = "panelwright-measurements/1"
-MOST_BYTES = 1_000_000
 KEYS = ("format", "ref", "unit", "measurements")
 
 
@@ -41,22 +42,11 @@ def load_measurements(path: Path) -> Measurements:
         InputError: if it cannot be read, is larger than 1 MB, is not of this format, or holds what cannot
             be used (MeasurementError); the message begins with the file's name.
     """
-    name = quoted(path.name)
+    text = read_text(path, "give a file of one wearer's measurements")
     try:
-        with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise InputError(f"{name} cannot be read: {error.strerror or 'no such file'}", name) from error
-    except ValueError as error:  # a null character in the path
-        raise InputError(f"{name} is not the name of a file", name) from error
-    if len(content) > MOST_BYTES:
-        raise InputError(f"{name} is larger than 1 MB: give a file of one wearer's measurements", name)
-    try:
-        return read_measurements(content.decode("utf-8-sig"))
-    except UnicodeDecodeError as error:
-        raise InputError(f"{name} is not text in UTF-8: save it as plain JSON", name) from error
+        return read_measurements(text)
     except InputError as error:
-        raise type(error)(f"{name}: {error}", error.where) from error
+        raise type(error)(f"{quoted(path.name)}: {error}", error.where) from error
 
 
 def read_measurements(text: str) -> Measurements:
@@ -66,10 +56,10 @@ def read_measurements(text: str) -> Measurements:
         InputError: if the text is not of this format; the message names the field.
         MeasurementError: if no wearer can have these measurements.
     """
-    document = _object(_parse(text), "the file")
-    _refuse_unknown(document, KEYS, "field")
+    document = parse_object(text)
     if document.get("format") != FORMAT:
         raise InputError(f'format must be "{FORMAT}"', "format")
+    _refuse_unknown(document, KEYS, "field")
     ref, unit = document.get("ref"), _unit(document.get("unit"))
     if not isinstance(ref, str):
         raise InputError("ref must be a neutral reference in quotes, like w-07", "ref")
@@ -96,40 +86,7 @@ def save_measurements(measurements: Measurements, path: Path, unit: Unit = Unit.
         OutputError: if it cannot be written.
     """
     text = json.dumps(measurement_document(measurements, unit), indent=2) + "\n"
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        name = quoted(path.name)
-        raise OutputError(f"{name} cannot be written: {error.strerror or 'unknown reason'}") from error
-
-
-def _parse(text: str) -> object:
-    try:
-        document: object = json.loads(text, object_pairs_hook=_without_repeats, parse_constant=_refuse_constant)
-    except InputError:
-        raise
-    except json.JSONDecodeError as error:
-        raise InputError(
-            f"the file is not JSON: {error.msg.lower()} in line {error.lineno}, column {error.colno}", "file"
-        ) from error
-    except (ValueError, RecursionError) as error:
-        raise InputError(
-            "the file is not usable JSON: a number is too long or it is nested too deep", "file"
-        ) from error
-    return document
-
-
-def _without_repeats(pairs: list[tuple[str, object]]) -> dict[str, object]:
-    fields = dict(pairs)
-    if len(fields) < len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
-        raise InputError(f"{quoted(twice)} stands twice in the file: keep one", quoted(twice))
-    return fields
-
-
-def _refuse_constant(name: str) -> object:
-    raise InputError(f"the file holds {name}, which is not a number: measure it again", "file")
+    save(path, text.encode())
 
 
 def _object(value: object, what: str) -> dict[str, object]:

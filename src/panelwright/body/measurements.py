@@ -9,12 +9,12 @@ from numbers import Real
 from typing import Literal, Self
 
 from panelwright.body.estimates import complete
-from panelwright.body.quotation import quoted
 from panelwright.body.refusal import refuse_contradictions, refuse_missing, refuse_out_of_bounds
 from panelwright.body.term import TermId
 from panelwright.body.terms import TERMS, find_term
 from panelwright.body.units import Unit, format_angle, format_length
 from panelwright.errors import InputError, MeasurementError
+from panelwright.quotation import quoted
 
 Source = Literal["taken", "estimated"]
 ESTIMATED_MARK = "estimated: measure before cutting"

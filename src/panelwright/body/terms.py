@@ -8,9 +8,9 @@ import math
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from panelwright.body.quotation import quoted
 from panelwright.body.term import Bounds, Term, TermId
 from panelwright.errors import InputError
+from panelwright.quotation import quoted
 
 _REQUIRED = (
     Term(

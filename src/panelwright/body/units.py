@@ -4,8 +4,8 @@ import math
 import re
 from enum import StrEnum
 
-from panelwright.body.quotation import quoted
 from panelwright.errors import InputError
+from panelwright.quotation import quoted
 
 # Both patterns mean the same in Python and in JSON Schema: no named groups, no flags. A comma is a decimal
 # sign; three digits after it could as well be thousands, so they are not taken.

@@ -7,10 +7,10 @@ from pathlib import Path
 from panelwright.app.paper import PaperChoice
 from panelwright.body.measurement_file import load_measurements
 from panelwright.body.measurements import Measurements
-from panelwright.body.quotation import quoted
 from panelwright.body.size_table import size
 from panelwright.body.units import Unit
 from panelwright.errors import InputError
+from panelwright.quotation import quoted
 
 
 def given_files(arguments: Namespace, *wanted: str) -> list[Path]:

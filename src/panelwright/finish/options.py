@@ -5,12 +5,12 @@ from dataclasses import dataclass, field, fields
 from types import MappingProxyType
 from typing import Final, Literal, get_args
 
-from panelwright.body.quotation import quoted
 from panelwright.body.units import Unit
 from panelwright.errors import InputError
 from panelwright.finish.cut_piece import Corner
 from panelwright.pattern.edge import EdgeKind
 from panelwright.pattern.piece import Layer
+from panelwright.quotation import quoted
 
 Facing = Literal["none", "full"]
 ExtraNotches = Literal["when_full", "always", "never"]

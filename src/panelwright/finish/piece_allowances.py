@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final, Literal, Self
 
-from panelwright.body.quotation import quoted
 from panelwright.errors import InputError
 from panelwright.finish.cut_piece import Corner
 from panelwright.finish.options import CornerKind, Finish
@@ -13,6 +12,7 @@ from panelwright.pattern.edge import Edge
 from panelwright.pattern.line import CENTRE_BACK, CENTRE_FRONT
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.quotation import quoted
 
 SHORT: Final = {CENTRE_FRONT: "CF", CENTRE_BACK: "CB"}
 _USUAL: Final[dict[CornerKind, Corner]] = {"turned_edge": "fold_back", "seam_end": "mitre", "other": "mitre"}

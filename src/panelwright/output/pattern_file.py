@@ -11,14 +11,14 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from panelwright.body.quotation import quoted
 from panelwright.errors import GeometryError, InputError, OutputError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.output.pattern_document import pattern_to_json
 from panelwright.output.pattern_reading import cutting_pattern
 from panelwright.output.pattern_record import PatternRecord
-from panelwright.output.saved_file import save
+from panelwright.quotation import quoted
+from panelwright.saved_file import save
 
 __all__ = ["pattern_to_json", "read_pattern", "write_pattern"]
 

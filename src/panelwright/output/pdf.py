@@ -17,7 +17,7 @@ from panelwright.drawing.pen import Pen
 from panelwright.drawing.sheet import Sheet
 from panelwright.drawing.typeface import typeface
 from panelwright.errors import OutputError
-from panelwright.output.saved_file import save
+from panelwright.saved_file import save
 
 FAMILY: Final = "lettering"
 POINTS_PER_MM: Final = 72 / 25.4

@@ -17,7 +17,7 @@ from panelwright.drawing.path import Path
 from panelwright.drawing.pen import Pen
 from panelwright.drawing.sheet import Sheet
 from panelwright.drawing.typeface import typeface
-from panelwright.output.saved_file import save
+from panelwright.saved_file import save
 
 FAMILY: Final = "sheet-lettering"
 _MOVES: Final = {"M": "M%.4f %.4f", "L": "L%.4f %.4f", "C": "C%.4f %.4f %.4f %.4f %.4f %.4f", "Z": "Z"}

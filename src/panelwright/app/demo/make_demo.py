@@ -14,7 +14,7 @@ from panelwright.app.progress import Progress, unheard
 from panelwright.blocks.block import Block
 from panelwright.blocks.options import BlockOptions
 from panelwright.finding import Finding
-from panelwright.output.saved_file import save
+from panelwright.saved_file import save
 
 INDEX: Final = "index.html"
 Blocks = dict[tuple[str, BlockOptions], Block]

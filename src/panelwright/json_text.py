@@ -4,28 +4,28 @@ import json
 from pathlib import Path
 from typing import Final
 
-from panelwright.body.quotation import quoted
 from panelwright.errors import InputError
+from panelwright.quotation import quoted
 
 MOST_BYTES: Final = 1_000_000
 
 
-def read_text(path: Path, most_bytes: int = MOST_BYTES) -> str:
-    """The text of a file in UTF-8.
+def read_text(path: Path, wanted: str) -> str:
+    """The text of a file in UTF-8, of at most 1 MB; `wanted` says in a refusal what should have been given.
 
     Raises:
-        InputError: if it cannot be read, is no text, or is larger than `most_bytes`.
+        InputError: if it cannot be read, is no text, or is larger than 1 MB.
     """
     name = quoted(path.name or str(path))
     try:
         with path.open("rb") as file:
-            content = file.read(most_bytes + 1)
+            content = file.read(MOST_BYTES + 1)
     except OSError as error:
         raise InputError(f"{name} cannot be read: {error.strerror or 'no such file'}", name) from error
     except ValueError as error:  # a null character in the path
         raise InputError(f"{name} is not the name of a file", name) from error
-    if len(content) > most_bytes:
-        raise InputError(f"{name} is larger than {most_bytes / 1e6:g} MB: that is more than a design needs", name)
+    if len(content) > MOST_BYTES:
+        raise InputError(f"{name} is larger than {MOST_BYTES / 1e6:g} MB: {wanted}", name)
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:

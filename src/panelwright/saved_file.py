@@ -6,8 +6,8 @@ import uuid
 from contextlib import suppress
 from pathlib import Path
 
-from panelwright.body.quotation import quoted
 from panelwright.errors import OutputError
+from panelwright.quotation import quoted
 
 _REASONS = {
     errno.ENOSPC: "there is no space left: make room or choose another disk",
