@@ -161,6 +161,43 @@ def test_a_seam_lies_where_the_maker_puts_it() -> None:
     assert pattern.piece("CB").inside_line("waist").curve.length == pytest.approx(60.0, abs=0.1)
 
 
+@pytest.mark.parametrize("waist", [65.0, 80.0, 95.0])
+@pytest.mark.parametrize("offset", [0.0, 10.0])
+def test_a_princess_seam_placed_at_the_waist_still_passes_the_bust_point_as_asked(waist: float, offset: float) -> None:
+    options = BlockOptions(seams=(SeamPlace("front-princess", "waist", waist),), bust_point_offset=offset)
+    pattern = make_block(BODY, options).pattern
+    (marked,) = (piece for piece in pattern.pieces if piece.marks)
+    assert marked.id == "CF"
+    (edge,) = marked.on_line("front-princess")
+    assert edge.curve.nearest(marked.marks[0].at)[1] == pytest.approx(offset, abs=1.0)
+
+
+def test_a_princess_seam_placed_at_the_bust_lies_there() -> None:
+    width = make_block(BODY).pattern.piece("CF").inside_line("bust").curve.length
+    options = BlockOptions(seams=(SeamPlace("front-princess", "bust", width + 12.0),))
+    pattern = make_block(BODY, options).pattern
+    assert pattern.piece("CF").inside_line("bust").curve.length == pytest.approx(width + 12.0, abs=0.1)
+
+
+@pytest.mark.parametrize("keep", ["girth", "both", "length"])
+@pytest.mark.parametrize("waist", [70.0, 85.0])
+def test_a_seam_far_from_where_the_body_would_have_it_settles(keep: str, waist: float) -> None:
+    """Gauss-Newton alone swings to and fro on these for ever."""
+    wearer = Measurements.of(
+        "w-1",
+        {
+            "bust_girth": 1040, "underbust_girth": 845, "waist_girth": 820, "hip_girth": 1100,
+            "back_neck_to_waist": 410, "upper_bust_girth": 930, "bust_point_to_underbust": 85,
+            "bust_point_span": 205, "underarm_to_waist": 200,
+        },
+    )  # fmt: skip
+    places = (SeamPlace("front-princess", "waist", waist), SeamPlace("front-princess", "bust", 95.0))
+    block = make_block(wearer, BlockOptions(seams=places, keep=keep))  # type: ignore[arg-type]  # a plain string
+    assert drawn_girth(block.pattern, "waist") == pytest.approx(block.pattern.level("waist").finished_girth, abs=0.05)
+    limit = {"girth": 30.0, "both": 3.0, "length": 1e-6}[keep]
+    assert max(abs(span.difference) for span in block.spans) < limit
+
+
 @pytest.mark.parametrize(("offset", "panel"), [(15.0, "CF"), (-15.0, "SF")])
 def test_the_bust_point_may_lie_beside_the_seam(offset: float, panel: str) -> None:
     pattern = make_block(BODY, BlockOptions(bust_point_offset=offset)).pattern

@@ -49,6 +49,16 @@ class ArcTerm:
         pull: Array = (self.weights * velocity / np.hypot(*velocity)) @ self.derivative
         return pull.ravel()
 
+    def second_derivatives(self, coefficients: Array) -> Array:
+        """Second derivatives of the length by (x coefficients, y coefficients), shape (2c, 2c)."""
+        velocity = coefficients @ self.derivative.T
+        speed = np.hypot(*velocity)
+        along = velocity / speed
+        across = np.array([-along[1], along[0]])  # only what turns the line changes its length twice over
+        turned = np.concatenate([across[0][:, None] * self.derivative, across[1][:, None] * self.derivative], axis=1)
+        bend: Array = turned.T @ ((self.weights / speed)[:, None] * turned)
+        return bend
+
 
 @dataclass(frozen=True, eq=False)
 class ArcConstraint:

@@ -1,7 +1,8 @@
 """All panels laid flat together: least strain, with girths exact and seams equal.
 
 One constrained least-squares problem, solved by sequential quadratic programming: the strain energy of every
-panel (Gauss-Newton) under equality constraints on arc lengths. It settles in about ten steps.
+panel under equality constraints on arc lengths. Gauss-Newton steps settle it in about eight; where they swing to
+and fro (seams far from where the body would have them), exact second derivatives take over.
 """
 
 from collections.abc import Callable, Sequence
@@ -20,6 +21,7 @@ from panelwright.errors import BlockError
 from panelwright.geometry.arrays import Array
 
 MOST_STEPS = 60
+GAUSS_NEWTON_STEPS = 10  # after which second derivatives are worth their price
 SETTLED = 1e-5  # mm: root mean square of the last change of the coefficients
 EXACT = 1e-9  # mm: every constraint
 LONGEST_STEP = 20.0  # mm: no coefficient moves farther in one step
@@ -97,9 +99,11 @@ def _settled(
     progress: Callable[[float], None] | None,
 ) -> tuple[Array, ...]:
     at = [start.ravel()[problem.kept] for problem, start in zip(problems, starts, strict=True)]
-    for _ in range(MOST_STEPS):
+    pull: Array | None = None
+    for step in range(MOST_STEPS):
         full = [_full(problem, free) for problem, free in zip(problems, at, strict=True)]
-        change, off = _step(problems, full, constraints)
+        exact = pull if step >= GAUSS_NEWTON_STEPS else None
+        change, off, pull = _step(problems, full, constraints, exact)
         largest = max(float(np.abs(part).max()) for part in change)
         if not np.isfinite(largest):
             break
@@ -119,27 +123,53 @@ def _full(problem: PanelProblem, free: Array) -> Array:
 
 
 def _step(
-    problems: Sequence[PanelProblem], full: list[Array], constraints: Sequence[ArcConstraint]
-) -> tuple[list[Array], float]:
-    """(Newton step of each panel's free unknowns, largest constraint error), by the constraints' Schur complement."""
+    problems: Sequence[PanelProblem],
+    full: list[Array],
+    constraints: Sequence[ArcConstraint],
+    last_pull: Array | None,
+) -> tuple[list[Array], float, Array]:
+    """(step of each panel's free unknowns, largest constraint error, pull of each constraint).
+
+    By the constraints' Schur complement. Given the constraints' last pull (their Lagrange multipliers), the step is
+    Newton's; without it, Gauss-Newton's.
+    """
     off, slopes = _constraints(full, constraints)
+    bends = [None] * len(full) if last_pull is None else _bends(full, constraints, last_pull)
     schur, right = np.zeros((len(off), len(off))), off.copy()
     solved = []
-    for problem, coefficients, slope in zip(problems, full, slopes, strict=True):
-        residuals, jacobian = problem.energy.residuals(coefficients)
-        free = problem.freedom
-        curvature, gradient, slope = (
-            free.T @ (jacobian.T @ jacobian) @ free,
-            (residuals @ jacobian) @ free,
-            slope @ free,
-        )
-        curvature[np.diag_indices_from(curvature)] += DAMPING * np.trace(curvature) / len(curvature)
-        both = cho_solve(cho_factor(curvature), np.column_stack([gradient, slope.T]))
-        schur += slope @ both[:, 1:]
-        right -= slope @ both[:, 0]
+    for problem, coefficients, slope, bend in zip(problems, full, slopes, bends, strict=True):
+        free, both = _panel_step(problem, coefficients, slope, bend)
+        schur += free @ both[:, 1:]
+        right -= free @ both[:, 0]
         solved.append(both)
-    pull = np.linalg.lstsq(schur, right, rcond=1e-13)[0] if len(off) else right
-    return [-both[:, 0] - both[:, 1:] @ pull for both in solved], float(np.abs(off).max(initial=0.0))
+    pull = np.asarray(np.linalg.lstsq(schur, right, rcond=1e-13)[0], np.float64) if len(off) else right
+    change = [-both[:, 0] - both[:, 1:] @ pull for both in solved]
+    return change, float(np.abs(off).max(initial=0.0)), pull
+
+
+def _panel_step(problem: PanelProblem, coefficients: Array, slope: Array, bend: Array | None) -> tuple[Array, Array]:
+    """(slopes of the constraints by the free unknowns, curvature⁻¹ · [gradient, slopes]) of one panel."""
+    residuals, jacobian = problem.energy.residuals(coefficients)
+    freedom = problem.freedom
+    curvature = jacobian.T @ jacobian
+    if bend is not None:
+        curvature += problem.energy.second_derivatives(residuals) + bend
+    curvature = freedom.T @ curvature @ freedom
+    curvature[np.diag_indices_from(curvature)] += DAMPING * np.trace(curvature) / len(curvature)
+    free = slope @ freedom
+    wanted = np.column_stack([(residuals @ jacobian) @ freedom, free.T])
+    if bend is None:
+        return free, cho_solve(cho_factor(curvature), wanted)
+    return free, np.asarray(np.linalg.solve(curvature, wanted), np.float64)
+
+
+def _bends(full: list[Array], constraints: Sequence[ArcConstraint], pull: Array) -> list[Array]:
+    """Second derivatives of the constraints, weighted by their pull, one matrix (2c, 2c) a panel."""
+    bends = [np.zeros((coefficients.size, coefficients.size)) for coefficients in full]
+    for weight, constraint in zip(pull, constraints, strict=True):
+        for sign, term in constraint.terms:
+            bends[term.panel] += weight * sign * term.second_derivatives(full[term.panel])
+    return bends
 
 
 def _constraints(full: list[Array], constraints: Sequence[ArcConstraint]) -> tuple[Array, list[Array]]:

@@ -62,7 +62,10 @@ def _default(seam: str, torso: Torso, rows: BodyRows, options: BlockOptions) -> 
 
 
 def _shift(seam: str, angles: Array, torso: Torso, rows: BodyRows, options: BlockOptions) -> Array:
-    """How far the maker's places move the seam, radians on every row: smooth between the levels given."""
+    """How far the maker's places move the seam, radians on every row: smooth between the levels given.
+
+    The front princess keeps its way past the bust point unless it is placed at the bust itself.
+    """
     moved: dict[float, float] = {}
     for place in options.seams:
         if place.line != seam:
@@ -79,6 +82,8 @@ def _shift(seam: str, angles: Array, torso: Torso, rows: BodyRows, options: Bloc
         moved[height] = float(np.interp(arc, rows.arcs[row], ANGLES) - angles[row])
     if not moved:
         return np.zeros(len(rows.z))
+    if seam == lines.FRONT_PRINCESS:
+        moved.setdefault(torso.shape.heights[levels.BUST], 0.0)
     at = sorted(moved)
     if len(at) == 1:
         return np.full(len(rows.z), moved[at[0]])

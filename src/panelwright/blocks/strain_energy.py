@@ -77,6 +77,20 @@ class StrainEnergy:
             jacobian[(3 + k) * n : (4 + k) * n, block] = bend
         return values, jacobian
 
+    def second_derivatives(self, residuals: Array) -> Array:
+        """What Gauss-Newton leaves out: Σ residual · its second derivatives, shape (2c, 2c)."""
+        n, c = self.along.shape
+        root = np.sqrt(self.weights)
+        girth, shear = root * np.sqrt(GIRTH_WEIGHT), root * np.sqrt(SHEAR_WEIGHT / 2)
+        stretch, upright, sheared = residuals[: 3 * n].reshape(3, n)
+        one = self.along.T @ ((girth * stretch)[:, None] * self.along)
+        one += self.upright.T @ ((root * upright)[:, None] * self.upright)
+        mixed = self.along.T @ ((shear * sheared)[:, None] * self.upright)
+        one += mixed + mixed.T
+        both = np.zeros((2 * c, 2 * c))
+        both[:c, :c] = both[c:, c:] = one
+        return both
+
     def stretch_p95(self, coefficients: Array) -> float:
         """95th percentile, by area, of the length strain along the level and square to it (0.03 is 3 %)."""
         along, upright, _ = self.strains(coefficients)
