@@ -34,6 +34,33 @@ def test_the_default_steps_give_a_garment_without_errors(garment: Garment) -> No
     assert {piece.layer for piece in garment.cutting.pattern.pieces} == {"outer", "facing"}
 
 
+SCOOPED = TopEdge("neck", "scooped", Height("upper-bust", offset=-40.0), Height("upper-bust", offset=-15.0))
+SHAPED = Hem("lower", "shaped", Height("top-hip", offset=10.0), Height("lower-waist"))
+
+
+@pytest.mark.parametrize(
+    ("steps", "carried_out"),
+    [
+        ((), [("top", "top-edge"), ("hem", "hem")]),
+        ((SCOOPED,), [("hem", "hem"), ("neck", "top-edge")]),
+        ((SHAPED,), [("top", "top-edge"), ("lower", "hem")]),
+        ((replace(SCOOPED, uid="hem"),), [("default-hem", "hem"), ("hem", "top-edge")]),
+        ((SHAPED, SCOOPED), [("lower", "hem"), ("neck", "top-edge")]),
+    ],
+    ids=["no step", "only a neckline", "only a hem", "a neckline that is called hem", "both, in the maker's order"],
+)
+def test_an_edge_that_no_step_makes_is_the_default_one(
+    garment: Garment, steps: tuple[TopEdge | Hem, ...], carried_out: list[tuple[str, str]]
+) -> None:
+    """Both ends become finished edges whose sewn line runs true: no error is found."""
+    made = make_garment(size(88), replace(PLAIN, steps=steps), block=garment.block)
+    assert [(step.uid, step.kind) for step in made.pattern.steps] == carried_out
+    assert made.without_errors
+    finished = {edge.line for piece in made.pattern.pieces for edge in piece.edges if edge.kind == "finished"}
+    assert finished == {f"{uid}/line" for uid, _ in carried_out}
+    assert made.design.steps == steps
+
+
 def test_findings_come_gravest_first(garment: Garment) -> None:
     order = ["error", "warning", "advice"]
     ranks = [order.index(finding.severity) for finding in garment.findings]

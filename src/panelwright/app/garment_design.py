@@ -1,7 +1,8 @@
 """A garment's design: everything that is chosen about it, for whoever will wear it."""
 
 import re
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from panelwright.blocks.options import BlockOptions
@@ -22,10 +23,9 @@ LONGEST_TITLE: Final = 80
 # A few mm below the block's own upper edge, so that the line runs true across every seam.
 DEFAULT_TOP: Final = Height(levels.UPPER_BUST, offset=-3.0)
 DEFAULT_HEM: Final = Height(levels.TOP_HIP)
-DEFAULT_STEPS: Final[tuple[Step, ...]] = (
-    TopEdge("top", "straight", DEFAULT_TOP, DEFAULT_TOP, DEFAULT_TOP),
-    Hem("hem", "straight", DEFAULT_HEM, DEFAULT_HEM, DEFAULT_HEM),
-)
+TOP_STEP: Final = TopEdge("top", "straight", DEFAULT_TOP, DEFAULT_TOP, DEFAULT_TOP)
+HEM_STEP: Final = Hem("hem", "straight", DEFAULT_HEM, DEFAULT_HEM, DEFAULT_HEM)
+DEFAULT_STEPS: Final[tuple[Step, ...]] = (TOP_STEP, HEM_STEP)
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,8 @@ class GarmentDesign:
         ref: neutral reference, `lantern-01`: small letters, digits and hyphens, at most 40.
         title: what the garment is called on its sheets, at most 80 characters.
         block: ease, panels and seams.
-        steps: the changes made to the block; `DEFAULT_STEPS` give a straight top edge and a straight hem.
+        steps: the changes made to the block. A top edge or a hem that is not among them is made by the one of
+            `DEFAULT_STEPS`, because the block itself ends at levels and not in finished edges.
         finish: allowances, facing, interfacing, notches.
         wearing: cloth and bones, for the checks.
 
@@ -63,5 +64,16 @@ class GarmentDesign:
 
     @property
     def design(self) -> Design:
-        """The steps, ready to replay on a block."""
-        return Design(self.ref, self.title, self.steps)
+        """The steps, ready to replay on a block; a default edge comes before those that were chosen."""
+        return Design(self.ref, self.title, (*self._missing_edges(), *self.steps))
+
+    def _missing_edges(self) -> Iterator[Step]:
+        uids = {step.uid for step in self.steps}
+        for edge in (TOP_STEP, HEM_STEP):
+            if not any(isinstance(step, type(edge)) for step in self.steps):
+                yield replace(edge, uid=_free(edge.uid, uids))
+
+
+def _free(uid: str, taken: set[str]) -> str:
+    """The uid, or one made from it that no step has."""
+    return uid if uid not in taken else _free(f"default-{uid}", taken)
