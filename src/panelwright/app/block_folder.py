@@ -22,11 +22,14 @@ from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
 from panelwright.output.pattern_file import write_pattern
+from panelwright.pattern.line import CENTRE_BACK, CENTRE_FRONT
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Piece
 from panelwright.saved_file import save
 
 BLOCK_FILE: Final = "block.json"
 TITLE: Final = "Block"
+_CENTRES: Final = (CENTRE_FRONT, CENTRE_BACK)
 
 
 @dataclass(frozen=True, eq=False)
@@ -87,5 +90,22 @@ def write_block(bare: BareBlock, folder: Path, choice: PaperChoice, progress: Pr
 
 
 def _ending_at_levels(pattern: Pattern) -> Pattern:
-    """The block's upper and lower ends are levels, not finished edges: only a design's edges blend across seams."""
-    return replace(pattern, seams=tuple(replace(seam, blend=False) for seam in pattern.seams))
+    """The block's upper and lower ends are levels, not finished edges.
+
+    A level runs square neither to the centre nor across a seam once its panel is flat; only a design's edges do.
+    """
+    return replace(
+        pattern,
+        pieces=tuple(_free_at_the_centre(piece) for piece in pattern.pieces),
+        seams=tuple(replace(seam, blend=False) for seam in pattern.seams),
+    )
+
+
+def _free_at_the_centre(piece: Piece) -> Piece:
+    """The piece, with its ends allowed to meet a centre at any angle."""
+    edges = []
+    for edge in piece.edges:
+        corner = (edge, piece.after(edge))
+        at_end = any(part.kind == "finished" for part in corner) and any(part.line in _CENTRES for part in corner)
+        edges.append(replace(edge, pointed_end=True) if at_end else edge)
+    return replace(piece, edges=tuple(edges))
