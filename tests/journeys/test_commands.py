@@ -136,3 +136,29 @@ def test_ctrl_c_stops_at_once_and_leaves_whole_files_only(tmp_path: Path) -> Non
             json.loads(path.read_text())
         if path.suffix == ".pdf":
             pikepdf.open(path).close()
+
+
+def test_another_design_on_other_paper_into_the_same_folder(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Nobody shall cut the old sheet: it goes, and the answer names it. What else lies there stays."""
+    monkeypatch.chdir(tmp_path)
+    Path("d.json").write_text(design())
+    Path("e.json").write_text(design(ref="other-01", title="Other bodice"))
+    assert main(["make", "--size", "88", "d.json", "--out", "x", "--paper", "letter"]) == 0
+    Path("x/notes.pdf").write_text("mine")
+    capsys.readouterr()
+    assert main(["make", "--size", "88", "e.json", "--out", "x"]) == 0
+    said = capsys.readouterr().out
+    assert f"removed, of an older pattern: {Path('x/full-scale-letter.pdf')}\n" in said
+    sheets = {path.name for path in Path("x").glob("*.pdf")}
+    assert sheets == {"quarter-scale-a4.pdf", "full-scale-a4.pdf", "large-sheet.pdf", "notes.pdf"}
+    assert main(["paper", "x/pattern.json", "--scale", "full", "--paper", "a3", "--out", "x", "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert [Path(name).name for name in answer["other_sheets"]] == [
+        "full-scale-a4.pdf",
+        "large-sheet.pdf",
+        "quarter-scale-a4.pdf",
+    ]
+    assert main(["block", "--size", "88", "--out", "x", "--json"]) == 0
+    assert [Path(name).name for name in json.loads(capsys.readouterr().out)["removed"]] == ["full-scale-a3.pdf"]

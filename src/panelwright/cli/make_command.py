@@ -7,6 +7,7 @@ from panelwright.app.garment import STAGES, make_garment
 from panelwright.app.garment_folder import files_in_all, write_garment
 from panelwright.app.output_folder import open_folder
 from panelwright.app.progress import part_of
+from panelwright.app.stale_sheets import remove_stale_sheets
 from panelwright.cli.console import Console
 from panelwright.cli.given import given_folder, given_paper, given_wearer
 from panelwright.cli.outcome import tell
@@ -21,6 +22,7 @@ def run(arguments: Namespace, console: Console) -> int:
     whole = STAGES + files_in_all(choice)
     garment = make_garment(wearer, design, part_of(console.progress, 0, whole), choice.unit)
     written = write_garment(garment, folder, choice, part_of(console.progress, STAGES, whole))
+    removed = remove_stale_sheets(folder, written)
     facts: dict[str, object] = {
         "command": "make",
         "wearer": wearer.ref,
@@ -28,4 +30,4 @@ def run(arguments: Namespace, console: Console) -> int:
         "folder": str(folder),
         "without_errors": garment.without_errors,
     }
-    return tell(console, facts, f"{design.title} for {wearer.ref} is in {folder}:", garment.findings, written)
+    return tell(console, facts, f"{design.title} for {wearer.ref} is in {folder}:", garment.findings, written, removed)

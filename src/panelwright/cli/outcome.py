@@ -22,6 +22,7 @@ def tell(
     lead: str,
     findings: Sequence[Finding],
     written: Sequence[Path] = (),
+    removed: Sequence[Path] = (),
 ) -> int:
     """Give the answer of a command that made or checked a pattern, and return the exit status.
 
@@ -30,16 +31,20 @@ def tell(
         lead: what it begins with for a person, one sentence.
         findings: errors first.
         written: files, the first to be opened first.
+        removed: sheets of an older pattern that were in the way.
     """
     status = status_of(findings)
     facts = {
         "status": status,
         **facts,
         "files": [str(path) for path in written],
+        "removed": [str(path) for path in removed],
         "counts": counted(findings),
         "findings": [finding_facts(finding) for finding in findings],
     }
-    lines = [lead, *(f"  {path}" for path in written), *finding_lines(findings)]
+    lines = [lead, *(f"  {path}" for path in written)]
+    lines += [f"  removed, of an older pattern: {path}" for path in removed]
+    lines += finding_lines(findings)
     console.answer(facts, "\n".join(lines))
     return status
 

@@ -1,0 +1,41 @@
+"""Sheets of an earlier run that stayed in a folder, and would be cut by mistake."""
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from panelwright.app.paper import SCALES, file_name
+from panelwright.drawing.paper import PAPERS
+from panelwright.errors import OutputError
+from panelwright.quotation import quoted
+
+
+def stale_sheets(folder: Path, written: Iterable[Path]) -> tuple[Path, ...]:
+    """Sheets in a folder that bear a name of ours and are not among those just written, in the order of names."""
+    fresh = {path.name for path in written}
+    ours = {file_name(scale, paper) for scale in SCALES for paper in PAPERS.values()}
+    return tuple(folder / name for name in sorted(ours - fresh) if (folder / name).is_file())
+
+
+def remove_stale_sheets(folder: Path, written: Iterable[Path]) -> tuple[Path, ...]:
+    """Remove the sheets that do not belong to the pattern just written; nothing else is touched.
+
+    Args:
+        folder: where a whole garment or block was just written.
+        written: its files.
+
+    Returns:
+        What was removed.
+
+    Raises:
+        OutputError: if one cannot be removed.
+    """
+    removed = stale_sheets(folder, written)
+    for path in removed:
+        try:
+            path.unlink(missing_ok=True)
+        except OSError as error:
+            reason = (error.strerror or "unknown reason").lower()
+            raise OutputError(
+                f"{quoted(path.name)} belongs to an older pattern and cannot be removed ({reason}): remove it yourself"
+            ) from error
+    return removed
