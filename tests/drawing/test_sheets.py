@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import date
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -9,6 +10,7 @@ import shapely
 from drawn_garment import MADE_ON, block, garment, heading
 from lettering_room import box, crossings, overlaps
 
+from panelwright.blocks.options import PLANS
 from panelwright.body.units import Unit
 from panelwright.drawing.drawing import Drawing, Lettering, Stroke
 from panelwright.drawing.heading import Heading, date_text
@@ -21,7 +23,7 @@ from panelwright.drawing.recorder import RecordedPage, Recorder
 from panelwright.drawing.scale import FULL, QUARTER
 from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.drawing.tiled_sheets import tiled_plane, tiled_sheets
-from panelwright.drawing.unrolled import rows, unrolled
+from panelwright.drawing.unrolled import gap, rows, unrolled
 from panelwright.errors import InputError
 
 EVERY_PAPER = pytest.mark.parametrize("name", sorted(PAPERS))
@@ -74,6 +76,27 @@ def test_quarter_pieces_are_unrolled_from_centre_back_to_centre_front(quarter: t
     sheet = quarter_sheets(quarter, FACTS, PAPERS["A4"])[0]
     lefts = [placed(sheet, piece).shift[0] + piece.box[0] for piece in unrolled(quarter)[:4]]
     assert lefts == sorted(lefts)
+
+
+@pytest.mark.parametrize("panels", sorted(PLANS))
+def test_panels_of_every_block_are_unrolled_in_body_order(quarter: tuple[PieceDrawing, ...], panels: int) -> None:
+    """From the centre back at the left to the centre front, the underarm between the sides: the order of the seams."""
+    round_the_body = [id for id, _ in PLANS[panels].panels]
+    drawings = [replace(quarter[0], piece=id, panel=id) for id in round_the_body]
+    mixed = drawings[1::2] + drawings[::2]
+    for given in (drawings, drawings[::-1], mixed):
+        assert [piece.piece for piece in unrolled(given)] == round_the_body[::-1]
+
+
+def test_a_layer_is_spread_evenly_over_its_rows(quarter: tuple[PieceDrawing, ...]) -> None:
+    """No piece stands alone where as many rows can share: the best of all ways to break the order is found."""
+    pieces = unrolled(quarter)[:4]
+    gaps = [gap(a, b) for a, b in pairwise(pieces)]
+    wide = [piece.box[2] - piece.box[0] for piece in pieces]
+    spans = [max(sum(wide[:k]) + sum(gaps[: k - 1]), sum(wide[k:]) + sum(gaps[k:])) for k in range(1, 4)]
+    made = rows(pieces, sum(wide) + sum(gaps) - 1.0)
+    assert len(made) == 2
+    assert max(row.width for row in made) == pytest.approx(min(spans))
 
 
 def test_between_quarter_pieces_two_drawn_allowances_stay_free(quarter: tuple[PieceDrawing, ...]) -> None:

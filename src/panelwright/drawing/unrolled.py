@@ -1,4 +1,4 @@
-"""Pieces in rows, unrolled as they lie round the body: CB, SB, SF, CF from left to right."""
+"""Pieces in rows, unrolled as they lie round the body: from the centre back at the left to the centre front."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -8,7 +8,8 @@ from typing import Final
 from panelwright.drawing.piece_drawing import PieceDrawing
 from panelwright.pattern.mark import Point
 
-PANEL_ORDER: Final = ("CB", "SB", "SF", "CF")
+# The panels of every block, whatever their number, in the order in which they lie round the body.
+PANEL_ORDER: Final = ("CB", "SB", "UB", "UA", "SP", "UF", "SF", "CF")
 LAYER_ORDER: Final = ("outer", "facing", "lining", "interfacing")
 LEAST_GAP: Final = 6.0
 
@@ -39,16 +40,12 @@ def rows(drawings: Iterable[PieceDrawing], width: float) -> list[Row]:
     """The unrolled pieces in rows of at most `width` mm, a new one for each layer.
 
     Between two pieces at least two drawn allowances stay free. A piece wider than a row has a row of its own.
+    The pieces of a layer are spread over its rows as evenly as their order allows.
     """
     made = []
     for layer, members in groupby(unrolled(drawings), key=lambda drawing: drawing.layer):
-        row: list[PieceDrawing] = []
-        for drawing in members:
-            if row and _width([*row, drawing]) > width:
-                made.append(_row(layer, row))
-                row = []
-            row.append(drawing)
-        made.append(_row(layer, row))
+        pieces = list(members)
+        made += [_row(layer, row) for row in _even(pieces, width)]
     return made
 
 
@@ -60,6 +57,25 @@ def gap(before: PieceDrawing, after: PieceDrawing) -> float:
 def _panel_rank(panel: str) -> int:
     """Place of a block panel in the order; blocks of more panels number theirs: SF2 stands with SF."""
     return next((k for k, name in enumerate(PANEL_ORDER) if panel.startswith(name)), len(PANEL_ORDER))
+
+
+def _even(pieces: Sequence[PieceDrawing], width: float) -> list[list[PieceDrawing]]:
+    """As few rows as the width allows, the widest of them as narrow as so many rows can be."""
+    fewest = _filled(pieces, width)
+    widest = max(_width([piece]) for piece in pieces)
+    narrower = sorted(_width(pieces[a:b]) for a in range(len(pieces)) for b in range(a + 1, len(pieces) + 1))
+    tries = (_filled(pieces, limit) for limit in narrower if widest <= limit < width)
+    return next((row for row in tries if len(row) == len(fewest)), fewest)
+
+
+def _filled(pieces: Sequence[PieceDrawing], width: float) -> list[list[PieceDrawing]]:
+    """Rows filled one after the other."""
+    filled: list[list[PieceDrawing]] = [[]]
+    for piece in pieces:
+        if filled[-1] and _width([*filled[-1], piece]) > width:
+            filled.append([])
+        filled[-1].append(piece)
+    return filled
 
 
 def _width(row: Sequence[PieceDrawing]) -> float:
