@@ -136,6 +136,21 @@ def test_text_without_room_stands_under_the_piece(finished: CuttingPattern) -> N
     assert any(text.box[:, 1].max() < drawn.cut_line[:, 1].min() for text in letterings(drawn.drawing))
 
 
+@SCALES
+def test_the_text_of_a_piece_stays_together(real: list[CuttingPattern], scale: Scale) -> None:
+    """All of it inside, or all of it under the piece with a short name inside; under every piece at quarter scale."""
+    for finished in real:
+        for (piece, cut), drawn in zip(finished.pieces, draw_pieces(finished, scale), strict=True):
+            texts = letterings(drawn.drawing)
+            inside = " ".join(text.text for text in texts if drawn.area.contains(box(text)))
+            below = " ".join(text.text for text in texts if not drawn.area.contains(box(text)))
+            whole = " ".join(cut.text)
+            assert (whole in inside) != (below == whole)
+            if below:
+                assert (piece.derived_from or piece.id) in inside
+            assert bool(below) == scale.captioned or scale is FULL
+
+
 def test_a_notch_is_a_t_from_the_stitch_line_to_the_cut_line(finished: CuttingPattern) -> None:
     piece, cut = finished.pieces[0]
     single = [notch for notch in cut.notches if notch.count == 1]

@@ -137,7 +137,8 @@ def _lettering(
     at = (cut_piece.text_at[0] * factor, cut_piece.text_at[1] * factor)
     below = ((left + right) / 2, bottom - 2 * scale.clearance)
     width = max(right - left, CAPTION_WIDTH * scale.body)
-    found += piece_text.piece_text(cut_piece.text, at, space, scale, below, width)
+    short = typeface(True).written((piece.derived_from or piece.id).rsplit("/", 1)[-1])
+    found += piece_text.piece_text(cut_piece.text, short, at, space, scale, below, width)
     grain = np.array([piece.grain.start, piece.grain.end]) * factor
     found.append(piece_text.grain_word(grain[0], grain[1], space, scale))
     return [lettering for lettering in found if lettering is not None]

@@ -1,10 +1,10 @@
 """The lettering of one piece: its text, the names of its levels, of its fold and of its bust point.
 
-Everything is put where it is free of lines and other text. What finds no room inside the piece goes
-below it (the text) or is left out (the name of a level, which the pieces beside it carry too).
+Everything is put where it is free of lines and other text. The text stays together: what finds no room
+inside the piece goes below it as a whole. The name of a level, which the pieces beside it carry too, may be left out.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 import numpy as np
@@ -27,24 +27,34 @@ WRAPS: Final = (1000.0, 17.0, 13.0, 10.5, 9.0, 7.5, 6.0)
 LEVEL_PLACES: Final = (0.06, 0.1, 0.15, 0.2, 0.27, 0.35, 0.43, 0.5, 0.58, 0.66, 0.74, 0.82, 0.88)
 _GRID: Final = 18
 
+# (text, size, bold) of each line.
+Block = tuple[tuple[str, float, bool], ...]
+
 
 def piece_text(
-    lines: Sequence[str], at: Point, space: FreeSpace, scale: Scale, below: Point, width: float
+    lines: Sequence[str], short: str, at: Point, space: FreeSpace, scale: Scale, below: Point, width: float
 ) -> tuple[Lettering, ...]:
-    """The text of a piece, its first line larger: in one block nearest to `at` that is free.
+    """The text of a piece in one block, its first line larger, nearest to `at` where it is free.
 
-    If the block finds no room in any wrapping, as many of its first lines as do find room stay inside,
-    and the rest stands under the piece, in lines of at most `width` mm hanging from `below`.
+    If the block finds no room in any wrapping, or the scale captions its pieces, the whole of it stands under
+    the piece, in lines of at most `width` mm hanging from `below`, and `short` names the piece inside.
     """
-    for count in range(len(lines), 0, -1):
-        blocks = (_block(lines[:count], scale, wrap * scale.body) for wrap in WRAPS)
-        for block in dict.fromkeys(blocks):
-            place = _free_place(block, at, space)
-            if place is not None:
-                inside = _set_block(block, place)
-                space.take(_block_box(block, place))
-                return inside + _caption(lines[count:], below, width, scale, bold_first=False)
-    return _caption(lines, below, width, scale, bold_first=True)
+    if not scale.captioned:
+        blocks = (_block(lines, scale, wrap * scale.body) for wrap in WRAPS)
+        inside = _set_free(dict.fromkeys(blocks), at, space)
+        if inside:
+            return inside
+    return _set_free([((short, scale.title, True),)], at, space) + _caption(lines, below, width, scale)
+
+
+def _set_free(blocks: Iterable[Block], at: Point, space: FreeSpace) -> tuple[Lettering, ...]:
+    """The first of several blocks that finds room, in its place; nothing if none does."""
+    for block in blocks:
+        place = _free_place(block, at, space)
+        if place is not None:
+            space.take(_block_box(block, place))
+            return _set_block(block, place)
+    return ()
 
 
 def level_name(line: InsideLine, space: FreeSpace, scale: Scale) -> Lettering | None:
@@ -128,9 +138,6 @@ def _along(start: Array, end: Array, side: Array, text: str, scale: Scale) -> It
             yield Lettering(text, (float(at[0]), float(at[1])), scale.small, angle=angle, anchor="middle")
 
 
-Block = tuple[tuple[str, float, bool], ...]
-
-
 def _block(lines: Sequence[str], scale: Scale, width: float) -> Block:
     """(text, size, bold) of each line of a piece's text, wrapped."""
     block: list[tuple[str, float, bool]] = []
@@ -180,14 +187,12 @@ def _set_block(block: Block, middle: Point) -> tuple[Lettering, ...]:
     return tuple(letterings)
 
 
-def _caption(lines: Sequence[str], below: Point, width: float, scale: Scale, bold_first: bool) -> tuple[Lettering, ...]:
-    """Lines of text that hang from a point under a piece."""
-    if not lines:
-        return ()
+def _caption(lines: Sequence[str], below: Point, width: float, scale: Scale) -> tuple[Lettering, ...]:
+    """Lines of text that hang from a point under a piece, the first one bold."""
     block = tuple(
-        (part, scale.body, bold_first and k == 0)
+        (part, scale.body, k == 0)
         for k, line in enumerate(lines)
-        for part in typeface(bold_first and k == 0).wrapped(typeface().written(line), scale.body, width)
+        for part in typeface(k == 0).wrapped(typeface().written(line), scale.body, width)
     )
     x, y = below
     return _set_block(block, (x, y - _block_size(block)[1] / 2))

@@ -6,7 +6,7 @@ from typing import Final
 
 @dataclass(frozen=True)
 class Scale:
-    """How large a piece is drawn. Everything but `factor` and `old_line_reach` is mm on the paper.
+    """How large a piece is drawn. Lengths but `old_line_reach` are mm on the paper.
 
     Attributes:
         factor: drawn length / true length.
@@ -20,6 +20,7 @@ class Scale:
         radius: of the circle round a bust point.
         clearance: least distance of a text from any line or other text.
         old_line_reach: how far outside a piece the block's old line is followed, mm true length.
+        captioned: whether the text of every piece stands under it; it is too small to hold more than a short name.
     """
 
     factor: float
@@ -33,7 +34,8 @@ class Scale:
     radius: float
     clearance: float
     old_line_reach: float
+    captioned: bool = False
 
 
 FULL: Final = Scale(1.0, "full scale", 5.6, 3.6, 3.0, 4.0, 7.0, 4.0, 3.5, 1.2, 15.0)
-QUARTER: Final = Scale(0.25, "quarter scale, 1:4", 2.6, 2.1, 1.9, 1.7, 2.6, 1.1, 1.3, 0.45, 40.0)
+QUARTER: Final = Scale(0.25, "quarter scale, 1:4", 2.6, 2.1, 1.9, 1.7, 2.6, 1.1, 1.3, 0.45, 40.0, captioned=True)
