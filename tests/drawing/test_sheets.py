@@ -181,6 +181,9 @@ def test_tiles_say_where_they_belong(full: tuple[PieceDrawing, ...]) -> None:
     for tile, sheet in zip(plane.grid.tiles, sheets[1:], strict=True):
         words = [text.text for text in recorded(sheet).letterings]
         assert f"row {tile.row_letter}, column {tile.column} of {plane.grid.columns}" in words
+        (large,) = [text for text in recorded(sheet).letterings if text.text == f"{tile.row_letter}{tile.column}"]
+        assert large.size >= 7.0
+        assert 3.0 < large.at[1] < PAPERS["A4"].margin - 0.7 * large.size
 
 
 def test_every_join_is_marked_on_both_of_its_tiles(full: tuple[PieceDrawing, ...]) -> None:
@@ -207,7 +210,7 @@ def test_the_first_page_has_the_map_the_squares_and_the_pieces(full: tuple[Piece
     plane = tiled_plane(full, PAPERS["A4"])
     assert {tile.short for tile in plane.grid.tiles} <= set(words)
     assert {"100 mm", "4 in"} <= set(words)
-    assert any(word.startswith("CF – Centre front") for word in words)
+    assert any(word.startswith("1 CF – Centre front") for word in words)
     assert "12 pages" in " ".join(words) or f"{len(plane.grid.tiles)} pages" in " ".join(words)
     squares = {round(s.bounds[2] - s.bounds[0], 6) for s in page.strokes("sheet") if s.path.codes == "MLLLZ"}
     assert {100.0, 101.6} <= squares
@@ -227,6 +230,16 @@ def test_the_page_map_is_a_true_picture(full: tuple[PieceDrawing, ...]) -> None:
         corners.append(outline[0] - factor * true[0])
     assert np.ptp(factors) < 1e-9
     assert np.ptp(corners, axis=0).max() < 1e-6
+
+
+def test_every_piece_is_numbered_on_the_map_and_in_the_list(full: tuple[PieceDrawing, ...]) -> None:
+    """The number lies inside the piece's own outline, clear of every text; the list gives it the piece's name."""
+    page = recorded(tiled_sheets(full, FACTS, PAPERS["Letter"])[0])
+    outlines = [shapely.Polygon(s.path.points) for s in page.strokes("sheet") if len(s.path.points) > 8]
+    for number, (outline, piece) in enumerate(zip(outlines, full, strict=True), 1):
+        (sign,) = [text for text in page.letterings if text.text == str(number)]
+        assert outline.contains(box(sign))
+        assert any(text.text.startswith(f"{number} {piece.piece} – ") for text in page.letterings)
 
 
 def test_many_pieces_still_fit_on_the_first_page(full: tuple[PieceDrawing, ...]) -> None:

@@ -27,6 +27,9 @@ PIECE_GAP: Final = 6.0
 EDGE: Final = 1.0
 LABEL_SIZE: Final = 3.0
 LABEL_HEIGHT: Final = 5.2
+# The short name of a tile, `B3`, is to be read across a table.
+SHORT_SIZE: Final = 8.0
+SHORT_HEIGHT: Final = 3.8
 MOST_COLUMNS: Final = 12
 # The page map takes at most this share of the height beside the squares, and at least this height, mm.
 MOST_MAP: Final = 0.5
@@ -120,21 +123,24 @@ def _tile_sheet(grid: TileGrid, tile: Tile, number: int, drawing: Drawing, headi
     left, bottom, _, _ = grid.window(tile)
     window = (paper.margin, paper.margin, paper.width - paper.margin, paper.height - paper.margin)
     name = f"row {tile.row_letter}, column {tile.column} of {grid.columns}"
-    labels = _label(paper, name, f"page {number} of {len(grid.tiles)}", heading)
+    labels = _label(paper, tile.short, name, f"page {number} of {len(grid.tiles)}", heading)
     shift = (paper.margin - left, paper.margin - bottom)
     laid = (Laid(drawing, shift, window), Laid(labels))
     return Sheet(paper.width, paper.height, name, laid, row=tile.row, column=tile.column)
 
 
-def _label(paper: Paper, name: str, count: str, heading: Heading) -> Drawing:
-    """In the lower margin: where the tile belongs, whose it is and how many there are."""
-    left, right = paper.margin, paper.width - paper.margin
+def _label(paper: Paper, short: str, name: str, count: str, heading: Heading) -> Drawing:
+    """In the lower margin: where the tile belongs, its short name large; whose it is and how many there are."""
+    right = paper.width - paper.margin
+    large = Lettering(short, (paper.margin, SHORT_HEIGHT), SHORT_SIZE, "sheet", bold=True)
+    left = paper.margin + large.width + 2.5
     first = Lettering(name, (left, LABEL_HEIGHT), LABEL_SIZE, "sheet", bold=True)
     last = Lettering(count, (right, LABEL_HEIGHT), LABEL_SIZE, "sheet", anchor="right")
     room = paper.inner_width - first.width - last.width - 12.0
     owner = typeface().shortened(f"{heading.title} · wearer {heading.wearer}", LABEL_SIZE, room)
     middle = (left + first.width + right - last.width) / 2
-    return Drawing((first, Lettering(owner, (middle, LABEL_HEIGHT), LABEL_SIZE, "sheet", anchor="middle"), last))
+    owned = Lettering(owner, (middle, LABEL_HEIGHT), LABEL_SIZE, "sheet", anchor="middle")
+    return Drawing((large, first, owned, last))
 
 
 def _first_page(plane: TiledPlane, heading: Heading) -> Sheet:
@@ -163,16 +169,16 @@ def _side_column(plane: TiledPlane, at: Point, width: float, bottom: float) -> D
     return picture + text.moved((x, picture.bounds[1]))
 
 
-def _areas(plane: TiledPlane) -> list[tuple[str, shapely.Polygon]]:
-    return [(piece.piece, shapely.affinity.translate(piece.area, *shift)) for piece, shift in plane.laid]
+def _areas(plane: TiledPlane) -> list[shapely.Polygon]:
+    return [shapely.affinity.translate(piece.area, *shift) for piece, shift in plane.laid]
 
 
 def _side_text(plane: TiledPlane, width: float, height: float) -> tuple[Drawing, float]:
     """The text beside the squares, hanging from 0, and how high it is; pieces without room are only counted."""
-    pieces = [f"{piece.piece} – {piece.label}, {piece.cuts}" for piece, _ in plane.laid]
+    pieces = [f"{k} {piece.piece} – {piece.label}, {piece.cuts}" for k, (piece, _) in enumerate(plane.laid, 1)]
     for count in range(len(pieces), -1, -1):
         more = [f"… and {len(pieces) - count} more pieces"] if count < len(pieces) else []
-        drawing = _paragraphs([_JOINING, "Pieces:", *pieces[:count], *more], width)
+        drawing = _paragraphs([_JOINING, "Pieces, by their numbers on the map:", *pieces[:count], *more], width)
         drawing += legend((0.0, drawing.bounds[1] - 6.0), 0.0)
         if -drawing.bounds[1] <= height:
             break
