@@ -62,6 +62,7 @@ def rich() -> CuttingPattern:
         lines=lines,
         estimated=("stature",),
         design="d-1",
+        title="Laternenträger’s bodice",
         steps=(StepRecord("s1", "hem", "Säum"),),
     )
     return replace(cutting, pattern=pattern)

@@ -90,12 +90,13 @@ def write_block(bare: BareBlock, folder: Path, choice: PaperChoice, progress: Pr
 
 
 def _ending_at_levels(pattern: Pattern) -> Pattern:
-    """The block's upper and lower ends are levels, not finished edges.
+    """The block under its title. Its upper and lower ends are levels, not finished edges.
 
     A level runs square neither to the centre nor across a seam once its panel is flat; only a design's edges do.
     """
     return replace(
         pattern,
+        title=TITLE,
         pieces=tuple(_free_at_the_centre(piece) for piece in pattern.pieces),
         seams=tuple(replace(seam, blend=False) for seam in pattern.seams),
     )

@@ -82,12 +82,12 @@ def make_garment(
 
 
 def _designed(design: GarmentDesign, block: Pattern) -> Pattern:
-    """The block after all steps; half a design is not cut, so the first step that failed is an error."""
+    """The block after all steps, under the design's title. Half a design is not cut: a step that failed is an error."""
     made = replay(design.design, block)
     for outcome in made.outcomes:
         if outcome.state != "done":
             raise DesignError(f"{design.ref}: {outcome.reason}", f"step {outcome.step}")
-    return made.pattern
+    return replace(made.pattern, title=design.title)
 
 
 def _finished(design: GarmentDesign, pattern: Pattern, unit: Unit) -> CuttingPattern:

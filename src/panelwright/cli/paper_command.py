@@ -15,8 +15,9 @@ def run(arguments: Namespace, console: Console) -> int:
     choice = given_paper(arguments)
     (path,) = given_files(arguments, "a pattern file")
     cutting = read_pattern(path)
+    title = cutting.pattern.title or cutting.pattern.design
     folder = open_folder(given_folder(arguments, f"{path.stem}-paper"))
-    written = PrintJob(cutting, cutting.pattern.design, choice).write_sheets(folder, console.progress)
+    written = PrintJob(cutting, title, choice).write_sheets(folder, console.progress)
     others = stale_sheets(folder, written)
     facts = {
         "status": 0,

@@ -28,6 +28,7 @@ def pattern_to_json(cutting: CuttingPattern, findings: Iterable[Finding] = ()) -
         "wearer": {"ref": pattern.wearer, "estimated": list(pattern.estimated)},
         "design": {
             "ref": pattern.design,
+            "title": pattern.title,
             "steps": [{"uid": step.uid, "kind": step.kind, "label": step.label} for step in pattern.steps],
         },
         "lines": [{"id": line.id, "origin": line.origin, "label": line.label} for line in pattern.lines],

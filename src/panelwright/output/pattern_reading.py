@@ -49,6 +49,7 @@ def cutting_pattern(record: PatternRecord) -> CuttingPattern:
         estimated=tuple(record.wearer.estimated),
         design=record.design.ref,
         steps=tuple(StepRecord(step.uid, step.kind, step.label) for step in record.design.steps),
+        title=record.design.title,
     )
     cut = {piece.id: _cut_piece(entry, piece) for entry, piece in zip(record.pieces, pieces, strict=True)}
     notches = tuple(Notch(n.id, n.seam, n.at_a, n.at_b, n.count, n.level) for n in record.notches)

@@ -57,6 +57,7 @@ class DesignRecord(Record):
 
     ref: Text
     steps: list[StepEntry]
+    title: Annotated[str, Field(max_length=500)] = Field("", description="what the maker calls the garment")
 
 
 class LineRecord(Record):
@@ -266,9 +267,9 @@ def pattern_schema() -> dict[str, Any]:
 
 
 def _untitled(schema: Any) -> Any:
-    """The schema without pydantic's titles, which only repeat the names of fields."""
+    """The schema without pydantic's titles, which only repeat the names of fields; a field may be called title."""
     if isinstance(schema, list):
         return [_untitled(entry) for entry in schema]
     if isinstance(schema, dict):
-        return {key: _untitled(value) for key, value in schema.items() if key != "title"}
+        return {key: _untitled(value) for key, value in schema.items() if key != "title" or isinstance(value, dict)}
     return schema

@@ -38,6 +38,7 @@ class Pattern:
         wearer: neutral reference of the wearer, never a name.
         estimated: measurements that were not taken.
         steps: what was done to the block, in order.
+        title: what the maker calls the garment, at the head of its sheets; empty: not known.
 
     Raises:
         GeometryError: if ids repeat or something names what is not there.
@@ -51,6 +52,7 @@ class Pattern:
     estimated: tuple[str, ...] = ()
     design: str = "block"
     steps: tuple[StepRecord, ...] = ()
+    title: str = ""
 
     def __post_init__(self) -> None:
         _unique("pieces", (piece.id for piece in self.pieces))
@@ -77,7 +79,8 @@ class Pattern:
 
     @cached_property
     def _hash(self) -> int:
-        return hash((self.pieces, self.seams, self.levels, self.wearer, self.estimated, self.design, self.steps))
+        made_by = self.design, self.steps, self.title
+        return hash((self.pieces, self.seams, self.levels, self.wearer, self.estimated, *made_by))
 
     @cached_property
     def _pieces(self) -> dict[str, Piece]:
