@@ -27,7 +27,8 @@ def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
         options: 10 mm all round, hem and upper edge turned up, no facing, unless told otherwise.
 
     A grain line that a style line has cut off is drawn anew in its own direction (see `fitted_grain`).
-    Interfacing has no allowance and no notches: it is laid inside the stitch lines of the piece it came from.
+    Interfacing has no allowance and no notches: it is laid inside the stitch lines of the piece it came from, whose
+    notches show where it lies, and a snip without an allowance would reach into the garment.
 
     Raises:
         InputError: if an allowance is given for a line that the pattern does not have.

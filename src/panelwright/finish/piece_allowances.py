@@ -23,7 +23,7 @@ class Widths:
     """The allowance of every edge of a pattern.
 
     Attributes:
-        names: line id -> what the maker calls it: CF, CB, or the label of the line in small letters.
+        names: line id -> what the maker calls it (see `line_names`).
         lines: line id -> its own width, mm, for the lines that have one.
     """
 
@@ -57,8 +57,7 @@ class Widths:
         lines = {
             id: next(by_key[key] for key in own if key in by_key) for id, own in keys.items() if by_key.keys() & own
         }
-        names = {line.id: SHORT.get(line.id, line.label.lower()) for line in pattern.lines}
-        return cls(names, lines, options)
+        return cls(line_names(pattern), lines, options)
 
     def width(self, edge: Edge) -> float:
         """mm: none at a fold; else that of the line, of the kind of edge, of all."""
@@ -75,6 +74,11 @@ def piece_allowances(piece: Piece, widths: Widths) -> tuple[Allowance, ...]:
         Allowance(edge.curve, width, edge.kind == "fold", *_corner((edge, there), (width, wide), widths.options))
         for edge, width, (there, wide) in zip(piece.edges, own, after, strict=True)
     )
+
+
+def line_names(pattern: Pattern) -> dict[str, str]:
+    """Line id -> what the maker calls it: CF, CB, or the label of the line in small letters."""
+    return {line.id: SHORT.get(line.id, line.label.lower()) for line in pattern.lines}
 
 
 def _key(name: str) -> str:

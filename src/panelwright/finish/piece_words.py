@@ -1,5 +1,7 @@
 """The text on a piece, and where it goes."""
 
+from collections.abc import Mapping
+from fractions import Fraction
 from functools import lru_cache
 from typing import Final
 
@@ -7,10 +9,10 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from panelwright.body.units import format_length
+from panelwright.body.units import Unit, format_length
 from panelwright.finish.cut_count import cut_words
 from panelwright.finish.cut_piece import Cut
-from panelwright.finish.piece_allowances import Widths
+from panelwright.finish.piece_allowances import Widths, line_names
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.mark import Grain, Point
@@ -21,28 +23,65 @@ ESTIMATED: Final = "Estimated: measure before cutting"
 # A block of text is about this many times as wide as it is high, and keeps this far from the grain line, mm.
 _BLOCK: Final = 1.6
 _FROM_GRAIN: Final = 4.0
+_SIXTEENTH: Final = 25.4 / 16
+# A width so near to the one that is written is sewn as written, mm.
+_AS_GOOD_AS: Final = 0.2
 
 
 def piece_words(piece: Piece, cuts: tuple[Cut, ...], pattern: Pattern, widths: Widths) -> tuple[str, ...]:
     """What is written on the piece, the name first; lengths in the maker's unit."""
+    allowances = {edge.id: 0.0 if piece.layer == "interfacing" else widths.width(edge) for edge in piece.edges}
     lines = [f"{piece.label} ({piece.derived_from or piece.id})", f"{pattern.design}, wearer {pattern.wearer}"]
     lines += [cut_words(piece, cut, widths.options) for cut in cuts]
-    lines.append(_allowance_words(piece, widths))
+    lines.append(allowance_words(piece, allowances, pattern, widths.options.unit))
     lines += _edge_words(piece, widths)
     if pattern.estimated:
         lines.append(ESTIMATED)
     return tuple(lines)
 
 
-def _allowance_words(piece: Piece, widths: Widths) -> str:
-    """`Seam allowance 1.0 cm, hem 2.5 cm`: the width of most lines, then those that differ."""
-    own = {widths.names[edge.line]: widths.width(edge) for edge in piece.edges if edge.kind != "fold"}
-    if piece.layer == "interfacing" or not any(own.values()):
+def allowance_words(piece: Piece, allowances: Mapping[str, float], pattern: Pattern, unit: Unit) -> str:
+    """`Seam allowance 1.0 cm, hem 2.5 cm`: the width of most lines, then those that differ.
+
+    The one line of a piece's text that depends on the unit: it can be worded anew from what a cut piece holds.
+
+    Args:
+        allowances: edge id -> width, mm, as in `CutPiece.allowances`.
+    """
+    names = line_names(pattern)
+    edges = [edge for edge in piece.edges if edge.kind != "fold"]
+    own = {names[edge.line]: allowances[edge.id] for edge in edges}
+    if not any(own.values()):
         return "No seam allowance"
-    options, counts = widths.options, list(own.values())
-    usual = max(counts, key=lambda width: (counts.count(width), width == options.allowance))
-    others = [f"{line} {format_length(width, options.unit)}" for line, width in own.items() if width != usual]
-    return ", ".join([f"Seam allowance {format_length(usual, options.unit)}", *others])
+    counts, sewn = list(own.values()), [allowances[edge.id] for edge in edges if edge.kind == "seam"]
+    usual = max(counts, key=lambda width: (counts.count(width), sewn.count(width), -width))
+    others = [f"{line} {width_words(width, unit)}" for line, width in own.items() if width != usual]
+    return ", ".join([f"Seam allowance {width_words(usual, unit)}", *others])
+
+
+def width_words(width: float, unit: Unit) -> str:
+    """An allowance in mm in the maker's unit, never rounded by more than `_AS_GOOD_AS`.
+
+    `1.0 cm`, `1.27 cm`; inches to the sixteenth, `5/8 in`. Between sixteenths it is `15 mm (about 9/16 in)`: a rounded
+    allowance changes the girth by twice the rounding at every seam.
+    """
+    if not width:
+        return "none"
+    if unit is Unit.INCH:
+        sixteenths = round(width / _SIXTEENTH)
+        inches = _inches(sixteenths)
+        exact = abs(width - sixteenths * _SIXTEENTH) <= _AS_GOOD_AS
+        return inches if exact else f"{format_length(round(width, 1), Unit.MM)} (about {inches})"
+    if unit is Unit.CM and abs(width - round(width)) > _AS_GOOD_AS:
+        return f"{width / 10:.2f} cm"
+    return format_length(width, unit)
+
+
+def _inches(sixteenths: int) -> str:
+    whole, part = divmod(sixteenths, 16)
+    share = Fraction(part, 16)
+    number = " ".join(filter(None, (str(whole) if whole or not part else "", str(share) if part else "")))
+    return f"{number} in"
 
 
 def _edge_words(piece: Piece, widths: Widths) -> list[str]:
