@@ -41,8 +41,8 @@ def test_full_facing_in_the_outer_cloth_counts_as_the_trade_does() -> None:
         "CF": Cut("outer", "fold", 2),
         **{id: Cut("outer", "pair", 4) for id in ("SF", "SB", "CB")},
     }
-    assert cutting.cut["CF"].text[2] == "Cut 2 on fold – outer and facing"
-    assert cutting.cut["SF"].text[2] == "Cut 2 pairs – outer and facing"
+    assert cutting.cut["CF"].text[2] == "Cut 2 on fold in outer cloth: 1 outer, 1 facing"
+    assert cutting.cut["SF"].text[2] == "Cut 2 pairs in outer cloth: 1 outer, 1 facing"
 
 
 def test_full_facing_in_another_cloth_is_one_on_the_fold_and_one_pair_of_each_in_each_cloth() -> None:
@@ -51,7 +51,7 @@ def test_full_facing_in_another_cloth_is_one_on_the_fold_and_one_pair_of_each_in
     found = [(cut.cloth, cut.mode, cut.count) for piece, side in cutting.pieces for cut in side.cuts]
     for cloth in ("brocade", "cotton"):
         assert [entry[1:] for entry in found if entry[0] == cloth] == [("fold", 1), *[("pair", 2)] * 3]
-    assert cutting.cut["CF/facing"].text[2] == "Cut 1 on fold – cotton"
+    assert cutting.cut["CF/facing"].text[2] == "Cut 1 on fold in cotton"
 
 
 def test_interfacing_is_cut_once_for_each_outer_piece() -> None:
@@ -64,12 +64,14 @@ def test_interfacing_is_cut_once_for_each_outer_piece() -> None:
 @pytest.mark.parametrize(
     ("given", "cut", "options", "words"),
     [
-        (piece("half_on_fold"), Cut("outer", "fold", 1), Finish(), "Cut 1 on fold – outer"),
-        (piece(), Cut("silk", "pair", 2), Finish(), "Cut 1 pair – silk"),
-        (piece(), Cut("silk", "pair", 4), BOTH, "Cut 2 pairs – silk and facing"),
-        (piece(hand="left"), Cut("outer", "single", 1), Finish(), "Cut 1 – outer"),
-        (piece(hand="left", layer="facing"), Cut("facing", "single", 1), Finish(), "Cut 1 face down – facing"),
-        (piece(hand="left"), Cut("outer", "single", 2), BOTH, "Cut 2, one of them face down – outer and facing"),
+        (piece("half_on_fold"), Cut("outer", "fold", 1), Finish(), "Cut 1 on fold in outer cloth"),
+        (piece(), Cut("silk", "pair", 2), Finish(), "Cut 1 pair in silk"),
+        (piece(), Cut("silk", "pair", 4), BOTH, "Cut 2 pairs in silk: 1 outer, 1 facing"),
+        (piece(hand="left"), Cut("outer", "single", 1), Finish(), "Cut 1 in outer cloth"),
+        (piece(hand="left", layer="facing"), Cut("facing", "single", 1), Finish(), "Cut 1 face down in facing cloth"),
+        (piece(hand="left"), Cut("outer", "single", 2), BOTH, "Cut 2 in outer cloth: 1 outer, 1 facing face down"),
+        (piece("whole"), Cut("silk", "pair", 2), BOTH, "Cut 1 pair in silk: 1 outer, 1 facing"),
+        (piece(layer="interfacing"), Cut("interfacing", "pair", 2), BOTH, "Cut 1 pair in interfacing"),
     ],
 )
 def test_counts_in_words(given: Piece, cut: Cut, options: Finish, words: str) -> None:

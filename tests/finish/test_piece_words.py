@@ -21,7 +21,7 @@ def test_a_piece_says_what_it_is_for_whom_and_how_it_is_cut() -> None:
     assert words("CF") == (
         "Centre front (CF)",
         "Lantern bodice, wearer w-07",
-        "Cut 1 on fold – outer",
+        "Cut 1 on fold in outer cloth",
         "Seam allowance 1.0 cm",
         "CF fold",
         "Grain along the fold",
@@ -41,8 +41,8 @@ def test_a_piece_with_an_opening_and_estimates_says_so() -> None:
 def test_a_facing_and_interfacing_name_their_layer_and_the_piece_they_come_from() -> None:
     options = Finish(facing="full", interfacing=True, cloths=Cloths(facing="cotton", interfacing="canvas"))
     assert words("SF/facing", options)[0] == "Side front facing (SF)"
-    assert words("SF/facing", options)[2] == "Cut 1 pair – cotton"
-    assert words("SF/interfacing", options)[2:4] == ("Cut 1 pair – canvas", "No seam allowance")
+    assert words("SF/facing", options)[2] == "Cut 1 pair in cotton"
+    assert words("SF/interfacing", options)[2:4] == ("Cut 1 pair in canvas", "No seam allowance")
 
 
 def test_lengths_are_written_in_the_makers_unit() -> None:

@@ -30,7 +30,7 @@ def cuts(piece: Piece, options: Finish) -> tuple[Cut, ...]:
 
 
 def cut_words(piece: Piece, cut: Cut, options: Finish) -> str:
-    """`Cut 1 on fold – outer`, `Cut 2 pairs – outer and facing`.
+    """`Cut 1 on fold in outer cloth`, `Cut 2 pairs in festival silk: 1 outer, 1 facing`.
 
     A single facing is the outer piece turned over, which matters where left and right differ.
     """
@@ -38,7 +38,17 @@ def cut_words(piece: Piece, cut: Cut, options: Finish) -> str:
     way = _WORDS[cut.mode][number != 1]
     if cut.mode == "single" and piece.layer == "facing":
         way = "face down"
-    if cut.mode == "single" and cut.count == 2:
-        way = ", one of them face down"
-    layers = f"{cut.cloth} and facing" if options.combined and piece.layer == "outer" else cut.cloth
-    return f"Cut {number} {way}".strip().replace(" ,", ",") + f" – {layers}"
+    words = " ".join(filter(None, (f"Cut {number}", way, "in", cloth_words(cut.cloth))))
+    return words + (_layers(piece, cut) if options.combined and piece.layer == "outer" else "")
+
+
+def cloth_words(cloth: str) -> str:
+    """The cloth's own name; one that is named after its layer is called `outer cloth`, `facing cloth`."""
+    return f"{cloth} cloth" if cloth in ("outer", "facing") else cloth
+
+
+def _layers(piece: Piece, cut: Cut) -> str:
+    """Which of the pieces that are cut together go where; a whole piece's pair is one of each."""
+    turned = " face down" if cut.mode == "single" else ""
+    each = cut.count // 4 if piece.extent == "one_side" and cut.mode == "pair" else cut.count // 2
+    return f": {each} outer, {each} facing{turned}"
