@@ -7,6 +7,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Final, Self
 
+from panelwright.app.allowance_text import with_allowances_in
 from panelwright.app.field_fault import nearest
 from panelwright.app.progress import Progress, unheard
 from panelwright.body.units import Unit
@@ -112,17 +113,21 @@ class PrintJob:
         write_svg(overview_sheet(self._quarter, self._heading), path)
         return path
 
+    @cached_property
+    def _worded(self) -> CuttingPattern:
+        return with_allowances_in(self.cutting, self.choice.unit)
+
     @property
     def _heading(self) -> Heading:
         return Heading.of(self.cutting.pattern, self.title, self.choice.made_on, self.choice.unit)
 
     @cached_property
     def _quarter(self) -> tuple[PieceDrawing, ...]:
-        return draw_pieces(self.cutting, QUARTER, self.block)
+        return draw_pieces(self._worded, QUARTER, self.block)
 
     @cached_property
     def _full(self) -> tuple[PieceDrawing, ...]:
-        return draw_pieces(self.cutting, FULL, self.block)
+        return draw_pieces(self._worded, FULL, self.block)
 
     def _sheets(self, scale: str) -> Sequence[Sheet]:
         if scale == "quarter":
