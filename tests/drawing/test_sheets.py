@@ -133,10 +133,44 @@ def test_the_scale_bar_is_true(
 ) -> None:
     """20 cm at 1:4 are 50 mm; 8 inches at 1:4 are 2 inches, 50.8 mm."""
     page = recorded(quarter_sheets(quarter, replace(FACTS, unit=unit), PAPERS["A4"])[0])
-    (bar,) = [s for s in page.strokes("sheet") if s.path.codes == "MLLLZ"]
+    (bar,) = [s for s in page.strokes("sheet") if s.path.codes == "MLLLZ" and s.bounds[3] - s.bounds[1] < 5.0]
     assert bar.path.bounds[2] - bar.path.bounds[0] == pytest.approx(length)
     assert words in [text.text for text in page.letterings]
     assert any(one in text.text for text in page.letterings)
+
+
+@EVERY_PAPER
+@pytest.mark.parametrize(
+    ("unit", "sides"),
+    [
+        (Unit.CM, {"40 mm": 40.0, "30 mm": 30.0, "20 mm": 20.0}),
+        (Unit.INCH, {"1 1/2 in": 38.1, "1 in": 25.4, "3/4 in": 19.05}),
+    ],
+)
+def test_every_quarter_sheet_has_a_square_to_measure(
+    quarter: tuple[PieceDrawing, ...], name: str, unit: Unit, sides: dict[str, float]
+) -> None:
+    """It is as wide and as high as it says (an inch is 25.4 mm: ISO 80000-3), and the only text in it is its own."""
+    facts = replace(FACTS, unit=unit)
+    for sheet in (*quarter_sheets(quarter, facts, PAPERS[name]), overview_sheet(quarter, facts)):
+        assert_sheet_is_tidy(sheet)
+        page = recorded(sheet)
+        (square,) = [s for s in page.strokes("sheet") if s.path.codes == "MLLLZ" and s.bounds[3] - s.bounds[1] > 5.0]
+        left, bottom, right, top = square.bounds
+        inside = [text for text in page.letterings if shapely.box(*square.bounds).contains(box(text))]
+        assert (right - left, top - bottom) == pytest.approx((sides[inside[0].text],) * 2)
+        assert " ".join(text.text for text in inside[1:]) == "wide and high on paper: measure it first"
+
+
+def test_the_square_is_as_large_as_no_further_page_allows(quarter: tuple[PieceDrawing, ...]) -> None:
+    """Paper that is too short for two rows above the large square has a smaller one, and as many pages."""
+    squares, pages = set(), set()
+    for height in np.arange(250.0, 350.0, 4.0):
+        sheets = quarter_sheets(quarter, FACTS, replace(PAPERS["A4"], height=float(height)))
+        pages.add(len(sheets))
+        squares |= {text.text for text in recorded(sheets[0]).letterings if text.text in ("40 mm", "30 mm", "20 mm")}
+    assert pages == {1, 2}
+    assert squares == {"40 mm", "30 mm", "20 mm"}
 
 
 def test_the_overview_holds_every_piece(quarter: tuple[PieceDrawing, ...]) -> None:

@@ -11,7 +11,7 @@ from panelwright.drawing.heading import Heading, heading_drawing
 from panelwright.drawing.legend import legend
 from panelwright.drawing.paper import Paper
 from panelwright.drawing.piece_drawing import PieceDrawing
-from panelwright.drawing.ruler import scale_bar
+from panelwright.drawing.ruler import SMALL_SIDES, scale_bar, small_square
 from panelwright.drawing.scale import QUARTER
 from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.drawing.unrolled import Row, rows
@@ -30,16 +30,21 @@ _HEAD_GAP: Final = 3.0
 
 
 def quarter_sheets(drawings: Sequence[PieceDrawing], heading: Heading, paper: Paper) -> tuple[Sheet, ...]:
-    """The pieces at 1:4 on as many pages as they need, in the unrolled order CB, SB, SF, CF, layer by layer.
+    """The pieces at 1:4 on as many pages as they need, unrolled from centre back to centre front, layer by layer.
+
+    Each page has a square to measure, the largest that costs no further page.
 
     Raises:
         InputError: if a piece is larger than a page.
     """
     top = paper.height - paper.margin
     head = top - _head(heading, "sheet 1 of 1", paper).bounds[1] + _HEAD_GAP
-    foot = _footing(heading, paper.margin, paper.margin, paper.inner_width)
-    room = top - head - foot.bounds[3] - FOOT_GAP
     made = rows(drawings, paper.inner_width)
+    tries = [_footing(heading, paper.margin, paper.margin, paper.inner_width, side) for side in _sides(heading)]
+    rooms = [top - head - foot.bounds[3] - FOOT_GAP for foot in tries]
+    tallest = max(_tall(row) for row in made)
+    best = min(range(len(tries)), key=lambda k: (tallest > rooms[k], len(_pages(made, rooms[k]))))
+    foot, room = tries[best], rooms[best]
     for row in made:
         _refuse_too_large(row, paper, room)
     pages = _pages(made, room)
@@ -55,10 +60,10 @@ def quarter_sheets(drawings: Sequence[PieceDrawing], heading: Heading, paper: Pa
 def overview_sheet(drawings: Sequence[PieceDrawing], heading: Heading, margin: float = 10.0) -> Sheet:
     """All pieces at 1:4 on one page that is as large as they need: a picture for the screen."""
     made = rows(drawings, float("inf"))
-    width = float(np.ceil(max(120.0, *(row.width for row in made))))
+    width = float(np.ceil(max(180.0, *(row.width for row in made))))
     head = heading_drawing(heading, _notes(heading), "all pieces", margin, 0.0, width)
     tall = _HEAD_GAP - head.bounds[1]
-    foot = _footing(heading, margin, margin, width)
+    foot = _footing(heading, margin, margin, width, _sides(heading)[0])
     height = float(np.ceil(margin + tall + sum(_tall(row) for row in made) + FOOT_GAP + foot.bounds[3]))
     laid = [Laid(head, (0.0, height - margin)), Laid(foot), *stacked(made, margin, height - margin - tall, width)]
     return Sheet(width + 2 * margin, height, "all pieces at quarter scale", tuple(laid))
@@ -104,11 +109,17 @@ def _head(heading: Heading, name: str, paper: Paper) -> Drawing:
     return heading_drawing(heading, notes, name, paper.margin, paper.height - paper.margin, paper.inner_width)
 
 
-def _footing(heading: Heading, left: float, bottom: float, width: float) -> Drawing:
-    """The scale bar and the legend, standing on `bottom`."""
+def _sides(heading: Heading) -> tuple[float, ...]:
+    return SMALL_SIDES[heading.unit]
+
+
+def _footing(heading: Heading, left: float, bottom: float, width: float, side: float) -> Drawing:
+    """The scale bar, the legend and a square of `side` units to measure, standing on `bottom`."""
+    drawn = side * heading.unit.millimetres
     bar = scale_bar((left + 1.0, bottom), QUARTER, heading.unit)
-    lines = legend((left + 82.0, 0.0), width - 82.0)
-    return bar + lines.moved((0.0, bottom - lines.bounds[1]))
+    lines = legend((left + 82.0, 0.0), width - 82.0 - drawn - 4.0)
+    square = small_square((left + width - drawn, bottom), side, heading.unit)
+    return bar + lines.moved((0.0, bottom - lines.bounds[1])) + square
 
 
 def _refuse_too_large(row: Row, paper: Paper, room: float) -> None:

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from panelwright.body.units import Unit
+from panelwright.body.units import Unit, format_length
 from panelwright.drawing.drawing import Drawing, Fill, Lettering, Sign, Stroke
 from panelwright.drawing.path import Path
 from panelwright.drawing.pen import RULE
@@ -12,6 +12,8 @@ from panelwright.pattern.mark import Point
 
 HUNDRED: Final = 100.0
 FOUR_INCHES: Final = 101.6
+# Sides of the square on a quarter-scale sheet, in the unit itself, the best first: a larger one shows a smaller fault.
+SMALL_SIDES: Final = {Unit.MM: (40.0, 30.0, 20.0), Unit.CM: (4.0, 3.0, 2.0), Unit.INCH: (1.5, 1.0, 0.75)}
 # (length of one field, number of fields) of the scale bar, in the unit itself.
 _FIELDS: Final = {Unit.MM: (50.0, 4), Unit.CM: (5.0, 4), Unit.INCH: (2.0, 4)}
 
@@ -43,6 +45,23 @@ def four_inch_square(at: Point) -> Drawing:
     return measuring_square(
         at, FOUR_INCHES, "4 in", "For an inch ruler: this square is 4 inches wide and 4 inches high."
     )
+
+
+def small_square(at: Point, side: float, unit: Unit) -> Drawing:
+    """A square of `side` units of paper, its size and, where it has room, what to do written inside."""
+    x, y = at
+    drawn = side * unit.millimetres
+    middle = x + drawn / 2
+    name = format_length(drawn, Unit.INCH if unit is Unit.INCH else Unit.MM)
+    lines = typeface().wrapped("wide and high on paper: measure it first", 2.4, 0.86 * drawn)
+    top = y + drawn / 2 + 1.5 * len(lines)
+    signs: list[Sign] = [
+        Stroke(Path.box(x, y, drawn, drawn), RULE, "sheet"),
+        Lettering(name, (middle, top - 1.0), 3.6, "sheet", anchor="middle", bold=True),
+    ]
+    for k, line in enumerate(lines, 1):
+        signs.append(Lettering(line, (middle, top - 1.2 - 3.0 * k), 2.4, "sheet", anchor="middle"))
+    return Drawing(tuple(signs))
 
 
 def scale_bar(at: Point, scale: Scale, unit: Unit) -> Drawing:
