@@ -12,6 +12,7 @@ from panelwright.app.design_file import design_document, load_design, read_desig
 from panelwright.app.garment_design import DEFAULT_STEPS, GarmentDesign
 from panelwright.blocks.options import PLANS, BlockOptions, Ease, SeamPlace
 from panelwright.checks.wearing import Wearing
+from panelwright.design.top_edge import TopEdge
 from panelwright.errors import InputError
 from panelwright.finish.options import Cloths, Finish
 from panelwright.pattern.level import LEVELS
@@ -84,6 +85,45 @@ def test_centimetres_are_ten_millimetres() -> None:
     assert design.block.bust_point_offset == 5
     assert design.finish.allowance == 12
     assert design.finish.lines == {"hem": 25}
+
+
+def test_a_text_may_name_its_own_unit() -> None:
+    """An inch is 25.4 mm exactly (ISO 80000-3)."""
+    steps = [
+        {
+            "kind": "top-edge",
+            "uid": "neckline",
+            "shape": "scooped",
+            "centre": {"level": "upper-bust", "offset_cm": "-1 1/2 in"},
+            "side": {"level": "upper-bust", "offset_cm": "-5 mm"},
+        }
+    ]
+    document = {
+        **PLAIN,
+        "block": {
+            "ease_cm": {"upper-bust": "−1/2 in", "waist": "2,5 cm", "hip": "+1 in"},
+            "seams": [{"line": "side", "level": "waist", "distance_cm": "4 in"}],
+            "bust_point_offset_cm": "-1/8 in",
+        },
+        "steps": steps,
+        "finish": {
+            "allowance_cm": "5/8 in",
+            "allowance_by_kind_cm": {"opening": "15 mm"},
+            "allowance_by_line_cm": {"hem": "1¼ in"},
+            "notch_distance_cm": "2 inches",
+        },
+    }
+    design = read_design(json.dumps(document))
+    ease = design.block.ease
+    assert (ease.upper_bust, ease.waist, ease.hip) == (-12.7, 25, 25.4)
+    assert design.block.seams[0].distance == pytest.approx(101.6, abs=1e-9)
+    assert design.block.bust_point_offset == -3.175
+    (neckline,) = design.steps
+    assert isinstance(neckline, TopEdge)
+    assert (neckline.centre.offset, neckline.side.offset) == (-38.1, -5)
+    assert (design.finish.allowance, design.finish.notch_distance) == (15.875, 50.8)
+    assert (design.finish.kinds, design.finish.lines) == ({"opening": 15}, {"hem": 31.75})
+    assert read_design(json.dumps(design_document(design))) == design
 
 
 def test_a_file_with_a_mark_of_byte_order_is_read(tmp_path: Path) -> None:

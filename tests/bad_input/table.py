@@ -146,7 +146,13 @@ DESIGNS = (
     designed(
         "words for an offset",
         top(side={"level": "upper-bust", "offset_cm": "2"}),
-        "step 1 (top-edge): side.offset_cm is '2'; it should be a number",
+        'step 1 (top-edge): side.offset_cm: "2" names no unit: write it like "5/8 in" or "15 mm", or as a plain number '
+        "of centimetres",
+    ),
+    designed(
+        "a list for an offset",
+        top(side={"level": "upper-bust", "offset_cm": [2]}),
+        "step 1 (top-edge): side.offset_cm is a list; it should be a number",
     ),
     designed(
         "a V without its point",
@@ -211,7 +217,25 @@ DESIGNS = (
     designed(
         "a text for an allowance",
         design(finish={"allowance_cm": "1"}),
-        'finish.allowance_cm must be a number, not "1"',
+        'finish.allowance_cm: "1" names no unit: write it like "5/8 in" or "15 mm", or as a plain number of '
+        "centimetres",
+    ),
+    designed(
+        "an inch without its unit",
+        design(finish={"allowance_by_line_cm": {"hem": "5/8"}}),
+        'finish.allowance_by_line_cm.hem: "5/8" names no unit: write it like "5/8 in" or "15 mm", or as a plain number '
+        "of centimetres",
+    ),
+    designed(
+        "a text that is no length",
+        design(block={"ease_cm": {"waist": "roomy"}}),
+        'block.ease_cm.waist: "roomy" is not a length: write it like "5/8 in" or "15 mm", or as a plain number of '
+        "centimetres",
+    ),
+    designed(
+        "a truth for an allowance",
+        design(finish={"allowance_cm": True}),
+        "finish.allowance_cm must be a number, not true",
     ),
     designed(
         "unknown corner",

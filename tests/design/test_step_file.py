@@ -100,7 +100,11 @@ def test_a_level_that_a_maker_named_may_be_used_when_the_block_has_it() -> None:
         ([{**TOP, "centre": {"level": "busst"}}], "centre names the level 'busst', which the block has not; did you"),
         ([{**TOP, "centre": "bust"}], "step 1 (top-edge): centre is 'bust'; it should be an object"),
         ([{**TOP, "centre": {"level": 3}}], "step 1 (top-edge): centre.level is 3; it should be a text"),
-        ([{**TOP, "centre": {"level": "bust", "offset_cm": "3"}}], "centre.offset_cm is '3'; it should be a number"),
+        (
+            [{**TOP, "centre": {"level": "bust", "offset_cm": "3"}}],
+            'centre.offset_cm: "3" names no unit: write it like',
+        ),
+        ([{**TOP, "centre": {"level": "bust", "offset_cm": []}}], "centre.offset_cm is a list; it should be a number"),
         ([{**TOP, "centre": {"level": "bust", "offset_cm": True}}], "centre.offset_cm is true; it should be a number"),
         ([{**TOP, "centre": {"level": "bust", "offset_cm": 101}}], "centre.offset_cm is 101; the most is 100"),
         ([{**TOP, "centre": {"level": "bust", "offset_cm": -101}}], "centre.offset_cm is -101; the least is -100"),

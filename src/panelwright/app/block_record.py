@@ -5,12 +5,13 @@ from typing import Annotated, Self
 from pydantic import BaseModel, ConfigDict, Field
 
 from panelwright.blocks.options import BlockOptions, CentreBackEdge, CentreBackShape, Ease, Keep, SeamPlace
+from panelwright.body.length_field import Centimetres
 
 CM = 10.0  # mm
 
 
 class Record(BaseModel):
-    """Strict: no text for a number, no NaN, no field that is not known."""
+    """Strict: no text for a number unless it is a length with its unit, no NaN, no field that is not known."""
 
     model_config = ConfigDict(strict=True, frozen=True, extra="forbid", allow_inf_nan=False, populate_by_name=True)
 
@@ -18,13 +19,13 @@ class Record(BaseModel):
 class EaseRecord(Record):
     """Ease on the whole girth at each level, cm; what is left out is as `Ease` has it."""
 
-    upper_bust: float | None = Field(default=None, alias="upper-bust")
-    bust: float | None = None
-    underbust: float | None = None
-    waist: float | None = None
-    lower_waist: float | None = Field(default=None, alias="lower-waist")
-    top_hip: float | None = Field(default=None, alias="top-hip")
-    hip: float | None = None
+    upper_bust: Centimetres | None = Field(default=None, alias="upper-bust")
+    bust: Centimetres | None = None
+    underbust: Centimetres | None = None
+    waist: Centimetres | None = None
+    lower_waist: Centimetres | None = Field(default=None, alias="lower-waist")
+    top_hip: Centimetres | None = Field(default=None, alias="top-hip")
+    hip: Centimetres | None = None
 
     def ease(self) -> Ease:
         """The ease, mm."""
@@ -43,7 +44,7 @@ class SeamRecord(Record):
 
     line: str
     level: str
-    distance_cm: float
+    distance_cm: Centimetres
 
 
 class BlockRecord(Record):
@@ -52,7 +53,7 @@ class BlockRecord(Record):
     ease_cm: EaseRecord = EaseRecord()
     panels: int = 4
     seams: Annotated[list[SeamRecord], Field(max_length=20)] = []
-    bust_point_offset_cm: float = 0.0
+    bust_point_offset_cm: Centimetres = 0.0
     centre_back_shape: CentreBackShape = "shaped"
     centre_back: CentreBackEdge = "opening"
     keep: Keep = "both"

@@ -4,7 +4,8 @@
      "block": {"ease_cm": {"waist": 2}, "panels": 4, ...}, "steps": [...], "finish": {"allowance_cm": 1, ...},
      "wearing": {"cloth": "woven", "boned": false}}
 
-Lengths are in centimetres. What is left out is as the program has it; without `steps` the default steps apply.
+Lengths are in centimetres; a text may name its own unit ("5/8 in"). What is left out is as the program has it;
+without `steps` the default steps apply.
 docs/user-guide.md describes every field.
 """
 

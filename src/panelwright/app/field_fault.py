@@ -42,6 +42,8 @@ def sentence(error: ValidationError, record: type[BaseModel]) -> tuple[str, str]
         return f"{where} is {_shown(fault['input'])}; {nearest(str(fault['input']), choices)}", where
     if kind == "too_long":
         return f"{where} has {fault['ctx']['actual_length']} entries; the most is {fault['ctx']['max_length']}", where
+    if kind == "value_error":
+        return f"{where}: {fault['ctx']['error']}", where
     if kind in _KINDS:
         return f"{where} {_KINDS[kind]}, not {_shown(fault['input'])}", where
     message = fault["msg"].removeprefix("Value error, ").replace("Input should", "should")

@@ -5,6 +5,7 @@ from typing import Annotated, Self, cast
 from pydantic import Field
 
 from panelwright.app.block_record import CM, Record
+from panelwright.body.length_field import Centimetres
 from panelwright.finish.cut_piece import Corner
 from panelwright.finish.options import Cloths, CornerKind, ExtraNotches, Facing, Finish
 from panelwright.pattern.edge import EdgeKind
@@ -15,9 +16,9 @@ ClothName = Annotated[str, Field(max_length=40)]
 class KindsRecord(Record):
     """Allowances by kind of edge, cm."""
 
-    seam: float | None = None
-    finished: float | None = None
-    opening: float | None = None
+    seam: Centimetres | None = None
+    finished: Centimetres | None = None
+    opening: Centimetres | None = None
 
 
 class CornersRecord(Record):
@@ -40,15 +41,15 @@ class ClothsRecord(Record):
 class FinishRecord(Record):
     """All that is chosen about making a pattern ready to cut; what is left out is as `Finish` has it."""
 
-    allowance_cm: float = Finish.allowance / CM
+    allowance_cm: Centimetres = Finish.allowance / CM
     allowance_by_kind_cm: KindsRecord = KindsRecord()
-    allowance_by_line_cm: dict[str, float] = Field(default={}, max_length=50)
+    allowance_by_line_cm: dict[str, Centimetres] = Field(default={}, max_length=50)
     corners: CornersRecord = CornersRecord()
     facing: Facing = Finish.facing
     interfacing: bool = Finish.interfacing
     cloths: ClothsRecord = ClothsRecord()
     extra_notches: ExtraNotches = Finish.extra_notches
-    notch_distance_cm: float = Finish.notch_distance / CM
+    notch_distance_cm: Centimetres = Finish.notch_distance / CM
 
     def finish(self) -> Finish:
         """The options, mm.

@@ -1,4 +1,4 @@
-"""Steps as JSON and back. Lengths are in cm here, and the fields say so."""
+"""Steps as JSON and back. Lengths are in cm here, and the fields say so; a text may name its own unit."""
 
 import math
 from collections.abc import Callable, Mapping, Sequence
@@ -6,8 +6,9 @@ from decimal import Decimal
 from difflib import get_close_matches
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, model_validator
 
+from panelwright.body.length_field import centimetres
 from panelwright.design.edge_shape import HemShape, TopShape
 from panelwright.design.finished_edge import FreePoint
 from panelwright.design.hem import Hem
@@ -24,7 +25,7 @@ MOST_TEXT = 60
 Text = Annotated[str, Field(min_length=1, max_length=MOST_TEXT)]
 Share = Annotated[float, Field(ge=-1, le=1, allow_inf_nan=False)]
 Fraction = Annotated[float, Field(ge=0, le=1, allow_inf_nan=False)]
-Offset = Annotated[float, Field(ge=-100, le=100, allow_inf_nan=False)]
+Offset = Annotated[float, Field(ge=-100, le=100, allow_inf_nan=False), BeforeValidator(centimetres)]
 
 
 class _Record(BaseModel):
