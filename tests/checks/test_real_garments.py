@@ -107,6 +107,28 @@ def test_a_spoilt_edge_of_a_made_garment_is_found() -> None:
     spoilt = pattern.with_pieces(replace(sf, edges=tuple(bent if e is top else e for e in sf.edges)))
     found = check_drafting(finish(spoilt, FACED))
     assert [finding.code for finding in found] == ["blend"]
+    assert 'In the step "s1" move or take out the "points" nearest to this seam' in found[0].remedy
+
+
+def test_what_a_design_drew_is_put_right_in_the_design() -> None:
+    """The remedy names the step and the field; a person who wrote a design never draws a line by hand."""
+    deep = TopEdge("s1", "v", Height("bust", 10.0), Height("bust", 45.0))
+    pattern = replay(Design("d-1", "Lantern bodice", (deep,)), block().pattern).pattern
+    cf = pattern.piece("CF")
+    top = next(edge for edge in cf.edges if edge.line == "s1/line")
+    sloped = replace(cf, edges=tuple(replace(e, pointed_end=False) for e in cf.edges))
+    (finding,) = [f for f in check_drafting(finish(pattern.with_pieces(sloped), FACED)) if f.code == "fold-angle"]
+    assert finding.message.startswith("Centre front: the top edge meets the fold at ")
+    assert 'In the step "s1" take out the "points" nearest to the centre' in finding.remedy
+    assert '"point_at_centre": true' in finding.remedy
+    cutting = finish(pattern, FACED)
+    wider = {top.id: 60.0}
+    lied = replace(cutting.cut["CF"], allowances={**cutting.cut["CF"].allowances, **wider})
+    found = check_drafting(replace(cutting, cut={**cutting.cut, "CF": lied}))
+    (finding,) = [f for f in found if f.subject == top.id]
+    assert "beside the top edge the cut line is 5 cm off its allowance of 6 cm; the limit is 0.01 cm" in finding.message
+    assert finding.remedy.startswith("Reduce the allowance (finish.allowance_cm")
+    assert 'in the step "s1" bring "centre", "side" and "points" nearer to one height' in finding.remedy
 
 
 def test_a_made_garment_comes_back_from_its_file(tmp_path: Path) -> None:

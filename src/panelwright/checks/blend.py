@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 
 from panelwright.checks.corner import chain_corner, degrees
+from panelwright.checks.design_words import drawing_step, line_words
 from panelwright.checks.shell import own_seams
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
@@ -25,10 +26,15 @@ def _check(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
             continue
         total = here.angle + there.angle
         if abs(total - math.pi) > TOLERANCES.right_angle:
+            edge, shape = line_words(pattern, here.finished.line), "point" if total < math.pi else "dip"
             message = (
-                f"{here.piece.label} and {there.piece.label}: sewn together, the edge {here.finished.line} has a "
-                f"{'point' if total < math.pi else 'dip'} at the seam; its angles add to {degrees(total)}, not to 180°."
+                f"{here.piece.label} and {there.piece.label}: sewn together, the {edge} has a {shape} at the seam; its "
+                f"angles add to {degrees(total)}, not to 180°."
             )
+            step = drawing_step(pattern, here.finished.line)
             remedy = "Lay the pieces together at the seam and redraw the edge to run on smoothly, or ask for a point."
+            if step is not None:
+                way = 'move or take out the "points" nearest to this seam'
+                remedy = f'In {step} {way}, or write "corner": true on a point there if you want it sharp.'
             off, limit = math.degrees(abs(total - math.pi)), math.degrees(TOLERANCES.right_angle)
             yield Finding("blend", "error", seam.id, off, limit, message, remedy, here.piece.id, here.at, "°")

@@ -31,5 +31,5 @@ def _check(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
         here, there = (chain_corner(pattern, chain[-1 if at_end else 0], at_end) for chain in (seam.a, seam.b))
         if here and there and square_off(here) > TOLERANCES.right_angle:
             off, limit = math.degrees(square_off(here)), math.degrees(TOLERANCES.right_angle)
-            message, remedy = square_words(here, "the centre")
+            message, remedy = square_words(pattern, here, "the centre")
             yield Finding("centre-angle", "error", seam.id, off, limit, message, remedy, here.piece.id, here.at, "°")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from panelwright.checks.corner import Corner, degrees, finished_corner
+from panelwright.checks.design_words import drawing_step, line_words
 from panelwright.checks.outline import is_sound
 from panelwright.checks.shell import own_pieces
 from panelwright.finding import Finding
@@ -14,7 +15,9 @@ from panelwright.geometry.arrays import Array, cross
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.geometry.trace import Trace, trace
 from panelwright.pattern.edge import Edge
+from panelwright.pattern.line import CENTRE_BACK
 from panelwright.pattern.mark import as_point
+from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 
@@ -29,7 +32,7 @@ def check_folds(cutting: CuttingPattern) -> tuple[Finding, ...]:
                 if piece.id in own and is_sound(piece):
                     found += _straight(piece, edge)
                     found += _grain(piece, edge)
-                    found += _angles(piece, edge)
+                    found += _angles(cutting.pattern, piece, edge)
     return tuple(found)
 
 
@@ -68,12 +71,12 @@ def _grain(piece: Piece, edge: Edge) -> Iterator[Finding]:
         yield Finding("fold-grain", "error", edge.id, *numbers, message, remedy, piece.id, piece.grain.start, "°")
 
 
-def _angles(piece: Piece, edge: Edge) -> Iterator[Finding]:
+def _angles(pattern: Pattern, piece: Piece, edge: Edge) -> Iterator[Finding]:
     for at_end in (False, True):
         corner = finished_corner(piece, edge, at_end)
         if corner and square_off(corner) > TOLERANCES.right_angle:
             off, limit = math.degrees(square_off(corner)), math.degrees(TOLERANCES.right_angle)
-            message, remedy = square_words(corner, "the fold")
+            message, remedy = square_words(pattern, corner, "the fold")
             yield Finding("fold-angle", "error", edge.id, off, limit, message, remedy, piece.id, corner.at, "°")
 
 
@@ -82,11 +85,17 @@ def square_off(corner: Corner) -> float:
     return 0.0 if corner.pointed else abs(corner.angle - math.pi / 2)
 
 
-def square_words(corner: Corner, what: str) -> tuple[str, str]:
+def square_words(pattern: Pattern, corner: Corner, what: str) -> tuple[str, str]:
     """(message, remedy) for a finished edge that does not meet a fold or centre at a right angle."""
-    pointing = "a point" if corner.angle < math.pi / 2 else "a dip"
+    edge, pointing = line_words(pattern, corner.finished.line), "a point" if corner.angle < math.pi / 2 else "a dip"
     message = (
-        f"{corner.piece.label}: the edge {corner.finished.line} meets {what} at {degrees(corner.angle)}, not at 90°; "
+        f"{corner.piece.label}: the {edge} meets {what} at {degrees(corner.angle)}, not at 90°; "
         f"opened out it makes {pointing}."
     )
-    return message, "Draw the edge square to the centre for its last centimetre, or ask for a point there."
+    step = drawing_step(pattern, corner.finished.line)
+    if step is None:
+        return message, "Draw the edge square to the centre for its last centimetre, or ask for a point there."
+    if any(edge.line == CENTRE_BACK for edge in (corner.before, corner.piece.after(corner.before))):
+        return message, f'In {step} bring "back" nearer to the height of "side", so that the edge ends level.'
+    way = 'take out the "points" nearest to the centre, so that the edge ends level'
+    return message, f'In {step} {way}, or write "point_at_centre": true if you want a point there.'
