@@ -33,3 +33,10 @@ def test_what_is_taken_is_taken() -> None:
 
 def test_no_box_is_no_place() -> None:
     assert FreeSpace(ROOM, [], 1.0).first_free(np.empty((0, 4, 2))) is None
+
+
+def test_a_box_across_a_join_comes_after_one_beside_it() -> None:
+    space = FreeSpace(ROOM, [], 1.0, [Path.polyline([(0, 20), (100, 20)])])
+    assert space.first_free(np.array([box(10, 18), box(10, 20.99), box(10, 21.01)])) == 2
+    assert space.first_free(np.array([box(10, 18), box(50, 18)])) == 0
+    assert space.first_free(np.array([box(10, 18), box(50, 18)]), across=False) is None

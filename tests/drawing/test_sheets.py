@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 import shapely
 from drawn_garment import MADE_ON, block, garment, heading
-from lettering_room import box, crossings, overlaps
+from lettering_room import box, crossings, letterings, overlaps
+from plausible_bodies import plausible_bodies
 
+from panelwright.blocks.make_block import make_block
 from panelwright.blocks.options import PLANS
 from panelwright.body.units import Unit
 from panelwright.drawing.drawing import Drawing, Lettering, Stroke
@@ -25,6 +27,8 @@ from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.drawing.tiled_sheets import tiled_plane, tiled_sheets
 from panelwright.drawing.unrolled import gap, rows, unrolled
 from panelwright.errors import InputError
+from panelwright.finish.finishing import finish
+from panelwright.finish.options import Finish
 
 EVERY_PAPER = pytest.mark.parametrize("name", sorted(PAPERS))
 FACTS = heading(garment())
@@ -199,6 +203,31 @@ def test_the_plane_has_no_text_on_text(full: tuple[PieceDrawing, ...], name: str
     words = [s for s in plane.drawing if isinstance(s, Lettering) and s.layer == "text"]
     assert lines
     assert crossings(Drawing((*lines, *words))) == []
+
+
+@EVERY_PAPER
+def test_no_text_is_cut_where_pages_are_joined(name: str) -> None:
+    """The text of a piece keeps clear of joins; a name that must stay by its line or sign is whole on one page."""
+    for wearer in list(plausible_bodies(4))[::3]:
+        finished = finish(make_block(wearer).pattern, Finish(facing="full", interfacing=True, lines={"hem": 25.0}))
+        drawings = draw_pieces(finished, FULL)
+        plane = tiled_plane(drawings, PAPERS[name])
+        joins = shapely.union_all([shapely.LineString([join.start, join.end]) for join in plane.grid.joins])
+        windows = [shapely.box(*plane.grid.window(tile)) for tile in plane.grid.tiles]
+        before = {piece.piece: written(piece) for piece in drawings}
+        for piece, shift in plane.laid:
+            assert written(piece) == before[piece.piece]
+            texts = [text.moved(shift) for text in letterings(piece.drawing)]
+            assert all(box(text).distance(joins) > 1.0 for text in texts if text.size != FULL.small)
+            assert all(any(window.contains(box(text)) for window in windows) for text in texts)
+            assert crossings(piece.drawing) == []
+            assert overlaps(letterings(piece.drawing)) == []
+
+
+def written(piece: PieceDrawing) -> list[str]:
+    """Every word on a piece; level names are left aside, for they may be left out."""
+    words = " ".join(text.text for text in letterings(piece.drawing) if text.size != piece.scale.small)
+    return words.split()
 
 
 def test_pieces_on_the_plane_keep_apart(full: tuple[PieceDrawing, ...]) -> None:

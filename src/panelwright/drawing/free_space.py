@@ -16,13 +16,15 @@ class FreeSpace:
 
     Attributes:
         clearance: least distance of a text from everything, mm.
+        joined: whether there are joins: lines that a text had better not lie across, though it may.
     """
 
-    def __init__(self, outline: Polygon, lines: Iterable[Path], clearance: float) -> None:
+    def __init__(self, outline: Polygon, lines: Iterable[Path], clearance: float, joins: Iterable[Path] = ()) -> None:
         self.clearance = clearance
         self._room = outline.buffer(-clearance)
-        runs = [shapely.linestrings(run) for path in lines for run in path.polylines if len(run) > 1]
-        self._lines: BaseGeometry = shapely.MultiLineString(runs)
+        self._lines = _runs(lines)
+        self._joins = _runs(joins)
+        self.joined = not self._joins.is_empty
         self._taken: list[Polygon] = []
         shapely.prepare(self._room)
         shapely.prepare(self._lines)
@@ -33,8 +35,11 @@ class FreeSpace:
         left, bottom, right, top = (float(value) for value in self._room.bounds)
         return left, bottom, right, top
 
-    def first_free(self, boxes: Array) -> int | None:
-        """Index of the first of several boxes, shape (n, 4, 2), anticlockwise, that is free; None if none is."""
+    def first_free(self, boxes: Array, across: bool = True) -> int | None:
+        """Index of the first of several boxes, shape (n, 4, 2), anticlockwise, that is free; None if none is.
+
+        One that lies across no join comes before one that does; the latter only where `across` lets it.
+        """
         if not len(boxes):
             return None
         corners = np.asarray(shapely.contains_xy(self._room, boxes[..., 0], boxes[..., 1]))
@@ -44,12 +49,20 @@ class FreeSpace:
         clear = ~np.asarray(shapely.intersects(self._lines, grown))
         for taken in self._taken:
             clear &= ~np.asarray(shapely.intersects(taken, grown))
-        hits = candidates[clear]
+        apart = clear & ~np.asarray(shapely.intersects(self._joins, grown))
+        hits = candidates[apart] if apart.any() or not across else candidates[clear]
         return int(hits[0]) if len(hits) else None
 
     def take(self, box: Array) -> None:
         """Mark a box, shape (4, 2), as taken."""
         self._taken.append(Polygon(box))
+
+
+def _runs(lines: Iterable[Path]) -> BaseGeometry:
+    runs: BaseGeometry = shapely.MultiLineString(
+        [shapely.linestrings(run) for path in lines for run in path.polylines if len(run) > 1]
+    )
+    return runs
 
 
 def _grown(boxes: Array, by: float) -> Array:

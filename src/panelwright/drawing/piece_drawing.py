@@ -1,7 +1,7 @@
 """One piece drawn: lines, signs and lettering."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -33,6 +33,8 @@ class PieceDrawing:
     """A piece as it is drawn, mm on paper.
 
     Attributes:
+        source: the piece and how it is cut.
+        scale: at which it is drawn.
         piece: id.
         label: what the piece is called.
         layer: outer, facing, lining or interfacing.
@@ -44,6 +46,8 @@ class PieceDrawing:
         waist: height of the waist on the drawing, or None.
     """
 
+    source: tuple[Piece, CutPiece]
+    scale: Scale
     piece: str
     label: str
     layer: Layer
@@ -63,6 +67,16 @@ class PieceDrawing:
     def box(self) -> Bounds:
         """(left, bottom, right, top) of all that is drawn."""
         return self.drawing.bounds
+
+    def clear_of(self, joins: Sequence[Path]) -> "PieceDrawing":
+        """The same with its text clear of lines where pages are joined, as far as there is room for it.
+
+        A piece whose text takes room outside its lines stays as it is.
+        """
+        lines = [sign for sign in self.drawing if not isinstance(sign, Lettering)]
+        text = _lettering(*self.source, [sign.path for sign in lines], self.scale, joins)
+        moved = replace(self, drawing=Drawing((*lines, *text)))
+        return moved if moved.box == self.box else self
 
 
 def draw_piece(
@@ -105,9 +119,11 @@ def piece_drawing(
         *piece_line.grain_line(piece, scale),
         *(sign for bracket in brackets for sign in piece_line.bracket_lines(bracket, scale)),
     ]
-    text = _lettering(piece, cut_piece, brackets, [sign.path for sign in lines], scale)
+    text = _lettering(piece, cut_piece, [sign.path for sign in lines], scale)
     waist = piece.inside_line("waist")
     return PieceDrawing(
+        source=(piece, cut_piece),
+        scale=scale,
         piece=piece.id,
         label=piece.label,
         layer=piece.layer,
@@ -121,16 +137,13 @@ def piece_drawing(
 
 
 def _lettering(
-    piece: Piece,
-    cut_piece: CutPiece,
-    brackets: Sequence[piece_line.FoldBracket],
-    paths: list[Path],
-    scale: Scale,
+    piece: Piece, cut_piece: CutPiece, paths: list[Path], scale: Scale, joins: Sequence[Path] = ()
 ) -> list[Lettering]:
     """All text of the piece; what needs its own place is set before what can go anywhere."""
     factor = scale.factor
-    space = FreeSpace(shapely.Polygon(np.array(piece.outline.exterior.coords) * factor), paths, scale.clearance)
-    found = [piece_text.fold_words(bracket, space, scale) for bracket in brackets]
+    outline = shapely.Polygon(np.array(piece.outline.exterior.coords) * factor)
+    space = FreeSpace(outline, paths, scale.clearance, joins)
+    found = [piece_text.fold_words(bracket, space, scale) for bracket in piece_line.fold_brackets(piece, scale)]
     found += [piece_text.mark_name(mark, space, scale) for mark in piece.marks if mark.kind == "point"]
     found += [piece_text.level_name(line, space, scale) for line in piece.inside if line.kind in ("level", "guide")]
     left, bottom, right, _ = Drawing(tuple(Stroke(path, CUT, "cut lines") for path in paths)).bounds

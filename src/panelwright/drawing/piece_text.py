@@ -21,6 +21,8 @@ from panelwright.pattern.mark import InsideLine, Mark, Point
 FOLD_WORDS: Final = "cut on fold"
 GRAIN_WORD: Final = "grain"
 LEADING: Final = 1.22
+# A text that finds no room is set smaller, to no less than 2.6 mm at full scale.
+SIZES: Final = (1.0, 0.85, 0.72)
 # A text is tried as it stands and then wrapped to these widths, in letter sizes of the body text.
 WRAPS: Final = (1000.0, 17.0, 13.0, 10.5, 9.0, 7.5, 6.0)
 # Where along a level line its name is tried, as shares of its length.
@@ -36,21 +38,22 @@ def piece_text(
 ) -> tuple[Lettering, ...]:
     """The text of a piece in one block, its first line larger, nearest to `at` where it is free.
 
-    If the block finds no room in any wrapping, or the scale captions its pieces, the whole of it stands under
-    the piece, in lines of at most `width` mm hanging from `below`, and `short` names the piece inside.
+    It lies across a join only where it finds no room beside one in any wrapping and size. If it finds none
+    at all, or the scale captions its pieces, the whole of it stands under the piece, in lines of at most
+    `width` mm hanging from `below`, and `short` names the piece inside.
     """
     if not scale.captioned:
-        blocks = (_block(lines, scale, wrap * scale.body) for wrap in WRAPS)
-        inside = _set_free(dict.fromkeys(blocks), at, space)
+        blocks = list(dict.fromkeys(_block(lines, scale, size, wrap) for size in SIZES for wrap in WRAPS))
+        inside = (_set_free(blocks, at, space, across=False) if space.joined else ()) or _set_free(blocks, at, space)
         if inside:
             return inside
     return _set_free([((short, scale.title, True),)], at, space) + _caption(lines, below, width, scale)
 
 
-def _set_free(blocks: Iterable[Block], at: Point, space: FreeSpace) -> tuple[Lettering, ...]:
+def _set_free(blocks: Iterable[Block], at: Point, space: FreeSpace, across: bool = True) -> tuple[Lettering, ...]:
     """The first of several blocks that finds room, in its place; nothing if none does."""
     for block in blocks:
-        place = _free_place(block, at, space)
+        place = _free_place(block, at, space, across)
         if place is not None:
             space.take(_block_box(block, place))
             return _set_block(block, place)
@@ -138,13 +141,13 @@ def _along(start: Array, end: Array, side: Array, text: str, scale: Scale) -> It
             yield Lettering(text, (float(at[0]), float(at[1])), scale.small, angle=angle, anchor="middle")
 
 
-def _block(lines: Sequence[str], scale: Scale, width: float) -> Block:
-    """(text, size, bold) of each line of a piece's text, wrapped."""
+def _block(lines: Sequence[str], scale: Scale, factor: float, wrap: float) -> Block:
+    """A piece's text at a factor of its size, wrapped to a width in letter sizes."""
     block: list[tuple[str, float, bool]] = []
     for k, line in enumerate(lines):
-        size, bold = (scale.title, True) if k == 0 else (scale.body, False)
+        size, bold = (factor * scale.title, True) if k == 0 else (factor * scale.body, False)
         face = typeface(bold)
-        unbroken = max([width, *(face.width(word, size) for word in face.written(line).split())])
+        unbroken = max([wrap * factor * scale.body, *(face.width(word, size) for word in face.written(line).split())])
         block += [(part, size, bold) for part in face.wrapped(face.written(line), size, unbroken)]
     return tuple(block)
 
@@ -162,7 +165,7 @@ def _block_box(block: Block, middle: Point) -> Array:
     return box
 
 
-def _free_place(block: Block, at: Point, space: FreeSpace) -> Point | None:
+def _free_place(block: Block, at: Point, space: FreeSpace, across: bool) -> Point | None:
     """The middle nearest to `at` where the block is free, on a grid of places over the piece; None if none is."""
     left, bottom, right, top = space.bounds
     width, height = _block_size(block)
@@ -172,7 +175,7 @@ def _free_place(block: Block, at: Point, space: FreeSpace) -> Point | None:
     ys = np.linspace(bottom + height / 2, top - height / 2, 2 * _GRID)
     middles = np.concatenate([[at], np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)])
     middles = middles[np.argsort(np.hypot(*(middles - np.array(at)).T), kind="stable")]
-    index = space.first_free(_block_box(block, (0.0, 0.0))[None] + middles[:, None])
+    index = space.first_free(_block_box(block, (0.0, 0.0))[None] + middles[:, None], across)
     return None if index is None else (float(middles[index, 0]), float(middles[index, 1]))
 
 

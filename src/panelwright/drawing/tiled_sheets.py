@@ -1,17 +1,18 @@
 """Full scale on home printers: the pieces on many tiles, to be joined by their marks."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import shapely
 
-from panelwright.drawing.drawing import Drawing, Lettering, Sign
+from panelwright.drawing.drawing import Drawing, Lettering, Sign, meets
 from panelwright.drawing.heading import Heading, heading_drawing
 from panelwright.drawing.join_mark import join_marks
 from panelwright.drawing.legend import legend
 from panelwright.drawing.page_map import page_map
 from panelwright.drawing.paper import Paper
+from panelwright.drawing.path import Path
 from panelwright.drawing.piece_drawing import PieceDrawing
 from panelwright.drawing.ruler import FOUR_INCHES, HUNDRED, four_inch_square, hundred_square
 from panelwright.drawing.scale import FULL
@@ -72,7 +73,7 @@ def tiled_plane(drawings: Sequence[PieceDrawing], paper: Paper, overlap: float =
     wide_enough = [width for width in widths if width >= widest] or [widest]
     planes = [_plane(drawings, areas, paper, overlap, width) for width in wide_enough]
     best = fewest_tiles([plane.grid for plane in planes])
-    return next(plane for plane in planes if plane.grid is best)
+    return _clear_of_joins(next(plane for plane in planes if plane.grid is best))
 
 
 def tiled_sheets(
@@ -109,6 +110,17 @@ def _plane(
     right = EDGE + max(x + wide for (x, _), (wide, _) in zip(corners, sizes, strict=True))
     down = EDGE + max(tall - y for (_, y), (_, tall) in zip(corners, sizes, strict=True))
     return TiledPlane(TileGrid(paper, overlap, right, down, moved), tuple(zip(drawings, shifts, strict=True)))
+
+
+def _clear_of_joins(plane: TiledPlane) -> TiledPlane:
+    """The same plane with the text of each piece clear of the joins that run through it."""
+    lines = [Path.polyline([join.start, join.end]) for join in plane.grid.joins]
+    laid = []
+    for piece, (x, y) in plane.laid:
+        joins = [line.moved((-x, -y)) for line in lines]
+        through = [line for line in joins if meets(line.bounds, piece.box)]
+        laid.append((piece.clear_of(through) if through else piece, (x, y)))
+    return replace(plane, laid=tuple(laid))
 
 
 def _needed_area(piece: PieceDrawing) -> shapely.Geometry:
