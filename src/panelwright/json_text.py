@@ -1,13 +1,20 @@
 """JSON that a person may have written: read whole or refused, with the name of the file in the sentence."""
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Final
 
 from panelwright.errors import InputError
+from panelwright.json_fault import syntax_fault
 from panelwright.quotation import quoted
 
 MOST_BYTES: Final = 1_000_000
+_KINDS: Final = {
+    "panelwright-measurements/1": "measurements",
+    "panelwright-design/1": "a design",
+    "panelwright-pattern/1": "a pattern",
+}
 
 
 def read_text(path: Path, wanted: str) -> str:
@@ -20,8 +27,10 @@ def read_text(path: Path, wanted: str) -> str:
     try:
         with path.open("rb") as file:
             content = file.read(MOST_BYTES + 1)
+    except FileNotFoundError as error:
+        raise InputError(not_there(path), name) from error
     except OSError as error:
-        raise InputError(f"{name} cannot be read: {error.strerror or 'no such file'}", name) from error
+        raise InputError(f"{name} cannot be read: {error.strerror or 'unknown reason'}", name) from error
     except ValueError as error:  # a null character in the path
         raise InputError(f"{name} is not the name of a file", name) from error
     if len(content) > MOST_BYTES:
@@ -30,6 +39,38 @@ def read_text(path: Path, wanted: str) -> str:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise InputError(f"{name} is not text in UTF-8: save it as plain JSON", name) from error
+
+
+def not_there(path: Path) -> str:
+    """The sentence for a file that is not there: where it was looked for, and what to do."""
+    if path.parent == Path():
+        return f"there is no file {quoted(path.name)} in this folder: check its name, or give its folder too"
+    folder = quoted(path.parent.name or str(path.parent))
+    return f"there is no file {quoted(path.name)} in the folder {folder}: check both names"
+
+
+def kind_of(document: Mapping[str, object]) -> str | None:
+    """What another file of ours is, by its format: `measurements`, `a design` or `a pattern`; None if it is none."""
+    return _KINDS.get(str(document.get("format")))
+
+
+def refuse_other_format(document: Mapping[str, object], wanted: str, first: str) -> None:
+    """Refuse a document that is not of the wanted format.
+
+    Args:
+        document: what was read.
+        wanted: its `format`.
+        first: what to do when the file is another one of ours.
+
+    Raises:
+        InputError: if it is of another format; files in the wrong order are told by what they hold.
+    """
+    if document.get("format") == wanted:
+        return
+    kind = kind_of(document)
+    if kind is not None:
+        raise InputError(f"the file holds {kind}, not {_KINDS[wanted]}: {first}", "format")
+    raise InputError(f'format must be "{wanted}"', "format")
 
 
 def parse_object(text: str) -> dict[str, object]:
@@ -43,8 +84,7 @@ def parse_object(text: str) -> dict[str, object]:
     except InputError:
         raise
     except json.JSONDecodeError as error:
-        place = f"line {error.lineno}, column {error.colno}"
-        raise InputError(f"the file is not JSON: {error.msg.lower()} in {place}", "file") from error
+        raise InputError(syntax_fault(error), "file") from error
     except (ValueError, RecursionError) as error:
         message = "the file is not usable JSON: a number is too long or it is nested too deep"
         raise InputError(message, "file") from error

@@ -27,6 +27,13 @@ def asked(name: str, argv: str, sentence: str) -> Case:
     return Case(name, sentence, tuple(argv.split()))
 
 
+def written(waist: str) -> str:
+    """A measurements file as a person writes it, a line each; the waist is in line 8."""
+    return json.dumps(json.loads(wearer(waist_girth=0)), indent=2).replace(
+        '"waist_girth": 0', f'"waist_girth": {waist}'
+    )
+
+
 MEASUREMENTS = (
     measured(
         "one missing",
@@ -84,8 +91,40 @@ MEASUREMENTS = (
         wearer().replace('"waist_girth": 72', '"waist_girth": 72, "waist_girth": 73'),
         '"waist_girth" stands twice in the file: keep one',
     ),
-    measured("empty file", "", "the file is not JSON: expecting value in line 1, column 1"),
+    measured("empty file", "", "the file is empty"),
+    measured("decimal comma", written("71,5"), "line 8: write 71.5 with a point"),
+    measured("comma of thousands", written("1,000"), "line 8: write 1,000 without its comma, or with a point for it"),
+    measured("a unit without quotes", written("72 cm"), "line 8: write 72 without its unit, or in quotes with it"),
+    measured("an inch sign without quotes", written('28"'), "line 8: write 28 without its unit, or in quotes with it"),
+    measured("a word without quotes", written("wide"), 'line 8: put words in straight double quotes, like "wide"'),
+    measured("curly quotes", written("“72 cm”"), 'line 8: use straight quotes "'),
+    measured(
+        "curly quotes round a name",
+        written("72").replace('"waist_girth"', "“waist_girth”"),
+        'line 8: use straight quotes "',
+    ),
+    measured("single quotes", written("'72 cm'"), "line 8: use double quotes instead of single ones"),
+    measured("a quote left open", written('"72 cm'), "line 8: a closing quote is missing"),
+    measured("a comma left out", written("72").replace("72,", "72"), "a comma is missing at the end of line 8"),
+    measured(
+        "a comma too many", written("72").replace("40", "40,"), "line 11: take out the comma before the closing bracket"
+    ),
+    measured(
+        "a colon left out",
+        written("72").replace('waist_girth":', 'waist_girth"'),
+        "line 8: a colon is missing after the name",
+    ),
+    measured(
+        "broken off",
+        written("72")[:-4],
+        "the file breaks off in line 11: its end is missing, at the least a closing bracket",
+    ),
     measured("prose", "bust 88, waist 72", "the file is not JSON: expecting value in line 1, column 1"),
+    measured(
+        "a design for measurements",
+        design(),
+        "the file holds a design, not measurements: the measurements go first, the design after them",
+    ),
     measured("a list", "[88, 72]", "the file must hold named values in braces { }"),
     measured(
         "nested without end",
@@ -124,7 +163,16 @@ MEASUREMENTS = (
         files={"w.json": " " * 1_000_001},
     ),
     Case("binary", '"w.json" is not text in UTF-8: save it as plain JSON', files={"w.json": bytes(range(256))}),
-    Case("not there", '"w.json" cannot be read: No such file or directory', files={"w.json": None}),
+    Case(
+        "not there",
+        'there is no file "w.json" in this folder: check its name, or give its folder too',
+        files={"w.json": None},
+    ),
+    Case(
+        "not there in its folder",
+        'there is no file "w-07.json" in the folder "out": check both names',
+        ("make", "out/w-07.json", "d.json"),
+    ),
 )
 
 DESIGNS = (
@@ -269,8 +317,13 @@ DESIGNS = (
         design(finish={"allowance_cm": 1}).replace(": 1}", ": NaN}"),
         "the file holds NaN, which is not a number: give a length in figures",
     ),
-    designed("measurements for a design", wearer(), 'format must be "panelwright-design/1"'),
-    designed("empty file", "", "the file is not JSON: expecting value in line 1, column 1"),
+    designed(
+        "measurements for a design",
+        wearer(),
+        "the file holds measurements, not a design: the measurements go first, the design after them",
+    ),
+    designed("no format", design(format="sewing/1"), 'format must be "panelwright-design/1"'),
+    designed("empty file", "", "the file is empty"),
     Case(
         "huge file",
         '"d.json" is larger than 1 MB: that is more than a design needs',
@@ -341,7 +394,16 @@ WORDS = (
         "block --size small",
         '--size takes a bust girth in whole cm like 88, not "small"',
     ),
-    asked("a file that is not there", "block nix.json", '"nix.json" cannot be read: No such file or directory'),
+    asked(
+        "a file that is not there",
+        "block nix.json",
+        'there is no file "nix.json" in this folder: check its name, or give its folder too',
+    ),
+    asked(
+        "a pattern that is not there",
+        "check nix/pattern.json",
+        'there is no file "pattern.json" in the folder "nix": check both names',
+    ),
     asked("a folder for a file", "block .", '"." is a folder: give a file'),
     asked(
         "a file for a folder", "make w.json d.json --out w.json", '"w.json" is a file: choose a folder to write into'
@@ -356,8 +418,31 @@ WORDS = (
 PATTERNS = (
     Case(
         "measurements for a pattern",
-        "\"w.json\": format should be 'panelwright-pattern/1'; docs/pattern-file.md says what the file holds",
+        '"w.json" holds measurements: make a pattern first, with `panelwright make MEASUREMENTS.json DESIGN.json`',
         ("check", "w.json"),
+    ),
+    Case(
+        "a design for a pattern",
+        '"d.json" holds a design: make a pattern first, with `panelwright make MEASUREMENTS.json DESIGN.json`',
+        ("paper", "d.json"),
+    ),
+    Case(
+        "another format for a pattern",
+        "\"p.json\": format should be 'panelwright-pattern/1'; docs/pattern-file.md says what the file holds",
+        CHECK_PATTERN,
+        {"p.json": '{"format": "sewing/1"}'},
+    ),
+    Case(
+        "findings for a pattern",
+        '"findings.txt" is not a pattern: give the pattern.json beside it',
+        ("check", "findings.txt"),
+        {"findings.txt": "Lantern bodice, for w-07"},
+    ),
+    Case(
+        "a sheet for a pattern",
+        '"large-sheet.pdf" is not a pattern: give the pattern.json beside it',
+        ("paper", "large-sheet.pdf"),
+        {"large-sheet.pdf": b"%PDF-1.7\xff"},
     ),
     Case(
         "half a pattern",
@@ -367,7 +452,7 @@ PATTERNS = (
     ),
     Case(
         "broken off",
-        '"p.json" is not JSON: expecting value in line 1, column 12',
+        '"p.json": the file breaks off in line 1: its end is missing, at the least a closing bracket',
         ("paper", "p.json", "--out", "out"),
         {"p.json": '{"format": '},
     ),

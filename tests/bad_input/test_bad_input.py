@@ -66,7 +66,7 @@ def test_for_a_program_the_sentence_is_json(workplace: Path, capsys: pytest.Capt
     answer = json.loads(said.out)
     assert answer["status"] == 2
     assert said.err == f"panelwright: {answer['error']}\n"
-    assert answer["error"] == '"w.json" cannot be read: No such file or directory.'
+    assert answer["error"] == 'there is no file "w.json" in this folder: check its name, or give its folder too.'
 
 
 def failing(number: int, after: int = 0) -> object:

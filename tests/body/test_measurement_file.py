@@ -139,9 +139,9 @@ def test_what_no_wearer_has_is_refused_beyond_the_schema(document: dict[str, obj
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [
-        ("", "the file is not JSON: expecting value in line 1, column 1"),
-        ("{'format': 1}", "the file is not JSON"),
-        (json.dumps(DOCUMENT) + ",", "the file is not JSON: extra data"),
+        ("", "the file is empty"),
+        ("{'format': 1}", "line 1: use double quotes instead of single ones"),
+        (json.dumps(DOCUMENT) + ",", "something stands after the closing bracket: take it out"),
         (json.dumps(measured(bust_girth=math.nan)), "the file holds NaN, which is not a number"),
         (json.dumps(measured(bust_girth=-math.inf)), "the file holds -Infinity, which is not a number"),
         (json.dumps(DOCUMENT).replace("88.0", "1e999"), "bust girth is not a finite number"),
@@ -179,9 +179,11 @@ def test_a_file_that_cannot_be_used_is_named(tmp_path: Path, content: bytes, sen
 
 
 def test_a_file_that_is_not_there_is_named(tmp_path: Path) -> None:
-    for path in (tmp_path / "gone.json", tmp_path):
-        with pytest.raises(InputError, match=f'"{path.name}" cannot be read'):
-            load_measurements(path)
+    missing = f'^there is no file "gone.json" in the folder "{tmp_path.name}": check both names$'
+    with pytest.raises(InputError, match=missing):
+        load_measurements(tmp_path / "gone.json")
+    with pytest.raises(InputError, match=f'"{tmp_path.name}" cannot be read'):
+        load_measurements(tmp_path)
     with pytest.raises(InputError, match="is not the name of a file"):
         load_measurements(tmp_path / "a\0b")
 

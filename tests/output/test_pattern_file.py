@@ -308,8 +308,8 @@ def test_a_bad_file_gets_one_clear_sentence(name: str) -> None:
 
 
 TEXTS = {
-    "nothing": (b"", "is not JSON"),
-    "half a file": (b'{"format": "panelwright-pa', "is not JSON"),
+    "nothing": (b"", "the file is empty"),
+    "half a file": (b'{"format": "panelwright-pa', "line 1: a closing quote is missing"),
     "no object": (b"[1, 2]", "must hold one object in braces"),
     "an empty object": (b"{}", "format is missing"),
     "not a number": (b'{"format": NaN}', "holds NaN, which is not a number"),
@@ -331,7 +331,7 @@ def test_what_is_no_pattern_file_gets_one_clear_sentence(name: str) -> None:
 
 
 def test_a_file_that_is_not_there_or_not_a_file(tmp_path: Path) -> None:
-    with pytest.raises(InputError, match=r'"gone.json" cannot be read: No such file'):
+    with pytest.raises(InputError, match=r'there is no file "gone.json" in the folder ".*": check both names'):
         read_pattern(tmp_path / "gone.json")
     with pytest.raises(InputError, match="cannot be read"):
         read_pattern(tmp_path)

@@ -24,7 +24,7 @@ from panelwright.app.garment_design import DEFAULT_STEPS, GarmentDesign
 from panelwright.checks.wearing import Wearing
 from panelwright.design.step_file import steps_from_json, steps_to_json
 from panelwright.errors import InputError
-from panelwright.json_text import parse_object, read_text
+from panelwright.json_text import parse_object, read_text, refuse_other_format
 from panelwright.quotation import quoted
 from panelwright.saved_file import save
 
@@ -72,8 +72,7 @@ def read_design(text: str) -> GarmentDesign:
         InputError: if the text is not of this format; the message names the field.
     """
     document = parse_object(text)
-    if document.get("format") != FORMAT:
-        raise InputError(f'format must be "{FORMAT}"', "format")
+    refuse_other_format(document, FORMAT, "the measurements go first, the design after them")
     try:
         record = DesignRecord.model_validate(document)
     except ValidationError as error:

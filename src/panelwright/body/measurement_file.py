@@ -19,7 +19,7 @@ from panelwright.body.term import Term
 from panelwright.body.terms import TERMS
 from panelwright.body.units import Unit, parse_angle, parse_length
 from panelwright.errors import InputError
-from panelwright.json_text import parse_object, read_text
+from panelwright.json_text import parse_object, read_text, refuse_other_format
 from panelwright.quotation import quoted
 from panelwright.saved_file import save
 
@@ -57,8 +57,7 @@ def read_measurements(text: str) -> Measurements:
         MeasurementError: if no wearer can have these measurements.
     """
     document = parse_object(text)
-    if document.get("format") != FORMAT:
-        raise InputError(f'format must be "{FORMAT}"', "format")
+    refuse_other_format(document, FORMAT, "the measurements go first, the design after them")
     _refuse_unknown(document, KEYS, "field")
     ref, unit = document.get("ref"), _unit(document.get("unit"))
     if not isinstance(ref, str):

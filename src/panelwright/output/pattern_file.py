@@ -14,6 +14,8 @@ from pydantic import ValidationError
 from panelwright.errors import GeometryError, InputError, OutputError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.json_fault import syntax_fault
+from panelwright.json_text import kind_of, not_there
 from panelwright.output.pattern_document import pattern_to_json
 from panelwright.output.pattern_reading import cutting_pattern
 from panelwright.output.pattern_record import PatternRecord
@@ -56,7 +58,13 @@ def read_pattern(source: Path | bytes) -> CuttingPattern:
     content = source if isinstance(source, bytes) else _content(source, name)
     if len(content) > MOST_BYTES:
         raise InputError(f"{name} is larger than {MOST_BYTES // 1_000_000} MB: that is no pattern file", name)
-    document = _document(content, name)
+    try:
+        document = _document(content, name)
+    except InputError:
+        if isinstance(source, bytes) or b"{" in content[:10]:
+            raise
+        raise InputError(f"{name} is not a pattern: give the pattern.json beside it", name) from None
+    _refuse_other_file(document, name)
     try:
         return cutting_pattern(PatternRecord.model_validate_json(json.dumps(document)))
     except ValidationError as error:
@@ -71,6 +79,8 @@ def _content(path: Path, name: str) -> bytes:
     try:
         with path.open("rb") as file:
             return file.read(MOST_BYTES + 1)
+    except FileNotFoundError as error:
+        raise InputError(not_there(path), name) from error
     except OSError as error:
         raise InputError(f"{name} cannot be read: {error.strerror or 'unknown reason'}", name) from error
     except ValueError as error:  # a null character in the path
@@ -98,13 +108,20 @@ def _document(content: bytes, name: str) -> dict[str, Any]:
     except UnicodeDecodeError as error:
         raise InputError(f"{name} is not text in UTF-8: save it as plain JSON", name) from error
     except json.JSONDecodeError as error:
-        place = f"line {error.lineno}, column {error.colno}"
-        raise InputError(f"{name} is not JSON: {error.msg.lower()} in {place}", name) from error
+        raise InputError(f"{name}: {syntax_fault(error)}", name) from error
     except (ValueError, RecursionError) as error:
         raise InputError(f"{name} is not usable JSON: a number is too long or it is nested too deep", name) from error
     if not isinstance(document, dict):
         raise InputError(f"{name} must hold one object in braces {{ }}; {SEE}", name)
     return document
+
+
+def _refuse_other_file(document: dict[str, Any], name: str) -> None:
+    """Refuse measurements and designs, and say how a pattern is made of them."""
+    kind = kind_of(document)
+    if kind in ("measurements", "a design"):
+        make = "`panelwright make MEASUREMENTS.json DESIGN.json`"
+        raise InputError(f"{name} holds {kind}: make a pattern first, with {make}", name)
 
 
 def _sentence(error: ValidationError, document: Any) -> str:
