@@ -14,11 +14,13 @@ from panelwright.drawing.old_line import old_lines
 from panelwright.drawing.piece_drawing import PieceDrawing, draw_piece, draw_pieces, piece_drawing
 from panelwright.drawing.recorder import Recorder
 from panelwright.drawing.scale import FULL, QUARTER, Scale
-from panelwright.finish.cut_piece import CuttingPattern, NotchMark
+from panelwright.finish.cut_piece import CutPiece, CuttingPattern, NotchMark
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
+from panelwright.geometry.arrays import Array
 from panelwright.geometry.placement import Placement
 from panelwright.pattern.mark import Mark
+from panelwright.pattern.piece import Piece
 
 SCALES = pytest.mark.parametrize("scale", [FULL, QUARTER], ids=["full", "quarter"])
 
@@ -206,6 +208,63 @@ def test_every_kind_of_mark_is_drawn_where_it_is(finished: CuttingPattern, kind:
     left, bottom, right, top = sign.path.bounds
     assert ((left + right) / 2, (bottom + top) / 2) == pytest.approx(mark.at)
     assert right - left < 3 * FULL.radius
+
+
+def on_a_seam(finished: CuttingPattern) -> tuple[Piece, CutPiece, Array]:
+    """A piece whose bust point lies on its seam, and where."""
+    piece, cut = finished.pieces[1]
+    curve = next(edge for edge in piece.edges if edge.kind == "seam").curve
+    at = curve.point(curve.length / 2)
+    return replace(piece, marks=(Mark("bust-point", "point", (float(at[0]), float(at[1]))),)), cut, at
+
+
+@SCALES
+def test_of_a_target_on_a_seam_the_half_inside_is_drawn(finished: CuttingPattern, scale: Scale) -> None:
+    """Half a circle is π r long; a tenth either way, since the seam is curved and the cross runs through the ring."""
+    piece, cut, at = on_a_seam(finished)
+    (sign,) = strokes(piece_drawing(piece, replace(cut, notches=()), scale).drawing, "notches")
+    drawn = shapely.MultiLineString([run.tolist() for run in sign.path.polylines])
+    assert shapely.Polygon(np.array(piece.outline.exterior.coords) * scale.factor).buffer(1e-6).contains(drawn)
+    centre = shapely.Point(at * scale.factor)
+    ring = centre.buffer(1.02 * scale.radius, 64) - centre.buffer(0.98 * scale.radius, 64)
+    assert drawn.intersection(ring).length == pytest.approx(np.pi * scale.radius, rel=0.1)
+
+
+@SCALES
+def test_a_target_leaves_the_notch_beside_it_in_sight(finished: CuttingPattern, scale: Scale) -> None:
+    piece, cut, at = on_a_seam(finished)
+    edge = next(edge for edge in piece.edges if edge.kind == "seam")
+    tangent = edge.curve.tangent(edge.curve.nearest(at)[0])
+    to = at + 10.0 * np.array([tangent[1], -tangent[0]])
+    notch = NotchMark("n", edge.id, (float(at[0]), float(at[1])), (float(to[0]), float(to[1])), 1)
+    stem, _, sign = strokes(piece_drawing(piece, replace(cut, notches=(notch,)), scale).drawing, "notches")
+    shown = shapely.LineString(stem.path.points).difference(
+        shapely.MultiLineString([run.tolist() for run in sign.path.polylines]).buffer(pen.SYMBOL.width / 2)
+    )
+    assert shown.length > 0.9 * 10.0 * scale.factor
+
+
+def test_a_point_that_was_cut_away_is_neither_drawn_nor_named(finished: CuttingPattern) -> None:
+    piece, cut, at = on_a_seam(finished)
+    outwards = at - np.array(piece.outline.centroid.coords[0])
+    away = at + 4.0 * outwards / np.linalg.norm(outwards)
+    for place, seen in ((at, True), (away, False)):
+        marked = replace(piece, marks=(Mark("bust-point", "point", (float(place[0]), float(place[1]))),))
+        drawn = piece_drawing(marked, replace(cut, notches=()), FULL).drawing
+        assert bool(strokes(drawn, "notches")) == seen
+        assert ("bust point" in [text.text for text in letterings(drawn)]) == seen
+
+
+@SCALES
+def test_names_on_one_line_are_read_apart(real: list[CuttingPattern], scale: Scale) -> None:
+    """A name's box, longer by two letter sizes at each end, meets no other name of its size."""
+    for finished in real:
+        for drawn in draw_pieces(finished, scale):
+            names = [text for text in letterings(drawn.drawing) if text.size == scale.small]
+            for k, name in enumerate(names):
+                along = 2.0 * name.size * np.array([np.cos(name.angle), np.sin(name.angle)])
+                longer = shapely.Polygon(name.box + np.outer([-1, 1, 1, -1], along))
+                assert not any(longer.intersects(box(other)) for other in names[k + 1 :])
 
 
 def test_the_old_line_shows_where_it_was_left_and_only_there(finished: CuttingPattern) -> None:

@@ -144,7 +144,7 @@ def _lettering(
     outline = shapely.Polygon(np.array(piece.outline.exterior.coords) * factor)
     space = FreeSpace(outline, paths, scale.clearance, joins)
     found = [piece_text.fold_words(bracket, space, scale) for bracket in piece_line.fold_brackets(piece, scale)]
-    found += [piece_text.mark_name(mark, space, scale) for mark in piece.marks if mark.kind == "point"]
+    found += [piece_text.mark_name(mark, space, scale) for mark in piece_line.marks(piece) if mark.kind == "point"]
     found += [piece_text.level_name(line, space, scale) for line in piece.inside if line.kind in ("level", "guide")]
     left, bottom, right, _ = Drawing(tuple(Stroke(path, CUT, "cut lines") for path in paths)).bounds
     at = (cut_piece.text_at[0] * factor, cut_piece.text_at[1] * factor)

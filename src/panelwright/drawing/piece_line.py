@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import Final
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from panelwright.drawing import pen
@@ -18,7 +19,7 @@ from panelwright.finish.cut_piece import CutPiece, NotchMark
 from panelwright.geometry.arrays import Array, unit
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
-from panelwright.pattern.mark import InsideKind
+from panelwright.pattern.mark import InsideKind, Mark
 from panelwright.pattern.piece import Piece
 
 INSIDE_PENS: Final[dict[InsideKind, pen.Pen]] = {
@@ -32,6 +33,8 @@ INSIDE_PENS: Final[dict[InsideKind, pen.Pen]] = {
 NOTCH_PAIR: Final = 6.0
 # A notch where there is no allowance runs into the piece instead, mm.
 NOTCH_INWARDS: Final = 5.0
+# Shorter pieces of a sign are not drawn, mm on paper.
+LEAST_RUN: Final = 0.1
 # The bracket of a fold covers at most this share of it.
 BRACKET_SHARE: Final = 0.32
 # It stays between two level lines, in this share of the gap.
@@ -126,11 +129,32 @@ def notch_ticks(piece: Piece, notches: Iterable[NotchMark], scale: Scale) -> lis
 
 
 def mark_signs(piece: Piece, scale: Scale) -> list[Stroke]:
-    """Bust point, drill holes, buttons, eyelets."""
-    return [
-        Stroke(mark_sign(mark.kind, np.array(mark.at) * scale.factor, scale.radius), pen.SYMBOL, "notches")
+    """Bust point, drill holes, buttons, eyelets; of a point's target only what lies inside the stitch lines.
+
+    On a seam half of the target remains, and the notch there stays in sight.
+    """
+    signs = ((mark.kind, mark_sign(mark.kind, np.array(mark.at) * scale.factor, scale.radius)) for mark in marks(piece))
+    inside = shapely.transform(piece.outline, lambda points: points * scale.factor)
+    paths = (path if kind != "point" else _inside(path, inside) for kind, path in signs)
+    return [Stroke(path, pen.SYMBOL, "notches") for path in paths]
+
+
+def marks(piece: Piece) -> tuple[Mark, ...]:
+    """The marks that are drawn: a point that a design has cut away is not."""
+    return tuple(
+        mark
         for mark in piece.marks
-    ]
+        if mark.kind != "point" or piece.outline.distance(shapely.Point(mark.at)) < TOLERANCES.straight
+    )
+
+
+def _inside(path: Path, area: shapely.Polygon) -> Path:
+    """What lies inside an area, as polylines; the path itself where all of it does."""
+    runs = shapely.MultiLineString([run.tolist() for run in path.polylines])
+    if area.contains(runs):
+        return path
+    parts = [part for part in shapely.get_parts(shapely.intersection(runs, area)) if part.length > LEAST_RUN]
+    return Path.together(Path.polyline(shapely.get_coordinates(part)) for part in parts)
 
 
 def _along_fold(piece: Piece, points: Array) -> NDArray[np.bool_]:

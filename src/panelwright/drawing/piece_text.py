@@ -21,6 +21,8 @@ from panelwright.pattern.mark import InsideLine, Mark, Point
 FOLD_WORDS: Final = "cut on fold"
 GRAIN_WORD: Final = "grain"
 LEADING: Final = 1.22
+# Two names on one line are at least this many letter sizes apart.
+APART: Final = 2.5
 # A text that finds no room is set smaller, to no less than 2.6 mm at full scale.
 SIZES: Final = (1.0, 0.85, 0.72)
 # A text is tried as it stands and then wrapped to these widths, in letter sizes of the body text.
@@ -94,11 +96,14 @@ def mark_name(mark: Mark, space: FreeSpace, scale: Scale) -> Lettering | None:
 
 
 def _first_free(tries: list[Lettering], space: FreeSpace) -> Lettering | None:
+    """The first name that finds room; it keeps the next one on its line so far away that they read as two."""
     index = space.first_free(np.array([lettering.box for lettering in tries]))
     if index is None:
         return None
-    space.take(tries[index].box)
-    return tries[index]
+    found = tries[index]
+    apart = APART * found.size * np.array([np.cos(found.angle), np.sin(found.angle)])
+    space.take(found.box + np.outer([-1, 1, 1, -1], apart))
+    return found
 
 
 def _beside(curve: Curve, text: str, scale: Scale, above: bool) -> Iterator[Lettering]:
