@@ -189,7 +189,17 @@ DESIGNS = (
     designed(
         "unknown neckline",
         top(shape="heart"),
-        "step 1 (top-edge): shape is 'heart'; it may be 'straight', 'scooped', 'sweetheart', 'v' or 'square'",
+        "step 1 (top-edge): shape is 'heart'; did you mean 'sweetheart'?",
+    ),
+    designed(
+        "a level for a height",
+        top(centre="upper-bust"),
+        'step 1 (top-edge): centre is \'upper-bust\'; write {"level": "upper-bust"}',
+    ),
+    designed(
+        "an offset without its unit",
+        hem(centre={"level": "top-hip", "offset": 1}),
+        "step 2 (hem) has no field 'centre.offset'; did you mean 'offset_cm'?",
     ),
     designed(
         "words for an offset",

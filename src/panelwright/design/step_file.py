@@ -1,6 +1,7 @@
 """Steps as JSON and back. Lengths are in cm here, and the fields say so; a text may name its own unit."""
 
 import math
+import re
 from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 from difflib import get_close_matches
@@ -168,8 +169,9 @@ def _sentence(error: ValidationError, where: str, kind: str) -> str:
     context = found.get("ctx", {})
     said: dict[str, Callable[[], str]] = {
         "missing": lambda: f"{start} is missing",
-        "extra_forbidden": lambda: f"{where} ({kind}) has no field {field!r}; take it out or correct its name",
-        "literal_error": lambda: f"{start} is {_shown(found['input'])}; it may be {context['expected']}",
+        "extra_forbidden": lambda: f"{where} ({kind}) has no field {field!r}{_choice(*_fields(found['loc'], kind))}",
+        "literal_error": lambda: f"{start} is {_shown(found['input'])}{_choice(found['input'], _literals(context))}",
+        "model_type": lambda: f"{start} is {_shown(found['input'])}; {_example(found['loc'], found['input'])}",
         "greater_than_equal": lambda: f"{start} is {_shown(found['input'])}; the least is {context['ge']:g}",
         "less_than_equal": lambda: f"{start} is {_shown(found['input'])}; the most is {context['le']:g}",
         "finite_number": lambda: f"{start} is not a finite number",
@@ -182,6 +184,28 @@ def _sentence(error: ValidationError, where: str, kind: str) -> str:
         return said[found["type"]]()
     wanted = {"float_type": "a number", "string_type": "a text", "bool_type": "true or false", "list_type": "a list"}
     return f"{start} is {_shown(found['input'])}; it should be {wanted.get(found['type'], 'an object')}"
+
+
+def _fields(place: tuple[int | str, ...], kind: str) -> tuple[str, tuple[str, ...]]:
+    """(the last name of a place in a step, the names that may stand there)."""
+    *outer, last = place
+    record = _KINDS[kind] if not outer else _Point if outer[0] == "points" else _Height
+    return str(last), tuple(record.model_fields)
+
+
+def _literals(context: Mapping[str, Any]) -> list[str]:
+    """The words that a fault's context says are expected."""
+    return re.findall(r"'([^']*)'", context["expected"])
+
+
+def _example(place: tuple[int | str, ...], given: object) -> str:
+    """How a height or a point is written; a level that was given by itself is put in it."""
+    if place and place[0] == "points":
+        return 'write it like {"line": "side", "level": "bust"}'
+    if isinstance(given, str):
+        level = (get_close_matches(given, LEVELS, 1) or ["bust"])[0]
+        return f'write {{"level": "{level}"}}'
+    return 'write it like {"level": "bust", "offset_cm": -2}'
 
 
 def _choice(name: object, known: Sequence[str] | Mapping[str, object]) -> str:
