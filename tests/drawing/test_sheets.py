@@ -352,10 +352,24 @@ def test_a_piece_too_large_for_a_sheet_is_refused(
 def test_the_heading_says_what_the_caller_gave() -> None:
     notes = FACTS.notes("full scale")
     assert notes[0] == "Wearer w-07 · 25 November 2026 · full scale · lengths in centimetres"
-    assert notes[1] == "Estimated, measure before cutting: bust point span, waist to top hip."
+    assert notes[1] == "Estimated, measure before cutting: bust point span, and 1 more: see the findings."
     assert Heading("a", "b").notes("full scale") == ["Wearer b · full scale · lengths in centimetres"]
     assert date_text(date(2027, 3, 1)) == "1 March 2027"
     assert FACTS.made_on == MADE_ON
+
+
+@pytest.mark.parametrize(
+    ("estimated", "note"),
+    [
+        (("stature", "bust_point_span", "upper_bust_girth"),
+         "Estimated, measure before cutting: upper bust girth, bust point span, and 1 more: see the findings."),
+        (("upper_bust_girth",), "Estimated, measure before cutting: upper bust girth."),
+        (("stature", "across_back"), "Estimated, not measured: 2, see the findings."),
+    ],
+)  # fmt: skip
+def test_the_heading_names_what_to_measure_first(estimated: tuple[str, ...], note: str) -> None:
+    """What the fit of a bodice hangs on most (CP), in the order in which to take it; the rest is counted."""
+    assert Heading("a", "b", estimated=estimated).notes("full scale")[1:] == [note]
 
 
 @pytest.mark.parametrize("title", ["", "m" * 300, "A lantern " * 40, "提灯"])

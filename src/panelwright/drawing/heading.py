@@ -4,7 +4,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final, Self
 
+from panelwright.body.terms import TERMS
 from panelwright.body.units import Unit
+from panelwright.checks.wearer_estimates import FIRST
 from panelwright.drawing.drawing import Drawing, Lettering, Sign, Stroke
 from panelwright.drawing.path import Path
 from panelwright.drawing.pen import HAIRLINE
@@ -47,8 +49,17 @@ class Heading:
         """The lines under the title."""
         day = [date_text(self.made_on)] if self.made_on else []
         facts = [f"Wearer {self.wearer}", *day, scale_name, f"lengths in {self.unit.words}"]
-        names = ", ".join(name.replace("_", " ").replace("-", " ") for name in self.estimated)
-        return [" · ".join(facts), *([f"Estimated, measure before cutting: {names}."] if names else [])]
+        return [" · ".join(facts), *([self._estimates] if self.estimated else [])]
+
+    @property
+    def _estimates(self) -> str:
+        """The estimates to measure first by name, the others by number: the findings list them all."""
+        first = [TERMS[id].label for id in FIRST if id in self.estimated]
+        others = len(set(self.estimated)) - len(first)
+        if not first:
+            return f"Estimated, not measured: {others}, see the findings."
+        more = f", and {others} more: see the findings" if others else ""
+        return f"Estimated, measure before cutting: {', '.join(first)}{more}."
 
 
 def date_text(day: date) -> str:
