@@ -103,7 +103,7 @@ MISSHAPEN = [
     (measured(bust_girth="1,000 mm"), 'bust_girth: "1,000 mm" is not a length'),
     (measured(bust_girth="8" * 50), "is not a length"),
     (measured(bust_girth=0), "bust girth of 0.0 cm is below 50.0 cm"),
-    (measured(bust_girth=-88), "bust girth of -88.0 cm is below 50.0 cm"),
+    (measured(bust_girth=-88), "bust girth of -88.0 cm cannot be: a girth is not negative"),
     (measured(shoulder_slope_deg="23 cm"), 'shoulder_slope_deg: "23 cm" is not an angle in degrees'),
     (measured(shoulder_slope_deg=-3), "shoulder slope of -3.0° is below 0.0°"),
 ]

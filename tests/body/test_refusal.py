@@ -41,7 +41,7 @@ def refusal(unit: Unit = Unit.CM, **taken: object) -> str:
         (Unit.INCH, 88 * 25.4, "bust girth of 88 in is above 78 3/4 in, the most that is possible: "
                                "it looks like centimetres; if so, give 34 5/8 in"),
         (Unit.CM, 2500.0, "bust girth of 250.0 cm is above 200.0 cm, the most that is possible: measure it again"),
-        (Unit.CM, -880.0, "bust girth of -88.0 cm is below 50.0 cm, the least that is possible: measure it again"),
+        (Unit.CM, -880.0, "bust girth of -88.0 cm cannot be: a girth is not negative; take the minus sign away"),
         (Unit.CM, 0.0, "bust girth of 0.0 cm is below 50.0 cm, the least that is possible: measure it again"),
         (Unit.CM, 499.9, "bust girth of 499.9 mm is below 500 mm, the least that is possible: "
                         "it looks like inches; if so, give 127.0 cm"),
@@ -169,6 +169,14 @@ def test_no_body_of_the_blocks_domain_is_refused(body: dict[str, float]) -> None
 @pytest.mark.parametrize("cup", [0, 20, 59])
 def test_small_cups_are_not_refused(cup: float) -> None:
     assert Measurements.of("w-07", BODY | {"underbust_girth": 880 - cup}).cup == cup
+
+
+def test_a_length_is_not_negative() -> None:
+    for id, term in TERMS.items():
+        if term.quantity == "length":
+            kind = "girth" if "girth" in id else "length"
+            message = refusal(**{id: -250.0})
+            assert message == f"{term.label} of -25.0 cm cannot be: a {kind} is not negative; take the minus sign away"
 
 
 @pytest.mark.parametrize("term", TERMS.values(), ids=lambda term: term.id)

@@ -34,6 +34,13 @@ def refuse_out_of_bounds(term: Term, amount: float, unit: Unit) -> None:
         raise MeasurementError(f"{term.label} is not a finite number: measure it again", term.id)
     if term.possible.hold(amount):
         return
+    if amount < 0.0 < term.possible.least:
+        kind = "girth" if term.id.endswith("girth") else "length"
+        given = _apart(term, amount, term.possible.least, unit)[0]
+        raise MeasurementError(
+            f"{term.label} of {given} cannot be: a {kind} is not negative; take the minus sign away",
+            term.id,
+        )
     below = amount < term.possible.least
     limit = term.possible.least if below else term.possible.most
     value, shown = _apart(term, amount, limit, unit)
