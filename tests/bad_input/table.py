@@ -66,7 +66,7 @@ MEASUREMENTS = (
     measured(
         "below nothing",
         wearer(waist_girth=-72),
-        "waist girth of -72.0 cm is below 30.0 cm, the least that is possible: measure it again",
+        "waist girth of -72.0 cm cannot be: a girth is not negative; take the minus sign away",
     ),
     measured(
         "not a number",
@@ -255,7 +255,7 @@ DESIGNS = (
     designed(
         "a curved centre back on the fold",
         design(block={"centre_back": "fold"}),
-        "block: a centre back on the fold must be straight; choose the straight shape too",
+        'block: a centre back on the fold must be straight; write "centre_back_shape": "straight" too',
     ),
     designed(
         "misspelt choice",
@@ -314,7 +314,7 @@ DESIGNS = (
     designed(
         "reference with spaces",
         design(ref="Lantern 9"),
-        'ref "Lantern 9" is not a reference: use up to 40 small letters, digits and hyphens, a letter first, like '
+        'ref "Lantern 9" cannot be used: give up to 40 small letters, digits and hyphens, a letter first, like '
         "lantern-01",
     ),
     designed(

@@ -55,7 +55,7 @@ class GarmentDesign:
     def __post_init__(self) -> None:
         if not re.fullmatch(REF_PATTERN, self.ref):
             raise InputError(
-                f"ref {quoted(self.ref)} is not a reference: use up to 40 small letters, digits and hyphens, "
+                f"ref {quoted(self.ref)} cannot be used: give up to 40 small letters, digits and hyphens, "
                 "a letter first, like lantern-01",
                 "ref",
             )

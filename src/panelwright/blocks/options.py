@@ -106,7 +106,9 @@ class BlockOptions:
                 "bust_point_offset",
             )
         if self.centre_back == "fold" and self.centre_back_shape != "straight":
-            raise InputError("a centre back on the fold must be straight; choose the straight shape too", "centre_back")
+            raise InputError(
+                'a centre back on the fold must be straight; write "centre_back_shape": "straight" too', "centre_back"
+            )
         for place in self.seams:
             if place.line not in (line for line, _ in PLANS[self.panels].lines):
                 known = ", ".join(line for line, _ in PLANS[self.panels].lines)
