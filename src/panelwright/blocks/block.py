@@ -44,7 +44,7 @@ class Block:
 
 
 def _shortfall(span: SeamSpan) -> Finding:
-    way = "shorter" if span.difference < 0 else "longer"
+    way, shows = ("shorter", "pulls") if span.difference < 0 else ("longer", "wrinkles")
     return Finding(
         code="seam-off-body",
         severity="advice",
@@ -52,8 +52,11 @@ def _shortfall(span: SeamSpan) -> Finding:
         value=span.difference,
         limit=SHORTFALL,
         message=(
-            f"{span.seam} is {abs(span.difference):.1f} mm {way} on paper than on the body between "
-            f"{span.lower} and {span.upper}"
+            f"The {span.seam.replace('-', ' ')} seam is {abs(span.difference):.1f} mm {way} on paper than on the body "
+            f"between {span.lower.replace('-', ' ')} and {span.upper.replace('-', ' ')}: the cloth {shows} there."
         ),
-        remedy="keep lengths as well as girths in the block's options, or settle it at the toile fitting",
+        remedy=(
+            'Write "keep": "both" or "length" in the design\'s block, so that seams keep their length on the body, or '
+            "settle it at the toile fitting."
+        ),
     )
