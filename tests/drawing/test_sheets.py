@@ -20,7 +20,7 @@ from panelwright.drawing.large_sheets import large_sheets
 from panelwright.drawing.paper import PAPERS
 from panelwright.drawing.pen import HAIRLINE
 from panelwright.drawing.piece_drawing import PieceDrawing, draw_pieces
-from panelwright.drawing.quarter_sheets import overview_sheet, quarter_sheets
+from panelwright.drawing.quarter_sheets import LAYER_ROOM, ROW_GAP, overview_sheet, quarter_sheets, stacked
 from panelwright.drawing.recorder import RecordedPage, Recorder
 from panelwright.drawing.scale import FULL, QUARTER
 from panelwright.drawing.sheet import Laid, Sheet
@@ -116,6 +116,19 @@ def test_waists_of_a_row_are_level(quarter: tuple[PieceDrawing, ...]) -> None:
     for row in rows(quarter, 190.0):
         heights = [shift[1] + piece.waist for piece, shift in row.laid if piece.waist is not None]
         assert np.ptp(heights) < 1e-9
+
+
+def test_only_the_first_row_of_a_layer_leaves_room_for_its_name(quarter: tuple[PieceDrawing, ...]) -> None:
+    """Rows of one layer follow one another at the row gap, so that two share a page wherever they can."""
+    made = rows(quarter, 100.0)
+    drawn = stacked(made, 0.0, 0.0, 100.0)
+    places = {id(laid.drawing): laid.shift[1] for laid in drawn}
+    tops = [max(places[id(p.drawing)] + p.box[3] for p, _ in row.laid) for row in made]
+    bottoms = [min(places[id(p.drawing)] + p.box[1] for p, _ in row.laid) for row in made]
+    for k, (before, after) in enumerate(pairwise(made)):
+        wanted = ROW_GAP if before.layer == after.layer else ROW_GAP + LAYER_ROOM
+        assert bottoms[k] - tops[k + 1] == pytest.approx(wanted)
+    assert [row.layer for row in made].count("outer") > 1
 
 
 def test_a_narrow_page_breaks_rows_and_a_small_one_refuses(quarter: tuple[PieceDrawing, ...]) -> None:

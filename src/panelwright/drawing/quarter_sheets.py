@@ -1,6 +1,7 @@
 """Quarter-scale sheets: the whole garment small, allowances to scale, to copy, cut and play with."""
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import Final
 
 import numpy as np
@@ -24,6 +25,7 @@ LAYER_NAMES: Final = {
     "interfacing": "Interfacing",
 }
 LAYER_SIZE: Final = 3.6
+LAYER_ROOM: Final = 1.5 * LAYER_SIZE
 ROW_GAP: Final = 4.0
 FOOT_GAP: Final = 4.0
 _HEAD_GAP: Final = 3.0
@@ -42,7 +44,7 @@ def quarter_sheets(drawings: Sequence[PieceDrawing], heading: Heading, paper: Pa
     made = rows(drawings, paper.inner_width)
     tries = [_footing(heading, paper.margin, paper.margin, paper.inner_width, side) for side in _sides(heading)]
     rooms = [top - head - foot.bounds[3] - FOOT_GAP for foot in tries]
-    tallest = max(_tall(row) for row in made)
+    tallest = max(_tall([row]) for row in made)
     best = min(range(len(tries)), key=lambda k: (tallest > rooms[k], len(_pages(made, rooms[k]))))
     foot, room = tries[best], rooms[best]
     for row in made:
@@ -64,7 +66,7 @@ def overview_sheet(drawings: Sequence[PieceDrawing], heading: Heading, margin: f
     head = heading_drawing(heading, _notes(heading), "all pieces", margin, 0.0, width)
     tall = _HEAD_GAP - head.bounds[1]
     foot = _footing(heading, margin, margin, width, _sides(heading)[0])
-    height = float(np.ceil(margin + tall + sum(_tall(row) for row in made) + FOOT_GAP + foot.bounds[3]))
+    height = float(np.ceil(margin + tall + _tall(made) + FOOT_GAP + foot.bounds[3]))
     laid = [Laid(head, (0.0, height - margin)), Laid(foot), *stacked(made, margin, height - margin - tall, width)]
     return Sheet(width + 2 * margin, height, "all pieces at quarter scale", tuple(laid))
 
@@ -78,20 +80,23 @@ def stacked(page: Sequence[Row], left: float, top: float, width: float) -> list[
             name = Lettering(LAYER_NAMES[row.layer], (left, top - LAYER_SIZE), LAYER_SIZE, "sheet", bold=True)
             laid.append(Laid(Drawing((name,))))
             named = row.layer
-        x, y = left + (width - row.width) / 2, top - _tall(row) + ROW_GAP
+            top -= LAYER_ROOM
+        x, y = left + (width - row.width) / 2, top - row.height
         laid += [Laid(piece.drawing, (x + dx, y + dy)) for piece, (dx, dy) in row.laid]
-        top -= _tall(row)
+        top = y - ROW_GAP
     return laid
 
 
-def _tall(row: Row) -> float:
-    return 1.5 * LAYER_SIZE + row.height + ROW_GAP
+def _tall(page: Sequence[Row]) -> float:
+    """Height of rows under one another, with the names of their layers."""
+    layers = sum(1 for _ in groupby(row.layer for row in page))
+    return layers * LAYER_ROOM + sum(row.height + ROW_GAP for row in page)
 
 
 def _pages(made: Sequence[Row], room: float) -> list[list[Row]]:
     pages: list[list[Row]] = [[]]
     for row in made:
-        if pages[-1] and sum(_tall(other) for other in pages[-1]) + _tall(row) > room:
+        if pages[-1] and _tall([*pages[-1], row]) > room:
             pages.append([])
         pages[-1].append(row)
     return pages
@@ -123,7 +128,7 @@ def _footing(heading: Heading, left: float, bottom: float, width: float, side: f
 
 
 def _refuse_too_large(row: Row, paper: Paper, room: float) -> None:
-    if row.width > paper.inner_width or _tall(row) > room:
+    if row.width > paper.inner_width or _tall([row]) > room:
         piece = row.laid[0][0]
         raise InputError(
             f"piece {piece.label} is {row.width:.0f} by {row.height:.0f} mm at quarter scale, more than a page "

@@ -38,4 +38,4 @@ class Scale:
 
 
 FULL: Final = Scale(1.0, "full scale", 5.6, 3.6, 3.0, 4.0, 7.0, 4.0, 3.5, 1.2, 15.0)
-QUARTER: Final = Scale(0.25, "quarter scale, 1:4", 2.6, 2.1, 1.9, 1.7, 2.6, 1.1, 1.3, 0.45, 40.0, captioned=True)
+QUARTER: Final = Scale(0.25, "quarter scale, 1:4", 2.6, 2.1, 1.9, 1.7, 2.6, 1.1, 1.3, 0.45, 20.0, captioned=True)
