@@ -17,7 +17,8 @@ from plausible_bodies import plausible_bodies
 from panelwright.blocks.block import Block
 from panelwright.blocks.make_block import make_block
 from panelwright.blocks.options import BlockOptions, CentreBackEdge
-from panelwright.checks import check, check_drafting
+from panelwright.checks import Wearing, check, check_drafting
+from panelwright.checks.wearer_back_edge import check_back_edge
 from panelwright.design.edge_shape import TopShape
 from panelwright.design.hem import Hem
 from panelwright.design.position import Height
@@ -83,6 +84,47 @@ def test_a_top_edge_below_the_bust_point_is_an_error_with_its_number() -> None:
     assert finding.value == pytest.approx(25.0, abs=0.5)
 
 
+@pytest.mark.parametrize("panels", [3, 4, 5, 6])
+def test_a_back_below_the_underbust_is_a_warning_with_its_number(panels: int) -> None:
+    own = block(panels)
+
+    def backed(height: Height) -> tuple[Pattern, list[Finding]]:
+        top = TopEdge("s1", "straight", Height("bust", 45.0), Height("bust", 45.0), height)
+        made = replay(Design("d-1", "Lantern bodice", (top,)), own.pattern)
+        assert made.complete, made.outcomes
+        return made.pattern, [f for f in check_back_edge(made.pattern, own.pattern, Wearing()) if f.code == "low-back"]
+
+    assert backed(Height("underbust", 2.0))[1] == []
+    for off, level in ((2.0, "underbust"), (30.0, "underbust")):
+        (finding,) = backed(Height(level, -off))[1]
+        assert (finding.severity, finding.limit) == ("warning", 0)
+        assert finding.value == pytest.approx(off, abs=0.5)
+        assert '(in the step "s1" set "back" higher)' in finding.remedy
+    pattern, (at_waist,) = backed(Height("waist", 5.0))
+    assert at_waist.value > 50.0
+    (unmeasured,) = check_back_edge(pattern, None, Wearing())
+    assert (unmeasured.code, unmeasured.value) == ("low-back", 0.0)
+    assert "the top edge lies below the underbust" in unmeasured.message
+
+
+def test_an_ordinary_garment_has_no_finding_about_height_back_or_allowance() -> None:
+    for panels in (3, 4, 5, 6):
+        found = {finding.code for finding in findings(block(panels), finish(designed(block(panels)), FACED))}
+        assert not found & {"low-back", "short-seam", "no-allowance", "loose"}
+
+
+def test_a_hem_at_the_bust_leaves_a_band() -> None:
+    top, hem = (Height("bust", 30.0),) * 2, (Height("bust", -10.0),) * 2
+    steps = (TopEdge("s1", "straight", *top), Hem("s2", "straight", *hem))
+    made = replay(Design("d-1", "Lantern band", steps), block().pattern)
+    assert made.complete
+    (finding,) = [f for f in findings(block(), finish(made.pattern)) if f.code == "short-seam"]
+    assert finding.value == pytest.approx(40.0, abs=3.0)
+    assert {'the step "s1"', 'the step "s2"'} == set(
+        finding.remedy.partition("(in ")[2].partition(")")[0].split(" or ")
+    )
+
+
 def test_a_sweetheart_may_dip_at_the_centre_front() -> None:
     top = TopEdge("s1", "sweetheart", Height("bust", -10.0), Height("bust", 45.0))
     made = replay(Design("d-1", "Lantern bodice", (top,)), block().pattern)
@@ -95,6 +137,7 @@ def test_a_sewn_centre_back_cannot_be_put_on() -> None:
     own = block(4, "seam")
     (finding,) = [f for f in findings(own, finish(designed(own), FACED)) if f.severity == "error"]
     assert finding.code == "cannot-be-put-on"
+    assert 'set "centre_back": "opening" in the design\'s block' in finding.remedy
 
 
 def test_a_spoilt_edge_of_a_made_garment_is_found() -> None:

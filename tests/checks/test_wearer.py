@@ -7,10 +7,13 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from plain_cutting_pattern import plain_cutting_pattern, shell
+from scipy.optimize import brentq
 
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
 from panelwright.checks import Wearing, check, check_wearing
+from panelwright.checks.sewn_allowance import check_sewn_allowances
+from panelwright.checks.short_seam import check_short_seams
 from panelwright.checks.wearer_ease import check_ease
 from panelwright.checks.wearer_estimates import check_estimates
 from panelwright.checks.wearer_neckline import check_neckline
@@ -18,6 +21,9 @@ from panelwright.checks.wearer_putting_on import check_putting_on
 from panelwright.checks.wearer_strain import check_strain
 from panelwright.checks.wearer_support import check_support
 from panelwright.finding import Finding
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.finishing import finish
+from panelwright.finish.options import Finish
 from panelwright.geometry.curve import Curve
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.level import Level
@@ -81,6 +87,17 @@ def test_a_level_much_smaller_than_the_body_is_a_warning_in_woven_cloth() -> Non
     assert check_ease(tight, None, Wearing(cloth="knit")) == ()
     slack = with_body(well_fitted(), waist=well_fitted().level("waist").finished_girth / 0.96)
     assert codes(check_ease(slack, None, WOVEN)) == [("ease-unusual", "waist")]
+
+
+def test_much_ease_at_the_waist_is_a_warning_in_woven_cloth() -> None:
+    # MEM: 12 cm on the whole girth; the level's tolerance is 1 mm.
+    assert codes(check_ease(with_ease("waist", 120.9), None, WOVEN)) == [("ease-unusual", "waist")]
+    (finding,) = check_ease(with_ease("waist", 121.1), None, WOVEN)
+    assert (finding.code, finding.severity, finding.subject, finding.limit) == ("loose", "warning", "waist", 120.0)
+    assert finding.value == pytest.approx(121.1)
+    assert 'block.ease_cm, "waist"' in finding.remedy
+    assert check_ease(with_ease("waist", 200.0), None, Wearing(cloth="knit")) == ()
+    assert codes(check_ease(with_ease("bust", 200.0), None, WOVEN)) == [("ease-unusual", "bust")]
 
 
 def test_ease_is_read_from_what_is_drawn() -> None:
@@ -300,10 +317,11 @@ def test_estimates_are_listed_once() -> None:
     assert (finding.code, finding.severity, finding.value) == ("estimated", "advice", 2)
     assert "bust point span, upper bust girth" in finding.message
     assert finding.remedy == (
-        "Measure before cutting, first of all upper bust girth, bust point span, and make the block again."
+        "Measure before cutting, first of all upper bust girth (how close the top edge sits), bust point span (where "
+        "the front princess seams run), and make the pattern again."
     )
     (finding,) = check_estimates(replace(pattern, estimated=("stature",)))
-    assert finding.remedy == "Measure before cutting, and make the block again."
+    assert finding.remedy == "Measure before cutting, and make the pattern again."
     assert check_estimates(shell()) == ()
 
 
@@ -332,13 +350,97 @@ def test_strain_advice_names_the_length_to_ease_where_the_seam_bends_most() -> N
     expected = round(0.07 * max(stretches)[1])
     assert f"Ease about {expected / 10:.1f} cm into the seam front-princess" in finding.remedy
     (urgent,) = check_strain(shell(), {"SF": 0.095}, WOVEN)
-    assert urgent.remedy.endswith("or better another seam.")
+    assert urgent.remedy.endswith("or better another seam (a larger block.panels).")
 
 
 def test_strain_of_a_panel_that_is_no_longer_there_is_not_told() -> None:
     pattern = shell()
     pieces = tuple(replace(piece, material=()) for piece in pattern.pieces)
     assert check_strain(replace(pattern, pieces=pieces), {"SF": 0.2}, WOVEN) == ()
+
+
+# Height, back edge, allowance
+
+
+def squat(least: float) -> Pattern:
+    """The shell pressed together until its shortest seam between hem and top edge has this length."""
+    seams = ("front-princess", "side", "back-princess")
+
+    def pressed(share: float) -> Pattern:
+        def low(curve: Curve) -> Curve:
+            return Curve.from_points(curve.points * (1.0, share))
+
+        def smaller(piece: Piece) -> Piece:
+            edges = tuple(replace(edge, curve=low(edge.curve)) for edge in piece.edges)
+            ends = [(x, y * share) for x, y in (piece.grain.start, piece.grain.end)]
+            return replace(
+                piece, edges=edges, inside=(), marks=(), grain=replace(piece.grain, start=ends[0], end=ends[1])
+            )
+
+        return replace(shell(), pieces=tuple(map(smaller, shell().pieces)), levels=())
+
+    def over(share: float) -> float:
+        pattern = pressed(share)
+        return min(pattern.chain_length(pattern.seam(id).a) for id in seams) - least
+
+    return pressed(brentq(over, 0.05, 1.0, xtol=1e-9))
+
+
+def test_a_garment_that_is_a_mere_band_at_a_seam_is_advice() -> None:
+    # MEM: 60 mm.
+    assert check_short_seams(shell(), WOVEN) == ()
+    assert check_short_seams(squat(60.1), WOVEN) == ()
+    (finding,) = check_short_seams(squat(59.9), WOVEN)
+    assert (finding.code, finding.severity, finding.limit) == ("short-seam", "advice", 60.0)
+    assert finding.value == pytest.approx(59.9, abs=1e-6)
+    assert "only 6.0 cm high at the " in finding.message
+
+
+def test_a_part_of_a_garment_is_not_taken_for_a_band() -> None:
+    """A low piece whose lower edge is sewn to another piece, like a yoke, is part of something higher."""
+    low = squat(55.0)
+
+    def sewn(edge: Edge) -> Edge:
+        return replace(edge, kind="seam") if edge.line == "hem" else edge
+
+    pieces = tuple(replace(piece, edges=tuple(map(sewn, piece.edges))) for piece in low.pieces)
+    assert check_short_seams(replace(low, pieces=pieces), WOVEN) == ()
+
+
+def allowed(width: float, *lines: str) -> CuttingPattern:
+    """The plain garment, with this allowance stated on some lines."""
+    cutting = plain_cutting_pattern(faced=True)
+    cut = {
+        piece.id: replace(
+            own, allowances={e.id: width if e.line in lines else own.allowances[e.id] for e in piece.edges}
+        )
+        for piece, own in cutting.pieces
+    }
+    return replace(cutting, pattern=replace(cutting.pattern, design="lantern-09"), cut=cut)
+
+
+def test_a_seam_without_allowance_is_a_warning_told_once() -> None:
+    # MEM: 3 mm.
+    assert check_sewn_allowances(allowed(3.1, "side", "front-princess"), WOVEN) == ()
+    (finding,) = check_sewn_allowances(allowed(2.9, "side", "front-princess"), WOVEN)
+    assert (finding.code, finding.severity, finding.value, finding.limit) == ("no-allowance", "warning", 2.9, 3.0)
+    assert "Cut with a seam allowance of only 2.9 mm: front princess, side." in finding.message
+    (finding,) = check_sewn_allowances(allowed(0.0, "side"), WOVEN)
+    assert finding.message.startswith("Cut with no seam allowance: side.")
+    assert "finish.allowance_cm" in finding.remedy
+
+
+def test_openings_and_finished_edges_may_go_without_allowance() -> None:
+    """They may be bound, or laced edge to edge (CP)."""
+    assert check_sewn_allowances(allowed(10.0), WOVEN) == ()
+    assert check_sewn_allowances(allowed(0.0, "hem", "top", "centre-back"), WOVEN) == ()
+
+
+def test_a_bare_block_needs_no_allowance_and_interfacing_has_none() -> None:
+    assert codes(check_sewn_allowances(finish(shell(), Finish(allowance=0)), WOVEN)) == []
+    cut = replace(shell(), design="lantern-09")
+    assert len(check_sewn_allowances(finish(cut, Finish(allowance=0, interfacing=True)), WOVEN)) == 1
+    assert check_sewn_allowances(finish(cut, Finish(interfacing=True)), WOVEN) == ()
 
 
 # All together

@@ -14,7 +14,10 @@ from panelwright.checks.notch import check_notches
 from panelwright.checks.outline import check_outlines
 from panelwright.checks.references import check_references
 from panelwright.checks.seam_length import check_seam_lengths
+from panelwright.checks.sewn_allowance import check_sewn_allowances
 from panelwright.checks.sewn_edge import check_sewn_edges
+from panelwright.checks.short_seam import check_short_seams
+from panelwright.checks.wearer_back_edge import check_back_edge
 from panelwright.checks.wearer_ease import check_ease
 from panelwright.checks.wearer_estimates import check_estimates
 from panelwright.checks.wearer_neckline import check_neckline
@@ -87,11 +90,14 @@ def check_wearing(
     strain: Mapping[str, float] | None = None,
     block: Pattern | None = None,
 ) -> tuple[Finding, ...]:
-    """The wearer's side alone; arguments as in `check`."""
+    """What a person decides: fit, putting on, what holds it up, whether it can be sewn; arguments as in `check`."""
     pattern, wearing = cutting.pattern, wearing or Wearing()
     return (
         *check_ease(pattern, wearer, wearing),
         *check_neckline(pattern, block, wearing),
+        *check_back_edge(pattern, block, wearing),
+        *check_short_seams(pattern, wearing),
+        *check_sewn_allowances(cutting, wearing),
         *check_putting_on(pattern, wearer, wearing),
         *check_support(pattern, wearing),
         *check_strain(pattern, strain or {}, wearing),

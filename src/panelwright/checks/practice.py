@@ -27,7 +27,11 @@ class Practice:
         tight_share: a level smaller than the body by more than this share of it is called tight: where the waist
             reduction of corsets starts (MEM).
         tape: girths that differ by less are one reading of a tape, mm (CP: tapes are read to half a centimetre).
+        most_waist_ease: more at the waist neither follows the body nor holds a bodice up, mm on the whole girth (MEM).
         neckline: least length of the front princess seam above the bust point, mm (MEM).
+        least_height: a garment lower than this at a seam is a band, mm (MEM).
+        usual_allowance: seam allowance, mm (CP).
+        least_allowance: a seam with less frays out, mm (MEM).
         bust_point_reach: a bust point lies at most this far beside its seam, mm (own choice).
         panel_strain: panel -> 95th percentile of its length strain above which ease or a dart is advised. Own
             trials: nine of ten model bodies stay about there.
@@ -38,7 +42,11 @@ class Practice:
     strapless_ease: MappingProxyType[str, tuple[float, float]] = field(default_factory=_ease)
     tight_share: float = 0.05
     tape: float = 5.0
+    most_waist_ease: float = 120.0
     neckline: float = 40.0
+    least_height: float = 60.0
+    usual_allowance: float = 10.0
+    least_allowance: float = 3.0
     bust_point_reach: float = 60.0
     panel_strain: MappingProxyType[str, float] = field(default_factory=_strain)
     other_strain: float = 0.05

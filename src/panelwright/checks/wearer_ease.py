@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from panelwright.body.measurements import Measurements
 from panelwright.body.term import TermId
 from panelwright.body.units import format_length
+from panelwright.checks.design_words import ease_field
 from panelwright.checks.level_girth import drawn_girth
 from panelwright.checks.practice import PRACTICE
 from panelwright.checks.wearing import Wearing
@@ -24,7 +25,7 @@ GIRTHS: dict[str, TermId] = {
 
 
 def check_ease(pattern: Pattern, wearer: Measurements | None, wearing: Wearing) -> tuple[Finding, ...]:
-    """`tight` and `other-wearer` warnings, `ease-unusual` advice; the first and last for woven cloth only."""
+    """`tight`, `loose` and `other-wearer` warnings, `ease-unusual` advice; for any cloth `other-wearer` alone."""
     found: list[Finding] = []
     for level in pattern.levels:
         if wearer is not None:
@@ -44,18 +45,30 @@ def _ease(level: Level, drawn: float, wearing: Wearing) -> Iterator[Finding]:
             "and woven cloth does not give."
         )
         remedy = (
-            "Sew a toile and let someone who fits tight bodices judge it on the wearer; "
-            "pain or short breath means let out."
+            f"Give more ease in the design ({ease_field(level.id)}), or sew a toile and let someone who fits tight "
+            "bodices judge it on the wearer; pain or short breath means let out."
         )
         yield Finding("tight", "warning", level.id, ease, -PRACTICE.tight_share * body, message, remedy)
+    elif level.id == WAIST and ease > PRACTICE.most_waist_ease + TOLERANCES.level:
+        most_ease = format_length(PRACTICE.most_waist_ease, wearing.unit)
+        message = (
+            f"{level.label}: {girth} finished is {amount} more than the body; above {most_ease} woven cloth stands "
+            "off the waist, and a bodice has nothing to rest on."
+        )
+        remedy = f"Give less ease in the design ({ease_field(level.id)}), or go on if it is to be gathered or belted."
+        yield Finding("loose", "warning", level.id, ease, PRACTICE.most_waist_ease, message, remedy)
     elif not least - TOLERANCES.level <= ease <= most + TOLERANCES.level:
+        why = "less strains the seams and the wearer" if ease < least else "with more it slips down or stands off"
         usual = f"{format_length(least, wearing.unit)} to {format_length(most, wearing.unit)}"
         message = (
             f"{level.label}: {girth} finished has {amount} {'less' if ease < 0 else 'more'} than the body; "
-            f"usual in a strapless top of woven cloth is {usual} of ease."
+            f"usual in a strapless top of woven cloth is {usual} of ease, because {why}."
         )
         limit = least if ease < least else most
-        remedy = "Change the level's ease, or keep it if that is the fit you want, and see it at the toile."
+        remedy = (
+            f"Change the ease in the design ({ease_field(level.id)}), or keep it if that is the fit you want, and see "
+            "it at the toile."
+        )
         yield Finding("ease-unusual", "advice", level.id, ease, limit, message, remedy)
 
 
@@ -64,7 +77,10 @@ def _other_wearer(level: Level, wearer: Measurements, wearing: Wearing) -> Itera
     if term is None or abs(wearer[term] - level.body_girth) <= PRACTICE.tape:
         return
     stated, measured = (format_length(girth, wearing.unit) for girth in (level.body_girth, wearer[term]))
-    message = f"{level.label}: the pattern is drawn for a body of {stated}, but the wearer measures {measured}."
-    remedy = "Make the block again from this wearer's measurements."
+    message = (
+        f"{level.label}: the pattern is drawn for a body of {stated}, but the wearer measures {measured}: the ease "
+        "that was chosen is not what the wearer gets."
+    )
+    remedy = "Make the pattern again from this wearer's measurements."
     off = abs(wearer[term] - level.body_girth)
     yield Finding("other-wearer", "warning", level.id, off, PRACTICE.tape, message, remedy)

@@ -63,7 +63,10 @@ def _finding(pattern: Pattern, passage: Passage, wearing: Wearing) -> Finding:
         f"Closed all round, {passage.level.label.lower()} is {girth} and the {passage.part} of {needs} must pass it: "
         "it cannot be put on."
     )
-    remedy = f"Open a seam from top to hem with a zip, lacing or hooks, or widen the garment to {needs} there."
+    remedy = (
+        'Open the centre back from top to hem for a zip, lacing or hooks: set "centre_back": "opening" in the '
+        f"design's block (an opening at the side cannot be asked for yet); or widen the garment to {needs} there."
+    )
     step = passage.level.path[0]
     line = pattern.piece(step.piece).inside_line(step.inside)
     at = as_point(line.curve.start) if line else None

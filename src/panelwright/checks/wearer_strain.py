@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
+from typing import Final
 
 import numpy as np
 
@@ -15,6 +16,9 @@ from panelwright.pattern.edge import Edge
 from panelwright.pattern.mark import Point, as_point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+
+# Where a design asks for one more seam on each side.
+SEAMS: Final = "a larger block.panels"
 
 
 def check_strain(pattern: Pattern, strain: Mapping[str, float], wearing: Wearing) -> tuple[Finding, ...]:
@@ -34,7 +38,7 @@ def _check(pattern: Pattern, panel: str, share: float, wearing: Wearing) -> Iter
     if not share > limit or piece is None:
         return
     strongly = share > PRACTICE.strong_strain
-    remedy = "Add a dart or another seam" if strongly else "Add a dart, or see at the toile where it pulls"
+    remedy = f"Add a dart or another seam ({SEAMS})" if strongly else "Add a dart, or see at the toile where it pulls"
     where: tuple[str, Point | None] = (piece.id, None)
     place = _curved_seam(pattern, piece)
     if place is not None:
@@ -43,11 +47,11 @@ def _check(pattern: Pattern, panel: str, share: float, wearing: Wearing) -> Iter
         ease = format_length(round(share * (high - low)), wearing.unit)
         where = piece.id, as_point(edge.curve.point((low + high) / 2))
         remedy = f"Ease about {ease} into the seam {edge.line} here, or add a dart" + (
-            ", or better another seam" if strongly else ""
+            f", or better another seam ({SEAMS})" if strongly else ""
         )
     message = (
         f"{piece.label}: laid flat, the cloth is {share:.1%} off the body's shape at its worst places; up to "
-        f"{limit:.0%} sits well without help."
+        f"{limit:.0%} sits well without help, more shows as folds or pulling."
     )
     numbers = share * 100, limit * 100
     yield Finding("strain", "advice", panel, *numbers, message, f"{remedy}.", *where, unit="%")

@@ -10,12 +10,23 @@ from panelwright.pattern.pattern import Pattern
 
 def check_support(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]:
     """`unboned-strapless`, a warning: a bodice that covers the bust without straps, shoulders or bones."""
+    if wearing.boned or not is_strapless(pattern):
+        return ()
+    message = (
+        "Nothing but its fit holds this strapless bodice up: it has no bones and no straps, so it slides down and "
+        "folds at the waist."
+    )
+    remedy = (
+        "Plan bones along the seams and a firm lining or waist stay, then write wearing.boned true in the design; or "
+        "see how it sits at the toile."
+    )
+    return (Finding("unboned-strapless", "warning", pattern.design, 0, 1, message, remedy, unit="bones"),)
+
+
+def is_strapless(pattern: Pattern) -> bool:
+    """Whether the outer pieces cover the bust, and none has a shoulder or strap."""
     outer = [piece for piece in pattern.pieces if piece.layer == "outer"]
     covers = any(line.id == BUST for piece in outer for line in piece.inside)
     covers |= any(mark.id == "bust-point" for piece in outer for mark in piece.marks)
     words = {word for piece in outer for edge in piece.edges for word in re.split(r"[^a-z]+", edge.line.lower())}
-    if wearing.boned or not covers or words & {"strap", "straps", "shoulder"}:
-        return ()
-    message = "Nothing but its fit holds this strapless bodice up: it has no bones and no straps."
-    remedy = "Plan bones along the seams and a firm lining or waist stay, or add straps; see how it sits at the toile."
-    return (Finding("unboned-strapless", "warning", pattern.design, 0, 1, message, remedy, unit="bones"),)
+    return covers and not words & {"strap", "straps", "shoulder"}
