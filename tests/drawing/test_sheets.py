@@ -28,7 +28,7 @@ from panelwright.drawing.tiled_sheets import tiled_plane, tiled_sheets
 from panelwright.drawing.unrolled import gap, rows, unrolled
 from panelwright.errors import InputError
 from panelwright.finish.finishing import finish
-from panelwright.finish.options import Finish
+from panelwright.finish.options import Cloths, Finish
 
 EVERY_PAPER = pytest.mark.parametrize("name", sorted(PAPERS))
 FACTS = heading(garment())
@@ -316,6 +316,20 @@ def test_every_piece_is_numbered_on_the_map_and_in_the_list(full: tuple[PieceDra
         (sign,) = [text for text in page.letterings if text.text == str(number)]
         assert outline.contains(box(sign))
         assert any(text.text.startswith(f"{number} {piece.piece} – ") for text in page.letterings)
+
+
+def test_the_list_says_how_often_to_cut_as_the_piece_does() -> None:
+    """`Cut 2 pairs in …` on a piece is `cut 2 pairs in …` in the list, never `cut 4`."""
+    block = make_block(next(iter(plausible_bodies(1)))).pattern
+    combined = Finish(facing="full", cloths=Cloths(outer="festival silk", facing="festival silk"))
+    for options in (Finish(), Finish(facing="full", interfacing=True), combined):
+        finished = finish(block, options)
+        drawings = draw_pieces(finished, FULL)
+        words = " ".join(text.text for text in recorded(tiled_sheets(drawings, FACTS, PAPERS["A3"])[0]).letterings)
+        for number, (piece, cut) in enumerate(finished.pieces, 1):
+            (line,) = [line for line in cut.text if line.startswith("Cut ")]
+            assert f"{number} {piece.id} – {piece.label}, cut {line.removeprefix('Cut ')}" in words
+            assert ("pair" in line) == (cut.cuts[0].mode == "pair")
 
 
 def test_many_pieces_still_fit_on_the_first_page(full: tuple[PieceDrawing, ...]) -> None:

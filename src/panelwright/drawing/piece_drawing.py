@@ -39,7 +39,7 @@ class PieceDrawing:
         label: what the piece is called.
         layer: outer, facing, lining or interfacing.
         panel: the block panel that it came from first, or "".
-        cuts: how often it is cut, in words.
+        cuts: how often it is cut, in the words that stand on it; "" where none do.
         drawing: its lines and lettering; the origin is the piece's own.
         cut_line: shape (m, 2), closed.
         allowance: the widest seam allowance as drawn.
@@ -158,7 +158,6 @@ def _lettering(
 
 
 def _cuts(cut_piece: CutPiece) -> str:
-    """`cut 2 in outer; cut 1 on fold in facing`."""
-    modes = {"fold": " on fold", "pair": "", "single": ""}
-    written = (f"cut {cut.count}{modes[cut.mode]} in {cut.cloth}" for cut in cut_piece.cuts)
-    return typeface().written("; ".join(written))
+    """`cut 1 on fold in outer cloth; cut 1 pair in lining cotton`: as the piece's own text says it."""
+    lines = [line for line in cut_piece.text[1:] if line.startswith("Cut ")]
+    return typeface().written("; ".join(f"cut {line.removeprefix('Cut ')}" for line in lines))

@@ -187,7 +187,10 @@ def _areas(plane: TiledPlane) -> list[shapely.Polygon]:
 
 def _side_text(plane: TiledPlane, width: float, height: float) -> tuple[Drawing, float]:
     """The text beside the squares, hanging from 0, and how high it is; pieces without room are only counted."""
-    pieces = [f"{k} {piece.piece} – {piece.label}, {piece.cuts}" for k, (piece, _) in enumerate(plane.laid, 1)]
+    pieces = [
+        ", ".join(filter(None, (f"{k} {piece.piece} – {piece.label}", piece.cuts)))
+        for k, (piece, _) in enumerate(plane.laid, 1)
+    ]
     for count in range(len(pieces), -1, -1):
         more = [f"… and {len(pieces) - count} more pieces"] if count < len(pieces) else []
         drawing = _paragraphs([_JOINING, "Pieces, by their numbers on the map:", *pieces[:count], *more], width)
