@@ -56,7 +56,7 @@ class Finish:
             `seam_end`: a seam or opening ends at an edge that is sewn to a facing; mitred.
             `other`: mitred. At a fold there is no choice: allowances end on the fold's own line.
         facing: `full` cuts the whole shape again.
-        interfacing: cuts every outer shape in interfacing too, without allowance.
+        interfacing: cuts every outer shape in interfacing too, without allowance or notches.
         cloths: what each layer is cut from.
         extra_notches: notches `notch_distance` above and below the bust point, which hold the ease of a full bust
             (bust 20 cm or more over underbust).
