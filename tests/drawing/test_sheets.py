@@ -332,6 +332,13 @@ def test_the_list_says_how_often_to_cut_as_the_piece_does() -> None:
             assert ("pair" in line) == (cut.cuts[0].mode == "pair")
 
 
+@pytest.mark.parametrize(("cloth", "name"), [("outer", "Outer cloth, for the facing too"), ("cotton", "Outer cloth")])
+def test_the_name_of_a_layer_tells_of_a_facing_cut_with_it(cloth: str, name: str) -> None:
+    finished = finish(block(), Finish(facing="full", cloths=Cloths(facing=cloth)))
+    page = recorded(quarter_sheets(draw_pieces(finished, QUARTER), FACTS, PAPERS["A3"])[0])
+    assert [text.text for text in page.letterings if text.text.startswith("Outer cloth")] == [name]
+
+
 def test_many_pieces_still_fit_on_the_first_page(full: tuple[PieceDrawing, ...]) -> None:
     many = tuple(replace(piece, piece=f"{piece.piece}-{k}") for k in range(6) for piece in full)
     sheet = tiled_sheets(many, FACTS, PAPERS["Letter"])[0]

@@ -68,6 +68,13 @@ class PieceDrawing:
         """(left, bottom, right, top) of all that is drawn."""
         return self.drawing.bounds
 
+    @property
+    def with_facing(self) -> bool:
+        """Whether an outer piece is cut twice as often as a garment has it, for its facing too."""
+        piece, cut_piece = self.source
+        once = 2 if piece.extent == "one_side" and piece.hand == "both" else 1
+        return piece.layer == "outer" and any(cut.count == 2 * once for cut in cut_piece.cuts)
+
     def clear_of(self, joins: Sequence[Path]) -> "PieceDrawing":
         """The same with its text clear of lines where pages are joined, as far as there is room for it.
 

@@ -24,6 +24,7 @@ LAYER_NAMES: Final = {
     "lining": "Lining",
     "interfacing": "Interfacing",
 }
+WITH_FACING: Final = "Outer cloth, for the facing too"
 LAYER_SIZE: Final = 3.6
 LAYER_ROOM: Final = 1.5 * LAYER_SIZE
 ROW_GAP: Final = 4.0
@@ -77,7 +78,8 @@ def stacked(page: Sequence[Row], left: float, top: float, width: float) -> list[
     named = ""
     for row in page:
         if row.layer != named:
-            name = Lettering(LAYER_NAMES[row.layer], (left, top - LAYER_SIZE), LAYER_SIZE, "sheet", bold=True)
+            words = WITH_FACING if all(piece.with_facing for piece, _ in row.laid) else LAYER_NAMES[row.layer]
+            name = Lettering(words, (left, top - LAYER_SIZE), LAYER_SIZE, "sheet", bold=True)
             laid.append(Laid(Drawing((name,))))
             named = row.layer
             top -= LAYER_ROOM
