@@ -8,7 +8,7 @@ import shapely
 
 from panelwright.app.garment import make_garment
 from panelwright.app.garment_design import GarmentDesign
-from panelwright.blocks.options import BlockOptions, Ease
+from panelwright.blocks.options import BlockOptions, Ease, Keep
 from panelwright.body.measurements import Measurements
 from panelwright.design.hem import Hem
 from panelwright.design.position import Height
@@ -30,18 +30,18 @@ TOPS = {
 }
 
 
-def design(shape: str, allowance: float) -> GarmentDesign:
+def design(shape: str, allowance: float, keep: Keep = "both") -> GarmentDesign:
     """Heights as shares of the way between levels, no ease: nothing in it is a length of its own."""
-    options = BlockOptions(ease=Ease.even(0.0), keep="girth")
+    options = BlockOptions(ease=Ease.even(0.0), keep=keep)
     return GarmentDesign(
         "twice-1", "Twice", block=options, steps=(TOPS[shape], HEM), finish=Finish(allowance=allowance)
     )
 
 
 @pytest.mark.parametrize("shape", TOPS)
-@pytest.mark.parametrize("factor", [0.9, 1.15])
-def test_a_body_scaled_gives_every_cut_piece_scaled(shape: str, factor: float) -> None:
-    one, other = (make_garment(body, design(shape, 0.0)).cutting for body in (BODY, BODY.scaled(factor)))
+@pytest.mark.parametrize(("factor", "keep"), [(0.9, "both"), (1.15, "both"), (1.15, "girth"), (0.9, "length")])
+def test_a_body_scaled_gives_every_cut_piece_scaled(shape: str, factor: float, keep: Keep) -> None:
+    one, other = (make_garment(body, design(shape, 0.0, keep)).cutting for body in (BODY, BODY.scaled(factor)))
     assert [piece.id for piece in one.pattern.pieces] == [piece.id for piece in other.pattern.pieces]
     for piece, scaled in zip(one.pattern.pieces, other.pattern.pieces, strict=True):
         wanted = [edge.curve.points - piece.vertices[0] for edge in piece.edges]

@@ -106,7 +106,7 @@ def test_the_same_body_gives_the_same_block() -> None:
     assert make_block(BODY).pattern == make_block(BODY).pattern
 
 
-@pytest.mark.parametrize("keep", ["girth", "length"])
+@pytest.mark.parametrize("keep", ["girth", "both", "length"])
 def test_a_body_scaled_gives_the_pattern_scaled(keep: str) -> None:
     small = Measurements.of(
         "w-1",
@@ -238,6 +238,10 @@ def test_a_seam_placed_into_its_neighbour_is_refused() -> None:
         (lambda: BlockOptions(centre_back="fold"), "on the fold must be straight"),
         (lambda: BlockOptions(bust_point_offset=60.0), "6 cm beside the bust point; keep it within 4 cm"),
         (lambda: BlockOptions(seams=(SeamPlace("top", "waist", 70.0),)), "no seam 'top' with 4 panels"),
+        (
+            lambda: BlockOptions(seams=(SeamPlace("side", "waist", 180.0), SeamPlace("side", "waist", 190.0))),
+            "side is placed twice at the waist level; keep one",
+        ),
         (lambda: SeamPlace("side", "knee", 70.0), "names the level 'knee'"),
         (lambda: SeamPlace("side", "waist", 5.0), "0.5 cm from the centre; give between 1 and 100 cm"),
     ],

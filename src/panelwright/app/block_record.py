@@ -13,7 +13,9 @@ CM = 10.0  # mm
 class Record(BaseModel):
     """Strict: no text for a number unless it is a length with its unit, no NaN, no field that is not known."""
 
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", allow_inf_nan=False, populate_by_name=True)
+    model_config = ConfigDict(
+        hide_input_in_errors=True, strict=True, frozen=True, extra="forbid", allow_inf_nan=False, populate_by_name=True
+    )
 
 
 class EaseRecord(Record):
@@ -40,7 +42,7 @@ class EaseRecord(Record):
 
 
 class SeamRecord(Record):
-    """Where a seam crosses a level, from the nearer centre on the finished half."""
+    """Where a seam crosses a level, on the finished half: back seams from centre back, others from centre front."""
 
     line: str
     level: str

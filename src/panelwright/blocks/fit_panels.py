@@ -24,7 +24,7 @@ JOINTS = (2, 1, 1, 3, 3, 2)
 JOINTS_ACROSS = 2
 ROWS_PER_JOINT = 4
 NARROWEST = 15.0  # mm
-SEAM_BAND = 2.95  # mm: how far a seam between two levels may differ from the body when both are kept
+SEAM_BAND = 0.006  # of the back length, 2.4 mm at 40 cm: how far a seam may differ from the body when both are kept
 
 Progress = Callable[[float], None]
 
@@ -145,12 +145,13 @@ class PanelFitter:
     ) -> dict[tuple[int, int], ArcConstraint]:
         """A constraint for each seam span not yet held that left the band: it is brought to the band's edge."""
         strayed = {}
+        band = SEAM_BAND * self.torso.shape.back_length
         for seam in range(len(self.panels) - 1):
             for span, length in enumerate(self.panels[seam].line_lengths(True, self.z)):
                 term = self._term(seam, True, span)
                 off = term.length(flat[seam]) - float(length)
-                if abs(off) > SEAM_BAND + 0.01 and (seam, span) not in held:
-                    target = float(length) + np.copysign(SEAM_BAND, off)
+                if abs(off) > 1.004 * band and (seam, span) not in held:
+                    target = float(length) + np.copysign(band, off)
                     strayed[seam, span] = ArcConstraint(((1.0, term),), float(target))
         return strayed
 

@@ -55,7 +55,11 @@ class Ease:
 
 @dataclass(frozen=True)
 class SeamPlace:
-    """Where a seam crosses a level: `distance` mm along the level from the nearer centre, on the finished half."""
+    """Where a seam crosses a level: `distance` mm along the level, on the finished half.
+
+    It is measured from centre back for a seam with `back` in its name, from centre front for every other, the side
+    seam too.
+    """
 
     line: str
     level: str
@@ -109,6 +113,10 @@ class BlockOptions:
             raise InputError(
                 'a centre back on the fold must be straight; write "centre_back_shape": "straight" too', "centre_back"
             )
+        crossings = [(place.line, place.level) for place in self.seams]
+        for line, level in crossings:
+            if crossings.count((line, level)) > 1:
+                raise InputError(f"{line} is placed twice at the {level} level; keep one of the two places", "seams")
         for place in self.seams:
             if place.line not in (line for line, _ in PLANS[self.panels].lines):
                 known = ", ".join(line for line, _ in PLANS[self.panels].lines)

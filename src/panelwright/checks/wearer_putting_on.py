@@ -47,7 +47,9 @@ def check_putting_on(pattern: Pattern, wearer: Measurements | None, wearing: Wea
     """
     if wearing.cloth != "woven":
         return ()
-    closed = [(level, drawn_girth(pattern, level)) for level in pattern.levels if not _opens(pattern, level)]
+    closed = [
+        (level, drawn_girth(pattern, level)) for level in pattern.levels if level.path and not _opens(pattern, level)
+    ]
     body = _body(pattern, wearer)
     ways = [[p for level, girth in closed for p in _passages(level, girth, body, down)] for down in (True, False)]
     worst = [max(way, key=lambda passage: passage.short, default=None) for way in ways]

@@ -30,7 +30,7 @@ Offset = Annotated[float, Field(ge=-100, le=100, allow_inf_nan=False), BeforeVal
 
 
 class _Record(BaseModel):
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
+    model_config = ConfigDict(hide_input_in_errors=True, extra="forbid", strict=True, frozen=True)
 
 
 class _Height(_Record):

@@ -34,7 +34,9 @@ Bezier = Annotated[list[Point], Field(min_length=4, max_length=3001)]
 class Record(BaseModel):
     """Strict: no text for a number, no NaN, no infinity."""
 
-    model_config = ConfigDict(strict=True, frozen=True, extra="ignore", allow_inf_nan=False, populate_by_name=True)
+    model_config = ConfigDict(
+        hide_input_in_errors=True, strict=True, frozen=True, extra="ignore", allow_inf_nan=False, populate_by_name=True
+    )
 
 
 class WearerRecord(Record):
