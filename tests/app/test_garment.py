@@ -144,3 +144,11 @@ def test_closed_all_round_cannot_be_put_on() -> None:
     tight = BlockOptions(ease=Ease(waist=-40.0), centre_back="seam")
     made = make_garment(size(88), replace(PLAIN, block=tight))
     assert "cannot-be-put-on" in {finding.code for finding in made.findings if finding.severity == "error"}
+
+
+def test_what_ends_up_in_logs_holds_no_measurement() -> None:
+    garment = make_garment(size(88), GarmentDesign("quiet-1", "Quiet"))
+    girth = round(size(88)["waist_girth"])
+    for thing in (garment, garment.block, garment.pattern, garment.pattern.levels, garment.block.torso.shape):
+        assert str(girth) not in repr(thing)
+        assert len(repr(thing)) < 4000

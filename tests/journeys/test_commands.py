@@ -162,3 +162,44 @@ def test_another_design_on_other_paper_into_the_same_folder(
     ]
     assert main(["block", "--size", "88", "--out", "x", "--json"]) == 0
     assert [Path(name).name for name in json.loads(capsys.readouterr().out)["removed"]] == ["full-scale-a3.pdf"]
+
+
+# What docs/pattern-file.md lists as fields of ours: a file of another hand has none of them.
+OURS = {"text", "text_at", "material", "notch_marks", "side", "interval", "region", "height", "shares"}
+
+
+def contract_only(thing: object) -> object:
+    if isinstance(thing, dict):
+        return {key: contract_only(value) for key, value in thing.items() if key not in OURS}
+    return [contract_only(entry) for entry in thing] if isinstance(thing, list) else thing
+
+
+def test_a_pattern_of_another_hand_is_checked_and_printed(made: Path, tmp_path: Path) -> None:
+    """Only the contract's fields, and a level that names no line: nothing to write on a piece but its label."""
+    document = contract_only(json.loads((made / "pattern.json").read_text()))
+    assert isinstance(document, dict)
+    document["design"].pop("title", None)
+    hip = next(level for level in document["levels"] if level["id"] == "waist")
+    document["levels"].append(hip | {"id": "my-level", "path": []})
+    foreign = tmp_path / "foreign.json"
+    foreign.write_text(json.dumps(document))
+    assert main(["check", str(foreign)]) in (0, 1)
+    assert main(["paper", str(foreign), "--out", str(tmp_path / "sheets")]) == 0
+    assert {path.suffix for path in (tmp_path / "sheets").iterdir()} == {".pdf"}
+
+
+def test_a_pattern_too_large_to_tape_together_is_refused_at_once(
+    made: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def grown(thing: object) -> object:
+        if isinstance(thing, dict):
+            return {key: grown(value) for key, value in thing.items()}
+        if isinstance(thing, list):
+            return [grown(entry) for entry in thing]
+        return thing * 15 if isinstance(thing, float) else thing
+
+    (tmp_path / "huge.json").write_text(
+        json.dumps(grown(contract_only(json.loads((made / "pattern.json").read_text()))))
+    )
+    assert main(["paper", str(tmp_path / "huge.json"), "--scale", "full", "--out", str(tmp_path / "out")]) == 2
+    assert "400 are the most that can be joined: print one large sheet instead" in capsys.readouterr().err

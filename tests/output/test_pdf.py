@@ -138,7 +138,7 @@ def test_the_hundred_millimetres_are_true_in_the_operators(
     assert any(side == pytest.approx((101.6, 101.6), abs=0.1) for side in sides)
 
 
-@pytest.mark.parametrize("kind", ["tiled-A4", "tiled-Letter", "large"])
+@pytest.mark.parametrize("kind", ["tiled-A4", "tiled-A3", "tiled-Letter", "large"])
 def test_the_hundred_millimetres_are_true_in_pixels(
     written: dict[str, tuple[Path, tuple[Sheet, ...]]], kind: str
 ) -> None:

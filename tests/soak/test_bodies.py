@@ -20,6 +20,8 @@ from panelwright.finish.options import Finish
 from panelwright.output.pattern_document import pattern_to_json
 
 BODIES, CHUNK = 500, 25
+SHARED = Path(__file__).resolve().parents[3] / "shared"
+VERIFIED = (SHARED / "tools" / "verify_pattern.py").is_file()
 MOST_REFUSED = 0  # the proof asks for 97 %; every one of these bodies gets its pattern today
 STRAIN = {"CF": 0.03, "SF": 0.045, "SB": 0.04, "CB": 0.03}  # medians of the 95th percentile
 UNDERARM = Height("upper-bust", offset=-4.0)
@@ -58,7 +60,7 @@ def arcs_off(block: Block) -> float:
 
 @pytest.mark.soak
 @pytest.mark.parametrize("chunk", range(BODIES // CHUNK))
-def test_bodies_get_sound_patterns(chunk: int, shared: Path) -> None:
+def test_bodies_get_sound_patterns(chunk: int) -> None:
     refused, strains = [], []
     bodies = enumerate(plausible_measurements(BODIES))
     for number, (ref, taken) in islice(bodies, chunk * CHUNK, (chunk + 1) * CHUNK):
@@ -68,7 +70,8 @@ def test_bodies_get_sound_patterns(chunk: int, shared: Path) -> None:
             refused.append(f"{ref}: {error}")
             continue
         document = pattern_to_json(garment.cutting, garment.findings)
-        assert violations(shared, document) == [], ref
+        if VERIFIED:
+            assert violations(SHARED, document) == [], ref
         assert garment.without_errors, ref
         assert arcs_off(garment.block) < 0.5
         assert all(abs(span.difference) < 3.0 for span in garment.block.spans)
@@ -76,3 +79,10 @@ def test_bodies_get_sound_patterns(chunk: int, shared: Path) -> None:
     assert len(refused) <= MOST_REFUSED, refused
     for panel, limit in STRAIN.items():
         assert np.median([strain[panel] for strain in strains]) < limit
+
+
+@pytest.mark.soak
+def test_the_outside_verifier_was_there() -> None:
+    """Without it the bodies above are proved by our own checks alone: this line says so."""
+    if not VERIFIED:
+        pytest.skip("needs tools/verify_pattern.py in the folder `shared` beside the repository")

@@ -18,7 +18,7 @@ from panelwright.finish.finishing import finish
 from panelwright.pattern.pattern import Pattern
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Garment:
     """What `make_garment` returns.
 

@@ -12,7 +12,7 @@ from panelwright.pattern.pattern import Pattern
 SHORTFALL = 3.0  # mm
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Block:
     """What `make_block` returns.
 

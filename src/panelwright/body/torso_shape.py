@@ -21,7 +21,7 @@ GIRTHS: Final[Mapping[str, TermId]] = {
 }
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class TorsoShape:
     """Heights and girths, mm; heights are above the waist.
 

@@ -87,7 +87,7 @@ def cut_faults(shape: CutShape) -> tuple[CutFault, ...]:
     faults = _left_out(shape, polygon, ring)
     owners, points = _owners(shape, line)
     for k in range(len(shape.curves)):
-        faults += _off_allowance(shape, k, points[owners == k], ring)
+        faults += _off_allowance(shape, k, points[owners == k], (polygon, ring))
     for k, fold in enumerate(shape.folds):
         if fold:
             faults += _beyond_fold(shape, k, line)
@@ -135,7 +135,7 @@ def _between_corners(shape: CutShape, k: int) -> tuple[float, float]:
     return low, length - high
 
 
-def _off_allowance(shape: CutShape, k: int, points: Array, ring: LinearRing) -> list[CutFault]:
+def _off_allowance(shape: CutShape, k: int, points: Array, cut: tuple[Polygon, LinearRing]) -> list[CutFault]:
     """Where the cut line of an edge is farthest from its allowance, looking from it and from the edge."""
     width, edge = shape.widths[k], trace(shape.curves[k])
     low, high = _between_corners(shape, k)
@@ -148,32 +148,45 @@ def _off_allowance(shape: CutShape, k: int, points: Array, ring: LinearRing) -> 
     places = np.linspace(low, high, max(3, math.ceil((high - low) / STEP)))
     on, normals = edge.at(places)
     offset = on + width * normals
-    missed = _missed(shape, offset, ring)
+    missed = _missed(shape, offset, *cut)
     n = int(missed.argmax())
     if missed[n] > abs(worst):
         worst, at = float(missed[n]), as_point(on[n])
     return [CutFault("allowance", k, worst, at)] if abs(worst) > TOLERANCES.allowance else []
 
 
-def _missed(shape: CutShape, offset: Array, ring: LinearRing) -> Array:
-    """How far the cut line passes by each offset point of an edge; 0 where another allowance covers the point."""
-    points = np.asarray(shapely.points(offset))
+def _missed(shape: CutShape, offset: Array, polygon: Polygon, ring: LinearRing) -> Array:
+    """How far the cut line passes by each offset point of an edge; 0 where another allowance covers the point.
+
+    A point beyond a fold belongs to the other half: it is covered where that half, this one mirrored, reaches it.
+    """
     missed = np.zeros(len(offset))
-    far = np.flatnonzero(~shapely.dwithin(ring, points, TOLERANCES.allowance))
+    far = np.flatnonzero(~shapely.dwithin(ring, shapely.points(offset), TOLERANCES.allowance))
     if len(far):
-        missed[far] = np.where(_covered(shape, offset[far]), 0.0, shapely.distance(ring, points[far]))
+        mirrored, beyond = _into_this_half(shape, offset[far])
+        covered = _covered(shape, offset[far]) | (beyond & shapely.contains_xy(polygon, mirrored))
+        missed[far] = np.where(covered, 0.0, shapely.distance(ring, shapely.points(mirrored)))
     return missed
 
 
+def _into_this_half(shape: CutShape, points: Array) -> tuple[Array, NDArray[np.bool_]]:
+    """(points, those beyond a fold mirrored back across it; which those are)."""
+    mirrored, beyond = points.copy(), np.zeros(len(points), bool)
+    for curve, fold in zip(shape.curves, shape.folds, strict=True):
+        if fold:
+            past = _past_fold(curve, points)
+            outwards = np.array([curve.chord[1], -curve.chord[0]]) / max(float(np.linalg.norm(curve.chord)), 1e-9)
+            mirrored -= 2 * np.maximum(past, 0.0)[:, None] * outwards
+            beyond |= past > 0
+    return mirrored, beyond
+
+
 def _covered(shape: CutShape, points: Array) -> NDArray[np.bool_]:
-    """Which points lie inside the outline, within the allowance of any edge, or on the other half of a fold."""
+    """Which points lie inside the outline or within the allowance of any edge."""
     outline = Polygon(np.concatenate([trace(curve).points[:-1] for curve in shape.curves]))
     covered = np.asarray(shapely.contains_xy(outline, points))
     for curve, width in zip(shape.curves, shape.widths, strict=True):
         covered |= trace(curve).nearest(points)[0] < width - TOLERANCES.allowance
-    for k, fold in enumerate(shape.folds):
-        if fold:
-            covered |= _past_fold(shape.curves[k], points) > 0
     return covered
 
 

@@ -158,7 +158,7 @@ def _block(lines: Sequence[str], scale: Scale, factor: float, wrap: float) -> Bl
 
 
 def _block_size(block: Block) -> tuple[float, float]:
-    width = max(typeface(bold).width(text, size) for text, size, bold in block)
+    width = max((typeface(bold).width(text, size) for text, size, bold in block), default=0.0)
     return width, LEADING * sum(size for _, size, _ in block)
 
 

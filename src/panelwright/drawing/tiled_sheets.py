@@ -20,6 +20,7 @@ from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.drawing.shelf import shelved
 from panelwright.drawing.tile_grid import Tile, TileGrid, fewest_tiles
 from panelwright.drawing.typeface import typeface
+from panelwright.errors import InputError
 from panelwright.pattern.mark import Point
 
 OVERLAP: Final = 10.0
@@ -32,6 +33,7 @@ LABEL_HEIGHT: Final = 5.2
 SHORT_SIZE: Final = 8.0
 SHORT_HEIGHT: Final = 3.8
 MOST_COLUMNS: Final = 12
+MOST_TILES: Final = 400
 # The page map takes at most this share of the height beside the squares, and at least this height, mm.
 MOST_MAP: Final = 0.5
 LEAST_MAP: Final = 50.0
@@ -64,11 +66,18 @@ def tiled_plane(drawings: Sequence[PieceDrawing], paper: Paper, overlap: float =
     """The pieces on shelves, upright as drawn, as many columns of tiles wide as makes the fewest pages.
 
     Raises:
-        InputError: if the overlap is out of bounds.
+        InputError: if the overlap is out of bounds, or the pieces would need more than 400 pages.
     """
-    step = TileGrid(paper, overlap, 0.0, 0.0, ()).step[0]
+    across, down = TileGrid(paper, overlap, 0.0, 0.0, ()).step
+    room = sum((p.box[2] - p.box[0]) * (p.box[3] - p.box[1]) for p in drawings)
+    if room > MOST_TILES * across * down:
+        raise InputError(
+            f"full scale would need about {room / (across * down):.0f} pages of {paper.name} and "
+            f"{MOST_TILES} are the most that can be joined: print one large sheet instead",
+            "paper",
+        )
     widest = max(piece.box[2] - piece.box[0] for piece in drawings) + 2 * EDGE
-    widths = [paper.inner_width + k * step for k in range(MOST_COLUMNS)]
+    widths = [paper.inner_width + k * across for k in range(MOST_COLUMNS)]
     areas = [_needed_area(piece) for piece in drawings]
     wide_enough = [width for width in widths if width >= widest] or [widest]
     planes = [_plane(drawings, areas, paper, overlap, width) for width in wide_enough]

@@ -194,6 +194,6 @@ def _cut_piece(record: PieceRecord, piece: Piece) -> CutPiece:
         spans=tuple(CutSpan(span.edge, span.first, span.last) for span in record.cut_spans),
         cuts=tuple(Cut(cut.cloth, cut.mode, cut.count) for cut in record.cut),
         notches=tuple(NotchMark(m.notch, m.edge, m.at, m.to, m.count) for m in record.notch_marks),
-        text=tuple(record.text),
+        text=tuple(record.text) or (record.label,),
         text_at=record.text_at or as_point(np.array(piece.outline.representative_point().coords[0])),
     )

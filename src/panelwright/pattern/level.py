@@ -1,6 +1,6 @@
 """A level: a girth of the body as it runs across the pieces."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 UPPER_BUST: Final = "upper-bust"
@@ -43,7 +43,7 @@ class Level:
     id: str
     label: str
     height: float
-    body_girth: float
+    body_girth: float = field(repr=False)
     ease: float
     path: tuple[LevelSpan, ...]
     gap: float = 0.0

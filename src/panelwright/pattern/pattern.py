@@ -30,7 +30,7 @@ class StepRecord:
     label: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Pattern:
     """Pieces and how they are sewn; a value, never changed in place.
 
@@ -73,6 +73,9 @@ class Pattern:
             for step in level.path:
                 if step.piece not in self._pieces or self._pieces[step.piece].inside_line(step.inside) is None:
                     raise GeometryError(f"level {level.id} names {step.inside} of {step.piece}, which is not there")
+
+    def __repr__(self) -> str:
+        return f"Pattern({self.design!r} for {self.wearer!r}, {len(self.pieces)} pieces)"
 
     def __hash__(self) -> int:
         return self._hash
