@@ -4,7 +4,7 @@ import re
 import pytest
 
 from panelwright.body.term import Bounds, Term
-from panelwright.body.terms import ASK_FIRST, REQUIRED, TERMS, find_term
+from panelwright.body.terms import REQUIRED, TERMS, find_term
 from panelwright.errors import InputError
 
 # Clauses read on secondary pages on ISO 8559-1:2017; the sources disagree on the underbust girth: none is cited.
@@ -25,7 +25,6 @@ def test_only_clauses_that_were_read_are_cited() -> None:
 def test_a_block_needs_five_measurements() -> None:
     assert REQUIRED == ("bust_girth", "underbust_girth", "waist_girth", "hip_girth", "back_neck_to_waist")
     assert [id for id, term in TERMS.items() if term.required] == list(REQUIRED)
-    assert all(not TERMS[id].required for id in ASK_FIRST)
 
 
 @pytest.mark.parametrize("term", TERMS.values(), ids=lambda term: term.id)

@@ -180,8 +180,6 @@ _OPTIONAL = (
 
 TERMS: Mapping[TermId, Term] = MappingProxyType({term.id: term for term in _REQUIRED + _OPTIONAL})
 REQUIRED: tuple[TermId, ...] = tuple(term.id for term in _REQUIRED)
-# The optional ones that improve the fit most: trials on model bodies and common practice agree.
-ASK_FIRST: tuple[TermId, ...] = ("bust_point_to_underbust", "upper_bust_girth", "side_neck_to_bust_point")
 
 
 def find_term(name: str) -> Term:
