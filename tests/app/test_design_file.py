@@ -32,7 +32,7 @@ def block_options(draw: st.DrawFn) -> BlockOptions:
     return BlockOptions(
         ease=Ease(*(float(draw(millimetres(-150, 300))) for _ in range(7))),
         panels=panels,
-        seams=tuple(draw(st.lists(place, max_size=4))),
+        seams=tuple(draw(st.lists(place, max_size=4, unique_by=lambda place: (place.line, place.level)))),
         bust_point_offset=float(draw(millimetres(-40, 40))),
         centre_back_shape=shape,
         centre_back=draw(st.sampled_from(["opening", "seam", "fold"] if shape == "straight" else ["opening", "seam"])),
