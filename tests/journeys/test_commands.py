@@ -203,3 +203,11 @@ def test_a_pattern_too_large_to_tape_together_is_refused_at_once(
     )
     assert main(["paper", str(tmp_path / "huge.json"), "--scale", "full", "--out", str(tmp_path / "out")]) == 2
     assert "400 are the most that can be joined: print one large sheet instead" in capsys.readouterr().err
+
+
+def test_the_same_pattern_on_other_paper_keeps_both(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("d.json").write_text(design())
+    for paper in ("a4", "letter"):
+        assert main(["make", "--size", "88", "d.json", "--out", "x", "--paper", paper]) == 0
+    assert {"full-scale-a4.pdf", "full-scale-letter.pdf"} < {path.name for path in Path("x").iterdir()}

@@ -9,6 +9,14 @@ from panelwright.errors import OutputError
 from panelwright.quotation import quoted
 
 
+def content(file: Path) -> bytes | None:
+    """What a pattern file held before it is written again, or None: sheets of the very same pattern may stay."""
+    try:
+        return file.read_bytes()
+    except OSError:
+        return None
+
+
 def stale_sheets(folder: Path, written: Iterable[Path]) -> tuple[Path, ...]:
     """Sheets in a folder that bear a name of ours and are not among those just written, in the order of names."""
     fresh = {path.name for path in written}

@@ -4,10 +4,10 @@ from argparse import Namespace
 
 from panelwright.app.design_file import load_design
 from panelwright.app.garment import STAGES, make_garment
-from panelwright.app.garment_folder import files_in_all, write_garment
+from panelwright.app.garment_folder import PATTERN_FILE, files_in_all, write_garment
 from panelwright.app.output_folder import open_folder
 from panelwright.app.progress import part_of
-from panelwright.app.stale_sheets import remove_stale_sheets
+from panelwright.app.stale_sheets import content, remove_stale_sheets
 from panelwright.cli.console import Console
 from panelwright.cli.given import given_folder, given_paper, given_wearer
 from panelwright.cli.outcome import tell
@@ -19,10 +19,12 @@ def run(arguments: Namespace, console: Console) -> int:
     wearer, (design_path,) = given_wearer(arguments, "a design file")
     design = load_design(design_path)
     folder = open_folder(given_folder(arguments, f"{design.ref}-{wearer.ref}"))
+    before = content(folder / PATTERN_FILE)
     whole = STAGES + files_in_all(choice)
     garment = make_garment(wearer, design, part_of(console.progress, 0, whole), choice.unit)
     written = write_garment(garment, folder, choice, part_of(console.progress, STAGES, whole))
-    removed = remove_stale_sheets(folder, written)
+    unchanged = content(folder / PATTERN_FILE) == before
+    removed = () if unchanged else remove_stale_sheets(folder, written)
     facts: dict[str, object] = {
         "command": "make",
         "wearer": wearer.ref,
