@@ -23,22 +23,33 @@ def read_text(path: Path, wanted: str) -> str:
     Raises:
         InputError: if it cannot be read, is no text, or is larger than 1 MB.
     """
+    content = read_content(path, MOST_BYTES, wanted)
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        name = quoted(path.name)
+        raise InputError(f"{name} is not text in UTF-8: save it as plain JSON", name) from error
+
+
+def read_content(path: Path, most_bytes: int, wanted: str) -> bytes:
+    """The bytes of a file; `wanted` ends the refusal of a larger one.
+
+    Raises:
+        InputError: if it cannot be read or is larger than `most_bytes`.
+    """
     name = quoted(path.name or str(path))
     try:
         with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
+            content = file.read(most_bytes + 1)
     except FileNotFoundError as error:
         raise InputError(not_there(path), name) from error
     except OSError as error:
         raise InputError(f"{name} cannot be read: {error.strerror or 'unknown reason'}", name) from error
     except ValueError as error:  # a null character in the path
         raise InputError(f"{name} is not the name of a file", name) from error
-    if len(content) > MOST_BYTES:
-        raise InputError(f"{name} is larger than {MOST_BYTES / 1e6:g} MB: {wanted}", name)
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise InputError(f"{name} is not text in UTF-8: save it as plain JSON", name) from error
+    if len(content) > most_bytes:
+        raise InputError(f"{name} is larger than {most_bytes / 1e6:g} MB: {wanted}", name)
+    return content
 
 
 def not_there(path: Path) -> str:

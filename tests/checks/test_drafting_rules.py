@@ -4,9 +4,7 @@ The limits are those of docs/pattern-file.md; the independent verifier in the fo
 page and none of our code, must object to the same mutations by the same rules.
 """
 
-import importlib.util
 import math
-import sys
 from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
@@ -34,6 +32,7 @@ from pattern_mutations import (
     without_seam,
 )
 from plain_cutting_pattern import cutting_pattern, plain_cutting_pattern, with_facing
+from verifier import load_verifier
 
 from panelwright.checks import check_drafting
 from panelwright.checks.cut_shape import cut_faults
@@ -56,13 +55,7 @@ def faced() -> CuttingPattern:
 
 @pytest.fixture(scope="module")
 def verifier(shared: Path) -> ModuleType:
-    spec = importlib.util.spec_from_file_location("verify_pattern", shared / "tools" / "verify_pattern.py")
-    assert spec
-    assert spec.loader
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = module
-    spec.loader.exec_module(module)
-    return module
+    return load_verifier(shared)
 
 
 def rules_of(codes: set[str], repository: Path) -> set[int]:

@@ -3,8 +3,6 @@
 The independent verifier in the folder `shared` must agree with the drafting rules on each of them.
 """
 
-import importlib.util
-import sys
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -13,6 +11,7 @@ import numpy as np
 import pytest
 import shapely
 from plausible_bodies import plausible_bodies
+from verifier import violations
 
 from panelwright.blocks.block import Block
 from panelwright.blocks.make_block import make_block
@@ -58,13 +57,7 @@ def test_a_made_garment_has_no_drafting_finding(panels: int, both_sides: bool, s
     pattern = designed(block(panels))
     cutting = finish(unfold(pattern) if both_sides else pattern, FACED)
     assert check_drafting(cutting) == ()
-    spec = importlib.util.spec_from_file_location("verify_pattern", shared / "tools" / "verify_pattern.py")
-    assert spec
-    assert spec.loader
-    verifier = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = verifier
-    spec.loader.exec_module(verifier)
-    assert verifier.Verifier(pattern_to_json(cutting, findings(block(panels), cutting))).violations == []
+    assert violations(shared, pattern_to_json(cutting, findings(block(panels), cutting))) == []
 
 
 def test_an_ordinary_garment_has_no_error_and_two_things_to_know() -> None:

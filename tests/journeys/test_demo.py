@@ -1,6 +1,5 @@
 """The demo as a newcomer runs it: one command, then everything in its folder is looked at and used again."""
 
-import importlib.util
 import json
 import re
 import subprocess
@@ -11,6 +10,7 @@ from types import ModuleType
 
 import pikepdf
 import pytest
+from verifier import load_verifier
 
 from panelwright.app.design_file import load_design
 from panelwright.body.measurement_file import load_measurements
@@ -43,16 +43,8 @@ class Links(HTMLParser):
 
 def independent_verifier(repository: Path) -> ModuleType | None:
     """The verifier that knows nothing of our code, or None where the folder `shared` is not there."""
-    tool = repository.parent / "shared" / "tools" / "verify_pattern.py"
-    if not tool.is_file():
-        return None
-    spec = importlib.util.spec_from_file_location("verify_pattern", tool)
-    assert spec
-    assert spec.loader
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = module
-    spec.loader.exec_module(module)
-    return module
+    shared = repository.parent / "shared"
+    return load_verifier(shared) if (shared / "tools" / "verify_pattern.py").is_file() else None
 
 
 def test_a_newcomer_runs_the_demo_and_goes_on_from_it(

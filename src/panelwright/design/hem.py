@@ -8,7 +8,7 @@ from panelwright.design.edge_cut import cut_edge
 from panelwright.design.edge_shape import HEM_SHAPES, HemShape
 from panelwright.design.finished_edge import EdgeDesign, FreePoint
 from panelwright.design.position import Height
-from panelwright.design.step import blamed, checked_uid
+from panelwright.design.step import OneEdge, blamed, checked_uid
 from panelwright.errors import DesignError
 from panelwright.pattern.line import Line
 from panelwright.pattern.pattern import Pattern
@@ -17,7 +17,7 @@ SPOKEN = "hem"
 
 
 @dataclass(frozen=True)
-class Hem:
+class Hem(OneEdge):
     """Cuts everything below a line round the body.
 
     Slots: `line`, the new edge.
@@ -64,16 +64,6 @@ class Hem:
     def label(self) -> str:
         """`Hem: shaped`."""
         return f"Hem: {self.shape}"
-
-    @property
-    def slots(self) -> tuple[str, ...]:
-        """The new edge."""
-        return ("line",)
-
-    @property
-    def uses(self) -> frozenset[str]:
-        """A hem needs no earlier step."""
-        return frozenset()
 
     @property
     def design(self) -> EdgeDesign:

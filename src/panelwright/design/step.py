@@ -44,6 +44,20 @@ class Step(Protocol):
         """
 
 
+class OneEdge:
+    """What steps have in common that need no earlier step and leave one new edge, the slot `line`."""
+
+    @property
+    def slots(self) -> tuple[str, ...]:
+        """The new edge."""
+        return ("line",)
+
+    @property
+    def uses(self) -> frozenset[str]:
+        """No earlier step."""
+        return frozenset()
+
+
 def checked_uid(uid: str) -> None:
     """Refuse a uid that could not stand in a file or a line's id.
 

@@ -8,7 +8,7 @@ from panelwright.design.edge_cut import cut_edge
 from panelwright.design.edge_shape import TOP_SHAPES, TopShape
 from panelwright.design.finished_edge import EdgeDesign, FreePoint
 from panelwright.design.position import Height
-from panelwright.design.step import blamed, checked_uid
+from panelwright.design.step import OneEdge, blamed, checked_uid
 from panelwright.errors import DesignError
 from panelwright.pattern.line import Line
 from panelwright.pattern.pattern import Pattern
@@ -17,7 +17,7 @@ SPOKEN = "top edge"
 
 
 @dataclass(frozen=True)
-class TopEdge:
+class TopEdge(OneEdge):
     """Cuts everything above a line round the body.
 
     Slots: `line`, the new edge.
@@ -60,16 +60,6 @@ class TopEdge:
     def label(self) -> str:
         """`Top edge: sweetheart`."""
         return f"Top edge: {'V' if self.shape == 'v' else self.shape}"
-
-    @property
-    def slots(self) -> tuple[str, ...]:
-        """The new edge."""
-        return ("line",)
-
-    @property
-    def uses(self) -> frozenset[str]:
-        """A top edge needs no earlier step."""
-        return frozenset()
 
     @property
     def design(self) -> EdgeDesign:

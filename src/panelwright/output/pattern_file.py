@@ -15,7 +15,7 @@ from panelwright.errors import GeometryError, InputError, OutputError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.json_fault import syntax_fault
-from panelwright.json_text import kind_of, not_there
+from panelwright.json_text import kind_of, read_content
 from panelwright.output.pattern_document import pattern_to_json
 from panelwright.output.pattern_reading import cutting_pattern
 from panelwright.output.pattern_record import PatternRecord
@@ -25,6 +25,7 @@ from panelwright.saved_file import save
 __all__ = ["pattern_to_json", "read_pattern", "write_pattern"]
 
 MOST_BYTES = 32_000_000  # a garment of a hundred pieces is some 5 MB
+TOO_LARGE = "that is no pattern file"
 SEE = "docs/pattern-file.md says what the file holds"
 
 
@@ -55,9 +56,9 @@ def read_pattern(source: Path | bytes) -> CuttingPattern:
             pattern that cannot be; one sentence, with the file's name and the place in it.
     """
     name = "the pattern file" if isinstance(source, bytes) else quoted(source.name)
-    content = source if isinstance(source, bytes) else _content(source, name)
+    content = source if isinstance(source, bytes) else read_content(source, MOST_BYTES, TOO_LARGE)
     if len(content) > MOST_BYTES:
-        raise InputError(f"{name} is larger than {MOST_BYTES // 1_000_000} MB: that is no pattern file", name)
+        raise InputError(f"{name} is larger than {MOST_BYTES // 1_000_000} MB: {TOO_LARGE}", name)
     try:
         document = _document(content, name)
     except InputError:
@@ -73,18 +74,6 @@ def read_pattern(source: Path | bytes) -> CuttingPattern:
         raise InputError(f"{name}: {error}", name) from error
     except InputError as error:
         raise InputError(f"{name}: {error}", error.where) from error
-
-
-def _content(path: Path, name: str) -> bytes:
-    try:
-        with path.open("rb") as file:
-            return file.read(MOST_BYTES + 1)
-    except FileNotFoundError as error:
-        raise InputError(not_there(path), name) from error
-    except OSError as error:
-        raise InputError(f"{name} cannot be read: {error.strerror or 'unknown reason'}", name) from error
-    except ValueError as error:  # a null character in the path
-        raise InputError(f"{name} is not the name of a file", name) from error
 
 
 def _document(content: bytes, name: str) -> dict[str, Any]:
