@@ -96,7 +96,10 @@ def test_a_level_that_a_maker_named_may_be_used_when_the_block_has_it() -> None:
         ([{**TOP, "uid": "Neck Line"}], "step 1: a step cannot be called 'Neck Line'"),
         ([{**TOP, "shape": "heart"}], "step 1 (top-edge): shape is 'heart'; did you mean 'sweetheart'?"),
         ([{k: v for k, v in TOP.items() if k != "side"}], "step 1 (top-edge): side is missing"),
-        ([{**TOP, "colour": "red"}], "step 1 (top-edge) has no field 'colour'; use one of uid, centre, side, back"),
+        (
+            [{**TOP, "colour": "red"}],
+            "step 1 (top-edge) has no field 'colour'; use one of uid, shape, centre, side, back",
+        ),
         ([{**TOP, "centre": {"level": "busst"}}], "centre names the level 'busst', which the block has not; did you"),
         ([{**TOP, "centre": "bust"}], 'step 1 (top-edge): centre is \'bust\'; write {"level": "bust"}'),
         ([{**TOP, "back": 3}], 'step 1 (top-edge): back is 3; write it like {"level": "bust", "offset_cm": -2}'),

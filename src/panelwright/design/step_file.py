@@ -1,95 +1,23 @@
 """Steps as JSON and back. Lengths are in cm here, and the fields say so; a text may name its own unit."""
 
-import math
 import re
 from collections.abc import Callable, Mapping, Sequence
-from decimal import Decimal
 from difflib import get_close_matches
-from typing import Annotated, Any, Literal
+from typing import Any, get_args
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, model_validator
+from pydantic import BaseModel, ValidationError
 
-from panelwright.body.length_field import centimetres
-from panelwright.design.edge_shape import HemShape, TopShape
-from panelwright.design.finished_edge import FreePoint
-from panelwright.design.hem import Hem
-from panelwright.design.position import BodyPoint, Height
+from panelwright.design.edge_forms import HemForm, TopEdgeForm
 from panelwright.design.step import Step
-from panelwright.design.top_edge import TopEdge
+from panelwright.design.step_form import MOST_TEXT, StepForm
 from panelwright.errors import DesignError
 from panelwright.pattern.level import LEVELS
 
 MOST_STEPS = 200
-MOST_POINTS = 40
-MOST_TEXT = 60
 
-Text = Annotated[str, Field(min_length=1, max_length=MOST_TEXT)]
-Share = Annotated[float, Field(ge=-1, le=1, allow_inf_nan=False)]
-Fraction = Annotated[float, Field(ge=0, le=1, allow_inf_nan=False)]
-Offset = Annotated[float, Field(ge=-100, le=100, allow_inf_nan=False), BeforeValidator(centimetres)]
-
-
-class _Record(BaseModel):
-    model_config = ConfigDict(hide_input_in_errors=True, extra="forbid", strict=True, frozen=True)
-
-
-class _Height(_Record):
-    level: Text
-    offset_cm: Offset = 0.0
-    share_to_next_level: Share = 0.0
-
-    @model_validator(mode="after")
-    def _one_of_two(self) -> "_Height":
-        if self.offset_cm and self.share_to_next_level:
-            raise ValueError("give offset_cm or share_to_next_level, not both")
-        return self
-
-    def height(self) -> Height:
-        return Height(self.level, _mm(self.offset_cm), self.share_to_next_level)
-
-
-class _Point(_Height):
-    line: Text
-    towards: Text | None = None
-    fraction: Fraction = 0.0
-    corner: bool = False
-
-    @model_validator(mode="after")
-    def _two_lines(self) -> "_Point":
-        if self.fraction and self.towards is None:
-            raise ValueError("a fraction needs `towards`, the line that it leads to")
-        return self
-
-    def point(self) -> FreePoint:
-        return FreePoint(BodyPoint(self.height(), self.line, self.towards, self.fraction), self.corner)
-
-
-class _Edge(_Record):
-    uid: Text
-    centre: _Height
-    side: _Height
-    back: _Height | None = None
-    points: list[_Point] = Field(default=[], max_length=MOST_POINTS)
-    point_at_centre: bool | None = None
-
-
-class _TopEdge(_Edge):
-    kind: Literal["top-edge"]
-    shape: TopShape
-
-    def step(self) -> TopEdge:
-        return TopEdge(self.uid, self.shape, *_anchors(self))
-
-
-class _Hem(_Edge):
-    kind: Literal["hem"]
-    shape: HemShape
-
-    def step(self) -> Hem:
-        return Hem(self.uid, self.shape, *_anchors(self))
-
-
-_KINDS: Mapping[str, type[_TopEdge] | type[_Hem]] = {"top-edge": _TopEdge, "hem": _Hem}
+# Every kind of step that a design file may hold; a new kind adds its form here.
+FORMS: tuple[type[StepForm], ...] = (TopEdgeForm, HemForm)
+_KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 
 
 def steps_from_json(entries: object, levels: Sequence[str] = LEVELS) -> tuple[Step, ...]:
@@ -136,7 +64,7 @@ def _step(entry: object, where: str, levels: Sequence[str]) -> Step:
         form = _KINDS[kind].model_validate(entry)
     except ValidationError as error:
         raise DesignError(_sentence(error, where, kind), where) from error
-    for field, height in _heights(form):
+    for field, height in form.heights():
         if height.level not in levels:
             raise DesignError(
                 f"{where} ({kind}): {field} names the level {_shown(height.level)}, which the block has not"
@@ -147,18 +75,6 @@ def _step(entry: object, where: str, levels: Sequence[str]) -> Step:
         return form.step()
     except DesignError as error:
         raise DesignError(f"{where}: {error}", where) from error
-
-
-def _anchors(form: _Edge) -> tuple[Height, Height, Height | None, tuple[FreePoint, ...], bool | None]:
-    back = form.back.height() if form.back else None
-    points = tuple(point.point() for point in form.points)
-    return form.centre.height(), form.side.height(), back, points, form.point_at_centre
-
-
-def _heights(form: _Edge) -> list[tuple[str, _Height]]:
-    named: list[tuple[str, _Height]] = [("centre", form.centre), ("side", form.side)]
-    named += [("back", form.back)] if form.back else []
-    return named + [(f"point {k}", point) for k, point in enumerate(form.points, 1)]
 
 
 def _sentence(error: ValidationError, where: str, kind: str) -> str:
@@ -189,8 +105,18 @@ def _sentence(error: ValidationError, where: str, kind: str) -> str:
 def _fields(place: tuple[int | str, ...], kind: str) -> tuple[str, tuple[str, ...]]:
     """(the last name of a place in a step, the names that may stand there)."""
     *outer, last = place
-    record = _KINDS[kind] if not outer else _Point if outer[0] == "points" else _Height
+    record: type[BaseModel] = _KINDS[kind]
+    for name in outer:
+        inner = _record_in(record.model_fields[name].annotation) if isinstance(name, str) else record
+        record = inner or record
     return str(last), tuple(record.model_fields)
+
+
+def _record_in(annotation: object) -> type[BaseModel] | None:
+    """The record that a field holds, by itself, or none, or in a list."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    return next((found for part in get_args(annotation) if (found := _record_in(part))), None)
 
 
 def _literals(context: Mapping[str, Any]) -> list[str]:
@@ -220,40 +146,8 @@ def _shown(value: object) -> str:
 
 
 def _entry(step: Step) -> dict[str, Any]:
-    if not isinstance(step, TopEdge | Hem):
+    form = _KINDS.get(step.kind)
+    if form is None or not isinstance(step, form.makes):
         raise DesignError(f"a step of kind {step.kind!r} cannot be written to a design file", f"step {step.uid}")
-    entry: dict[str, Any] = {"kind": step.kind, "uid": step.uid, "shape": step.shape}
-    entry |= {"centre": _height_entry(step.centre), "side": _height_entry(step.side)}
-    if step.back is not None:
-        entry["back"] = _height_entry(step.back)
-    if step.points:
-        entry["points"] = [_point_entry(point) for point in step.points]
-    if step.point_at_centre is not None:
-        entry["point_at_centre"] = step.point_at_centre
-    return entry
-
-
-def _height_entry(height: Height) -> dict[str, Any]:
-    entry: dict[str, Any] = {"level": height.level}
-    if height.offset:
-        entry["offset_cm"] = _cm(height.offset)
-    if height.share:
-        entry["share_to_next_level"] = height.share
-    return entry
-
-
-def _point_entry(point: FreePoint) -> dict[str, Any]:
-    entry: dict[str, Any] = {"line": point.at.line}
-    if point.at.towards is not None:
-        entry |= {"towards": point.at.towards, "fraction": point.at.fraction}
-    entry |= _height_entry(point.at.height)
-    return entry | ({"corner": True} if point.corner else {})
-
-
-def _mm(cm: float) -> float:
-    """Exact in decimals, so that what was written as cm comes back as the same mm."""
-    return float(Decimal(repr(cm)) * 10) if math.isfinite(cm) else cm
-
-
-def _cm(mm: float) -> float:
-    return float(Decimal(repr(mm)) / 10)
+    written = form.of(step).model_dump(mode="json", exclude_defaults=True)
+    return {"kind": written.pop("kind"), **written}

@@ -1,7 +1,7 @@
 """An edge: one stretch of a line as it bounds a piece."""
 
 from dataclasses import dataclass, replace
-from typing import Literal, Self
+from typing import Final, Literal, Self
 
 from panelwright.errors import GeometryError
 from panelwright.geometry.curve import Curve
@@ -9,6 +9,8 @@ from panelwright.geometry.placement import Placement
 
 EdgeKind = Literal["seam", "finished", "fold", "opening"]
 EdgeSide = Literal["left", "right"]
+
+HIGHEST: Final = 10.0  # times its own length that a line may run on above the block
 
 
 @dataclass(frozen=True)
@@ -23,8 +25,8 @@ class Edge:
         kind: `seam` is sewn to something, `finished` is a top, hem or other finished edge, `fold` is laid
             on the fold of the cloth, `opening` is closed by a zip, lacing, hooks, ...
         curve: the edge in the sense of the outline (anticlockwise).
-        interval: (from, to) in 0 … 1: the share of the line that this edge is, in the line's own
-            direction. A split narrows it.
+        interval: (from, to): the share of the line that this edge is, in the line's own direction, 0 … 1 on the
+            block. A split narrows it. Above 1 a line of the block runs on towards the shoulder.
         pointed_end: the maker asked for a point at the corner where this edge ends, instead of a right
             angle at a centre or a smooth run across a seam.
     """
@@ -39,8 +41,10 @@ class Edge:
 
     def __post_init__(self) -> None:
         low, high = self.interval
-        if not 0.0 <= low < high <= 1.0:
-            raise GeometryError(f"edge {self.id}: an interval runs from low to high within 0 to 1, not {low} to {high}")
+        if not 0.0 <= low < high <= HIGHEST:
+            raise GeometryError(
+                f"edge {self.id}: an interval runs from low to high within 0 to {HIGHEST:g}, not {low} to {high}"
+            )
 
     @property
     def along_line(self) -> bool:
@@ -67,6 +71,6 @@ class Edge:
             self,
             id=id or self.id,
             curve=self.curve.between(start, end),
-            interval=(max(0.0, low + a * (high - low)), min(1.0, low + b * (high - low))),
+            interval=(max(low, low + a * (high - low)), min(high, low + b * (high - low))),
             pointed_end=self.pointed_end and end >= length,
         )

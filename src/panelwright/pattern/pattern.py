@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Self, TypeVar
 
@@ -12,11 +12,15 @@ from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.pattern.closure import Closure
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.level import Level
 from panelwright.pattern.line import Line
+from panelwright.pattern.notion import Notion
+from panelwright.pattern.panel_on_body import PanelOnBody
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, Span
+from panelwright.pattern.working import Working
 
 Named = TypeVar("Named", Seam, Level, Line)
 
@@ -39,6 +43,14 @@ class Pattern:
         estimated: measurements that were not taken.
         steps: what was done to the block, in order.
         title: what the maker calls the garment, at the head of its sheets; empty: not known.
+        closures: where it opens, as steps made it. A block's own centre-back opening is none until a step says how
+            it is shut.
+        notions: what steps ask for beside the cloth.
+        workings: lengths that steps reckoned for this wearer.
+        to_shoulder: of a block only: the same block up to neck, shoulder and armhole. Its panels have the ids and
+            lie in the coordinates of this one's; a line that runs on upwards has there an interval that ends above
+            1, in units of its length here.
+        body: of a block only: where each panel lies on the wearer, for straps and pictures.
 
     Raises:
         GeometryError: if ids repeat or something names what is not there.
@@ -53,12 +65,18 @@ class Pattern:
     design: str = "block"
     steps: tuple[StepRecord, ...] = ()
     title: str = ""
+    closures: tuple[Closure, ...] = ()
+    notions: tuple[Notion, ...] = ()
+    workings: tuple[Working, ...] = ()
+    to_shoulder: Self | None = None
+    body: tuple[PanelOnBody, ...] = field(default=(), compare=False)
 
     def __post_init__(self) -> None:
         _unique("pieces", (piece.id for piece in self.pieces))
         _unique("seams", (seam.id for seam in self.seams))
         _unique("lines", (line.id for line in self.lines))
         _unique("levels", (level.id for level in self.levels))
+        _unique("workings", (working.id for working in self.workings))
         _unique("edges", (edge.id for piece in self.pieces for edge in piece.edges))
         lines = {line.id for line in self.lines}
         for piece in self.pieces:
@@ -83,7 +101,8 @@ class Pattern:
     @cached_property
     def _hash(self) -> int:
         made_by = self.design, self.steps, self.title
-        return hash((self.pieces, self.seams, self.levels, self.wearer, self.estimated, *made_by))
+        beside = self.closures, self.notions, self.workings, self.to_shoulder
+        return hash((self.pieces, self.seams, self.levels, self.wearer, self.estimated, *made_by, *beside))
 
     @cached_property
     def _pieces(self) -> dict[str, Piece]:
