@@ -98,7 +98,7 @@ def test_a_level_that_a_maker_named_may_be_used_when_the_block_has_it() -> None:
         ([{k: v for k, v in TOP.items() if k != "side"}], "step 1 (top-edge): side is missing"),
         (
             [{**TOP, "colour": "red"}],
-            "step 1 (top-edge) has no field 'colour'; use one of uid, shape, centre, side, back",
+            "step 1 (top-edge) has no field 'colour'; use one of uid, shape",
         ),
         ([{**TOP, "centre": {"level": "busst"}}], "centre names the level 'busst', which the block has not; did you"),
         ([{**TOP, "centre": "bust"}], 'step 1 (top-edge): centre is \'bust\'; write {"level": "bust"}'),
