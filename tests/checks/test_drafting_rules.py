@@ -15,6 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pattern_mutations import (
+    BESIDE,
     LIMITS,
     MUTATIONS,
     Mutation,
@@ -71,10 +72,11 @@ def test_a_correct_pattern_has_no_finding(make: Callable[[], CuttingPattern]) ->
     assert check_drafting(make()) == ()
 
 
-@pytest.mark.parametrize("name", MUTATIONS)
+@pytest.mark.parametrize("name", [*MUTATIONS, *BESIDE])
 def test_a_mutation_gives_just_its_finding(name: str) -> None:
-    found = check_drafting(MUTATIONS[name].mutation(plain()))
-    assert {finding.code for finding in found} == MUTATIONS[name].codes, found
+    spoilt = (MUTATIONS | BESIDE)[name]
+    found = check_drafting(spoilt.mutation(plain()))
+    assert {finding.code for finding in found} == spoilt.codes, found
 
 
 @pytest.mark.parametrize("name", MUTATIONS)

@@ -25,10 +25,13 @@ from panelwright.geometry.placement import Placement
 from panelwright.output import pattern_file
 from panelwright.output.pattern_file import pattern_to_json, read_pattern, write_pattern
 from panelwright.output.pattern_record import pattern_schema
+from panelwright.pattern.closure import Closure
 from panelwright.pattern.mark import Mark
 from panelwright.pattern.material import Region
+from panelwright.pattern.notion import Notion
 from panelwright.pattern.pattern import StepRecord
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.working import Part, Working
 
 
 @cache
@@ -44,7 +47,7 @@ def rich() -> CuttingPattern:
     def change(piece: Piece) -> Piece:
         region = Region("SF", Placement(0.1 + 0.2, -1e-17, 3.3, True), ((0.1, 0.2), (1 / 3, 2.0), (5.0, -0.0)))
         edges = tuple(
-            replace(edge, interval=(0.1, 1 / 3), pointed_end=edge.line == "top") if edge.line == "side" else edge
+            replace(edge, interval=(0.1, 10 / 3), pointed_end=edge.line == "top") if edge.line == "side" else edge
             for edge in piece.edges
         )
         marks = (*piece.marks, Mark("drill-1", "drill", (1 / 7, -2 / 7)))
@@ -64,6 +67,18 @@ def rich() -> CuttingPattern:
         design="d-1",
         title="Laternenträger’s bodice",
         steps=(StepRecord("s1", "hem", "Säum"),),
+        closures=(
+            Closure("s1", "centre-back", "zip", "invisible", "centre", "centre-back", 0.0, 1000 / 3),
+            Closure("s2", "side", "lacing", "", "left", "", 0.1 + 0.2, 90.0, False, False, 40.0, 12.5, 1 / 7),
+        ),
+        notions=(
+            Notion("zip", "invisible zip", 1, 1000 / 3, "s1", "let into the centre back", "s1/length"),
+            Notion("hook", "hook and eye", 12),
+        ),
+        workings=(
+            Working("s1/length", "Zip", (Part("opening", 1000 / 3), Part("off", -1 / 7)), 300.0, 5.0, 7.5, "n", "r"),
+            Working("s2/cord", "Cord", (Part("worn", 2000.0),)),
+        ),
     )
     return replace(cutting, pattern=pattern)
 
@@ -188,6 +203,23 @@ def test_a_file_with_the_contracts_fields_only_can_be_read() -> None:
     assert [f.code for f in check(read)] == [f.code for f in check(plain())]
 
 
+def test_a_file_from_before_closures_can_be_read() -> None:
+    """Files of the first version have no closures, notions or workings: none is what they mean."""
+    document = pattern_to_json(rich())
+    for field in ("closures", "notions", "workings"):
+        del document[field]
+    read = read_pattern(json.dumps(document).encode()).pattern
+    assert (read.closures, read.notions, read.workings) == ((), (), ())
+    assert replace(rich().pattern, closures=(), notions=(), workings=()) == read
+
+
+def test_a_closure_whose_edges_part_spreads_null() -> None:
+    """JSON has no infinity (RFC 8259, section 6)."""
+    document = pattern_to_json(rich())
+    assert [closure["spreads"] for closure in document["closures"]] == [None, 1 / 7]
+    assert "Infinity" not in json.dumps(document)
+
+
 def test_fields_beyond_the_contract_are_passed_over() -> None:
     document = pattern_to_json(plain()) | {"theirs": [1]}
     document["pieces"][0]["theirs"] = {"a": 1}
@@ -284,6 +316,11 @@ BAD = {
     "a cut span past the line": (put("pieces", 1, "cut_spans", 0, "to", 9999), False, "ends past the"),
     "a ratio of 0": (put("seams", 0, "ratio", 0), True, "ratio should be greater than or equal to 0.001"),
     "a grain of no length": (put("pieces", 1, "grain", [[1, 1], [1, 1]]), False, "a grain line has no length"),
+    "an interval beyond ten times the line": (
+        put("pieces", 1, "edges", 0, "interval", [0.0, 10.1]),
+        True,
+        "interval[1] should be less than or equal to 10",
+    ),
     "an interval turned round": (
         put("pieces", 1, "edges", 0, "interval", [0.9, 0.1]),
         False,
@@ -291,11 +328,32 @@ BAD = {
     ),
 }
 
+# The same for the fields of ours that the plain pattern leaves empty.
+BAD_BESIDE = {
+    "a closure of an unknown kind": (put("closures", 0, "kind", "glue"), True, "closures[0] (s1).kind should be 'zip'"),
+    "a closure at no place": (drop("closures", 0, "place"), True, "closures[0] (s1).place is missing"),
+    "a closure that opens nothing": (put("closures", 0, "to", 0.0), False, "closure s1 opens from 0.0 to 0.0 mm"),
+    "a gap below 0": (put("closures", 0, "gap", -1.0), True, "(s1).gap should be greater than or equal to 0"),
+    "an endless spread": (put("closures", 0, "spreads", 1e9), True, "closures[0] (s1).spreads should be less than"),
+    "none of a notion": (put("notions", 0, "count", 0), True, "notions[0].count should be greater than or equal to 1"),
+    "a notion of no length": (put("notions", 0, "length", 0.0), True, "notions[0].length should be greater than 0"),
+    "a notion of no kind": (put("notions", 0, "kind", "ribbon"), True, "notions[0].kind should be 'zip'"),
+    "a working of no parts": (put("workings", 0, "parts", []), True, "workings[0] (s1/length).parts"),
+    "a working given in words": (put("workings", 0, "given", "long"), True, "workings[0] (s1/length).given should be"),
+    "two workings of one id": (put("workings", 1, "id", "s1/length"), False, "two workings share the id s1/length"),
+    "a thousand parts": (
+        lambda d: d["workings"][0].update(parts=d["workings"][0]["parts"] * 500),
+        True,
+        "workings[0] (s1/length).parts",
+    ),
+    "closures of no list": (put("closures", {}), True, "closures should be a valid array"),
+}
 
-@pytest.mark.parametrize("name", BAD)
+
+@pytest.mark.parametrize("name", [*BAD, *BAD_BESIDE])
 def test_a_bad_file_gets_one_clear_sentence(name: str) -> None:
-    change, by_schema, words = BAD[name]
-    document = copy.deepcopy(pattern_to_json(plain()))
+    change, by_schema, words = (BAD | BAD_BESIDE)[name]
+    document = copy.deepcopy(pattern_to_json(plain() if name in BAD else rich()))
     change(document)
     with pytest.raises(InputError) as error:
         read_pattern(json.dumps(document).encode())

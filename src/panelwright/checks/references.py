@@ -31,6 +31,7 @@ def _twice(cutting: CuttingPattern) -> Iterator[Finding]:
     kinds: list[tuple[str, Iterable[str]]] = [
         ("notches", (notch.id for notch in cutting.notches)),
         ("steps", (step.uid for step in pattern.steps)),
+        ("closures", (closure.id for closure in pattern.closures)),
         *((f"marks of piece {piece.id}", (mark.id for mark in piece.marks)) for piece in pattern.pieces),
     ]
     for kind, ids in kinds:
@@ -44,6 +45,7 @@ def _twice(cutting: CuttingPattern) -> Iterator[Finding]:
 def _unknown(cutting: CuttingPattern) -> Iterator[Finding]:
     pattern = cutting.pattern
     seams, levels = {seam.id for seam in pattern.seams}, {level.id for level in pattern.levels}
+    workings = {working.id for working in pattern.workings}
     origins = {BLOCK, *(step.uid for step in pattern.steps)}
     named = [
         *((f"notch {n.id}", "seam", n.seam) for n in cutting.notches if n.seam not in seams),
@@ -57,6 +59,13 @@ def _unknown(cutting: CuttingPattern) -> Iterator[Finding]:
             (f"piece {piece.id}", "piece", piece.derived_from)
             for piece in pattern.pieces
             if piece.derived_from is not None and not pattern.has_piece(piece.derived_from)
+        ),
+        *((f"closure {c.id}", "seam", c.seam) for c in pattern.closures if c.seam and c.seam not in seams),
+        *((f"notion {n.name}", "step", n.step) for n in pattern.notions if n.step and n.step not in origins),
+        *(
+            (f"notion {n.name}", "working", n.working)
+            for n in pattern.notions
+            if n.working and n.working not in workings
         ),
         *(lost for piece in pattern.pieces for lost in _cut_side(piece, cutting.cut.get(piece.id))),
     ]

@@ -6,12 +6,15 @@ from typing import Any
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CutPiece, CuttingPattern
 from panelwright.output.pattern_record import FORMAT
+from panelwright.pattern.closure import SPREAD_OPEN, Closure
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.level import Level
 from panelwright.pattern.material import Region
+from panelwright.pattern.notion import Notion
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, Span
+from panelwright.pattern.working import Working
 
 Document = dict[str, Any]
 
@@ -47,6 +50,9 @@ def pattern_to_json(cutting: CuttingPattern, findings: Iterable[Finding] = ()) -
             for notch in cutting.notches
         ],
         "pointed": [pointed for piece in pattern.pieces for pointed in _pointed(piece)],
+        "closures": [_closure(closure) for closure in pattern.closures],
+        "notions": [_notion(notion) for notion in pattern.notions],
+        "workings": [_working(working) for working in pattern.workings],
         "findings": [_finding(finding) for finding in findings],
     }
 
@@ -156,6 +162,50 @@ def _pointed(piece: Piece) -> Iterator[Document]:
     for k, edge in enumerate(piece.edges):
         if edge.pointed_end:
             yield {"piece": piece.id, "vertex": (k + 1) % len(piece.edges)}
+
+
+def _closure(closure: Closure) -> Document:
+    """JSON has no infinity: `spreads` is null where the edges come apart."""
+    return {
+        "id": closure.id,
+        "place": closure.place,
+        "kind": closure.kind,
+        "style": closure.style,
+        "hand": closure.hand,
+        "seam": closure.seam,
+        "from": float(closure.low),
+        "to": float(closure.high),
+        "to_top": closure.to_top,
+        "to_hem": closure.to_hem,
+        "gap": float(closure.gap),
+        "overlap": float(closure.overlap),
+        "spreads": None if closure.spreads == SPREAD_OPEN else float(closure.spreads),
+    }
+
+
+def _notion(notion: Notion) -> Document:
+    return {
+        "kind": notion.kind,
+        "name": notion.name,
+        "count": notion.count,
+        "length": None if notion.length is None else float(notion.length),
+        "step": notion.step,
+        "detail": notion.detail,
+        "working": notion.working,
+    }
+
+
+def _working(working: Working) -> Document:
+    return {
+        "id": working.id,
+        "what": working.what,
+        "parts": [{"label": part.label, "length": float(part.length)} for part in working.parts],
+        "given": None if working.given is None else float(working.given),
+        "short": float(working.short),
+        "long": float(working.long),
+        "note": working.note,
+        "rule_of_thumb": working.rule_of_thumb,
+    }
 
 
 def _finding(finding: Finding) -> Document:

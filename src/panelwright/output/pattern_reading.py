@@ -10,22 +10,28 @@ from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.output.pattern_record import (
+    ClosureRecord,
     EdgeRecord,
     LevelRecord,
+    NotionRecord,
     PatternRecord,
     PieceRecord,
     PlacementRecord,
     SeamRecord,
     SpanRecord,
+    WorkingRecord,
 )
+from panelwright.pattern.closure import SPREAD_OPEN, Closure
 from panelwright.pattern.edge import Edge, EdgeSide
 from panelwright.pattern.level import WAIST, Level, LevelSpan
 from panelwright.pattern.line import Line
 from panelwright.pattern.mark import Grain, InsideLine, Mark, Point, as_point
 from panelwright.pattern.material import Region
+from panelwright.pattern.notion import Notion
 from panelwright.pattern.pattern import Pattern, StepRecord
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Notch, Seam, SeamRegion, Span
+from panelwright.pattern.working import Part, Working
 
 Edges = dict[tuple[str, str], Edge]
 
@@ -50,6 +56,9 @@ def cutting_pattern(record: PatternRecord) -> CuttingPattern:
         design=record.design.ref,
         steps=tuple(StepRecord(step.uid, step.kind, step.label) for step in record.design.steps),
         title=record.design.title,
+        closures=tuple(map(_closure, record.closures)),
+        notions=tuple(map(_notion, record.notions)),
+        workings=tuple(map(_working, record.workings)),
     )
     cut = {piece.id: _cut_piece(entry, piece) for entry, piece in zip(record.pieces, pieces, strict=True)}
     notches = tuple(Notch(n.id, n.seam, n.at_a, n.at_b, n.count, n.level) for n in record.notches)
@@ -173,6 +182,41 @@ def _region(seam: str) -> SeamRegion:
     words = re.split(r"[^a-z]+", seam.lower())
     regions: tuple[SeamRegion, ...] = ("front", "back", "side")
     return next((region for region in regions if region in words), "front")
+
+
+def _closure(record: ClosureRecord) -> Closure:
+    return Closure(
+        id=record.id,
+        place=record.place,
+        kind=record.kind,
+        style=record.style,
+        hand=record.hand,
+        seam=record.seam,
+        low=record.low,
+        high=record.high,
+        to_top=record.to_top,
+        to_hem=record.to_hem,
+        gap=record.gap,
+        overlap=record.overlap,
+        spreads=SPREAD_OPEN if record.spreads is None else record.spreads,
+    )
+
+
+def _notion(record: NotionRecord) -> Notion:
+    return Notion(record.kind, record.name, record.count, record.length, record.step, record.detail, record.working)
+
+
+def _working(record: WorkingRecord) -> Working:
+    return Working(
+        id=record.id,
+        what=record.what,
+        parts=tuple(Part(part.label, part.length) for part in record.parts),
+        given=record.given,
+        short=record.short,
+        long=record.long,
+        note=record.note,
+        rule_of_thumb=record.rule_of_thumb,
+    )
 
 
 def _cut_piece(record: PieceRecord, piece: Piece) -> CutPiece:

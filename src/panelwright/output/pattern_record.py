@@ -11,8 +11,10 @@ from pydantic import BaseModel, ConfigDict, Field
 from panelwright.finding import Severity
 from panelwright.finish.cut_piece import Corner, CutMode
 from panelwright.geometry.tolerances import TOLERANCES
-from panelwright.pattern.edge import EdgeKind, EdgeSide
+from panelwright.pattern.closure import ClosureHand, ClosureKind, ClosurePlace
+from panelwright.pattern.edge import HIGHEST, EdgeKind, EdgeSide
 from panelwright.pattern.mark import InsideKind, MarkKind
+from panelwright.pattern.notion import NotionKind
 from panelwright.pattern.piece import Extent, Hand, Layer
 from panelwright.pattern.seam import SeamKind, SeamRegion, SpanHand
 
@@ -21,10 +23,13 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 _MOST = TOLERANCES.extent
 Text = Annotated[str, Field(min_length=1, max_length=500)]
+Words = Annotated[str, Field(max_length=500)]
 Number = Annotated[float, Field(ge=-_MOST, le=_MOST)]
 Length = Annotated[float, Field(ge=0, le=_MOST)]
 Share = Annotated[float, Field(ge=0, le=1)]
+LineShare = Annotated[float, Field(ge=0, le=HIGHEST)]
 Count = Annotated[int, Field(ge=0, le=1000)]
+Several = Annotated[int, Field(ge=1, le=1000)]
 Index = Annotated[int, Field(ge=0, le=100_000)]
 Point = tuple[Number, Number]
 Points = Annotated[list[Point], Field(max_length=100_000)]
@@ -59,7 +64,7 @@ class DesignRecord(Record):
 
     ref: Text
     steps: list[StepEntry]
-    title: Annotated[str, Field(max_length=500)] = Field("", description="what the maker calls the garment")
+    title: Words = Field("", description="what the maker calls the garment")
 
 
 class LineRecord(Record):
@@ -111,7 +116,9 @@ class EdgeRecord(Record):
     allowance: Length
     corner_at_end: Corner
     side: EdgeSide | None = Field(None, description="which side of its line the piece lies on")
-    interval: tuple[Share, Share] = Field((0.0, 1.0), description="the share of the line that this edge is")
+    interval: tuple[LineShare, LineShare] = Field(
+        (0.0, 1.0), description="the share of the line that this edge is; above 1 it runs on above the block"
+    )
 
 
 class CutSpanRecord(Record):
@@ -231,6 +238,56 @@ class PointedRecord(Record):
     vertex: Index
 
 
+class ClosureRecord(Record):
+    """Where the garment opens and how it is shut."""
+
+    id: Text
+    place: ClosurePlace
+    kind: ClosureKind
+    low: Length = Field(alias="from", description="where the opening starts, mm up the line from its lower end")
+    high: Length = Field(alias="to", description="where it ends")
+    style: Words = Field("", description="how it is set in, or empty")
+    hand: ClosureHand = Field("centre", description="the wearer's side that opens")
+    seam: Words = Field("", description="id of the seam that it closes, or empty")
+    to_top: bool = True
+    to_hem: bool = True
+    gap: Length = 0.0
+    overlap: Length = 0.0
+    spreads: Length | None = Field(None, description="how far the opened edges come apart; null: they part")
+
+
+class NotionRecord(Record):
+    """What is bought beside the cloth."""
+
+    kind: NotionKind
+    name: Text
+    count: Several
+    length: Annotated[float, Field(gt=0, le=_MOST)] | None = Field(None, description="of each, mm")
+    step: Words = Field("", description="uid of the step that asks for it, or empty")
+    detail: Words = ""
+    working: Words = Field("", description="id of the working that gave its length, or empty")
+
+
+class PartRecord(Record):
+    """One term of a working; below 0 where it is taken off."""
+
+    label: Text
+    length: Number
+
+
+class WorkingRecord(Record):
+    """A length reckoned for this wearer: the sum of its parts, and a given one held against it."""
+
+    id: Text
+    what: Text
+    parts: Annotated[list[PartRecord], Field(min_length=1, max_length=100)]
+    given: Length | None = Field(None, description="what the maker asked for instead, mm")
+    short: Length = Field(20.0, description="how far below the sum a given length is still right")
+    long: Length = Field(20.0, description="how far above it")
+    note: Words = ""
+    rule_of_thumb: Words = ""
+
+
 class FindingRecord(Record):
     """A result of checking."""
 
@@ -260,6 +317,9 @@ class PatternRecord(Record):
     notches: list[NotchRecord]
     pointed: list[PointedRecord]
     findings: list[FindingRecord]
+    closures: Annotated[list[ClosureRecord], Field(max_length=100)] = []
+    notions: Annotated[list[NotionRecord], Field(max_length=1000)] = []
+    workings: Annotated[list[WorkingRecord], Field(max_length=1000)] = []
 
 
 def pattern_schema() -> dict[str, Any]:
