@@ -37,6 +37,10 @@ class DesignError(InputError):
     """A design step that cannot be carried out on this wearer's block; `where` names the step."""
 
 
+class LayError(InputError):
+    """Pieces that do not fit on their cloth; `where` names the cloth."""
+
+
 class OutputError(PanelwrightError, OSError):
     """A result could not be written: no space, no permission, a folder in the way."""
 

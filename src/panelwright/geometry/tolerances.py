@@ -24,6 +24,8 @@ class Tolerances:
         grain_share: least length of a grain line as a share of the piece's length along it.
         notch: greatest error of a notch's place.
         side_notch: least length of seam between a side seam's notch and another seam's.
+        laid: greatest error of a piece's place on cloth: off the fold, askew to the grain, or out of the cloth.
+        laid_overlap: greatest area that two pieces on one cloth may share, mm².
         extent: no coordinate of a garment is larger.
     """
 
@@ -42,6 +44,8 @@ class Tolerances:
     grain_share: float = 1 / 3
     notch: float = 0.05
     side_notch: float = 2.0
+    laid: float = 0.05
+    laid_overlap: float = 0.05
     extent: float = 20_000.0
 
 

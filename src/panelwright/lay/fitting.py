@@ -1,0 +1,67 @@
+"""Which way a cloth is laid, and what is refused before any place is looked for."""
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from panelwright.body.units import Unit, format_length
+from panelwright.errors import LayError
+from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.lay.cloth import WIDEST, Cloth
+from panelwright.lay.piece_to_cut import PieceToCut
+from panelwright.quotation import quoted
+
+# A width that is named as wide enough is rounded up to this, mm.
+_ROUND: Final = 10.0
+
+
+def is_folded(cloth: Cloth, pieces: Sequence[PieceToCut], unit: Unit = Unit.CM) -> bool:
+    """Whether the cloth is laid folded: as it says, or else if every piece fits its half and none is spare.
+
+    Raises:
+        LayError: if a piece is too wide for it; the message names the piece, the limit and the remedies.
+    """
+    choice = cloth.folded
+    if choice is None:
+        choice = not any(piece.spare for piece in pieces) and not any(_too_wide(cloth, pieces, True))
+    for piece in _too_wide(cloth, pieces, choice):
+        raise LayError(_refusal(cloth, piece, choice, unit), cloth.name)
+    return choice
+
+
+def _too_wide(cloth: Cloth, pieces: Sequence[PieceToCut], folded: bool) -> Iterator[PieceToCut]:
+    for piece in pieces:
+        if _across(piece, folded) > _room(cloth, folded) + TOLERANCES.same_point:
+            yield piece
+
+
+def _across(piece: PieceToCut, folded: bool) -> float:
+    return (piece if folded else piece.spread()).extent()[1]
+
+
+def _room(cloth: Cloth, folded: bool) -> float:
+    return cloth.half if folded else cloth.width
+
+
+def _refusal(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> str:
+    across, room = _across(piece, folded), _room(cloth, folded)
+    way = "folded" if folded else "spread out"
+    remedies = _remedies(cloth, piece, folded, unit)
+    return (
+        f"{piece.label} ({piece.id}) is {format_length(across, unit)} across the grain and the cloth "
+        f"{quoted(cloth.name)}, {way}, is {format_length(room, unit)} wide: {', '.join(remedies[:-1])} or {remedies[-1]}"
+    )
+
+
+def _remedies(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> list[str]:
+    """What helps, the cheapest first."""
+    remedies = []
+    if folded and _across(piece, False) <= cloth.width:
+        remedies.append('spread it out ("folded": false)')
+    along, across = piece.extent()
+    if piece.fold is None and along <= _room(cloth, folded):
+        remedies.append("turn the grain of the piece so that it lies lengthwise")
+    needed = math.ceil(across * (2 if folded or piece.fold is not None else 1) / _ROUND) * _ROUND
+    if needed <= WIDEST:
+        remedies.append(f"take cloth at least {format_length(needed, unit)} wide")
+    return [*remedies, "put a seam across the piece"]
