@@ -39,6 +39,12 @@ class ArcTerm:
         derivative = np.einsum("zi,j->zij", heights.basis(z[inside], 1), side)
         return cls(panel, derivative.reshape(int(inside.sum()), -1), weights[inside])
 
+    @classmethod
+    def through(cls, panel: int, heights: Breaks, across: Breaks, z: Array, u: Array) -> "ArcTerm":
+        """The straight way from place to place (z, u) of a panel, shape (n,) each: a chord where there are two."""
+        basis = np.einsum("ni,nj->nij", heights.basis(z), across.basis(u)).reshape(len(z), -1)
+        return cls(panel, np.diff(basis, axis=0), np.ones(len(z) - 1))
+
     def length(self, coefficients: Array) -> float:
         """The arc length at coefficients (2, c), mm."""
         return float(np.hypot(*(coefficients @ self.derivative.T)) @ self.weights)

@@ -1,6 +1,7 @@
 """Draws fitted panels as the pieces, seams, lines and levels of a pattern."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -9,6 +10,7 @@ from shapely import LineString
 from panelwright.blocks.fit_panels import PanelFitter
 from panelwright.blocks.options import PLANS, BlockOptions
 from panelwright.blocks.panel_fit import PanelFit
+from panelwright.blocks.upper_edges import shoulder_seam, top_height, upper_edges
 from panelwright.body.measurements import Measurements
 from panelwright.body.section import ANGLES
 from panelwright.errors import GeometryError
@@ -21,27 +23,60 @@ from panelwright.pattern.level import Level, LevelSpan
 from panelwright.pattern.line import Line
 from panelwright.pattern.mark import Grain, InsideLine, Mark, as_point
 from panelwright.pattern.material import Region
+from panelwright.pattern.panel_on_body import PanelOnBody
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, SeamKind, SeamRegion, Span
 
 GRAIN_SHARE = 0.7  # of the upright line inside the piece that it lies on
+COLUMNS_ON_BODY = 9
 MIDDLE_FIRST = (0.5, 0.4, 0.6, 0.3, 0.7)  # of the waist line
 
 
 def block_pattern(fits: Sequence[PanelFit], fitter: PanelFitter, wearer: Measurements) -> Pattern:
-    """The block as a pattern. Chain a of every seam is the panel nearer the front; seams start at the hem."""
+    """The block as a pattern. Chain a of every seam is the panel nearer the front; seams start at the hem.
+
+    A block to the shoulder is the same pattern, and knows how it runs on (`Pattern.to_shoulder`).
+    """
+    body = tuple(_on_body(fit) for fit in fits)
+    foot = float(fitter.z[-1])
+    tops = [
+        (Edge(f"{fit.id}.{lines.TOP}", lines.TOP, "left", "finished", fit.flat.level(foot)),) for fit in fits
+    ]  # fmt: skip
+    lower = _pattern(fits, fitter, wearer, tops, [(foot, foot)] * len(fits), _LOWER)
+    lower = replace(lower, body=body)
+    if fitter.upper is None:
+        return lower
+    heights = [(top_height(fitter, *bounds, 0), top_height(fitter, *bounds, 1)) for bounds in fitter.bounds]
+    upper = _pattern(fits, fitter, wearer, upper_edges(fits, fitter), heights, _UPPER)
+    upper = replace(upper, seams=(*upper.seams, shoulder_seam(upper)))
+    return replace(lower, to_shoulder=upper)
+
+
+_LOWER = ((lines.TOP, "Upper edge"),)
+_UPPER = ((lines.NECKLINE, "Neckline"), (lines.SHOULDER, "Shoulder seam"), (lines.ARMHOLE, "Armhole"))
+
+
+def _pattern(
+    fits: Sequence[PanelFit],
+    fitter: PanelFitter,
+    wearer: Measurements,
+    tops: Sequence[tuple[Edge, ...]],
+    heights: Sequence[tuple[float, float]],
+    top_lines: tuple[tuple[str, str], ...],
+) -> Pattern:
+    """The pattern of panels that end in `tops`, their front and back lines at `heights`."""
     options = fitter.options
     plan = PLANS[options.panels]
     names = [lines.CENTRE_FRONT, *(line for line, _ in plan.lines), lines.CENTRE_BACK]
     bust_point = _bust_point(fits, fitter)
     pieces = tuple(
-        _piece(fit, fitter, names[k], names[k + 1], tuple(mark for id, mark in bust_point if id == fit.id))
-        for k, fit in enumerate(fits)
+        _piece(fit, fitter, names[k], names[k + 1], tuple(mark for id, mark in bust_point if id == fit.id), top, ends)
+        for k, (fit, top, ends) in enumerate(zip(fits, tops, heights, strict=True))
     )
     labels = (
         (lines.CENTRE_FRONT, "Centre front"), *plan.lines, (lines.CENTRE_BACK, "Centre back"),
-        (lines.TOP, "Upper edge"), (lines.HEM, "Hem"),
+        *top_lines, (lines.HEM, "Hem"),
     )  # fmt: skip
     return Pattern(
         pieces=pieces,
@@ -53,14 +88,28 @@ def block_pattern(fits: Sequence[PanelFit], fitter: PanelFitter, wearer: Measure
     )
 
 
-def _piece(fit: PanelFit, fitter: PanelFitter, front: str, back: str, marks: tuple[Mark, ...]) -> Piece:
-    hip, upper_bust = fitter.z[0], fitter.z[-1]
+def _piece(
+    fit: PanelFit,
+    fitter: PanelFitter,
+    front: str,
+    back: str,
+    marks: tuple[Mark, ...],
+    top: tuple[Edge, ...],
+    ends: tuple[float, float],
+) -> Piece:
+    hip, foot = fitter.z[0], float(fitter.z[-1])
     kinds: dict[str, EdgeKind] = {lines.CENTRE_FRONT: "fold", lines.CENTRE_BACK: fitter.options.centre_back}
+    upright = []
+    for is_back, height in zip((False, True), ends, strict=True):
+        curve = fit.flat.line(is_back, height)
+        beyond = 1.0 if height <= foot else curve.length / fit.flat.line(is_back, foot).length
+        upright.append((curve, (0.0, beyond)))
+    (front_curve, front_interval), (back_curve, back_interval) = upright
     edges = (
         Edge(f"{fit.id}.{lines.HEM}", lines.HEM, "right", "finished", fit.flat.level(hip).reversed()),
-        Edge(f"{fit.id}.{front}", front, "left", kinds.get(front, "seam"), fit.flat.line(back=False)),
-        Edge(f"{fit.id}.{lines.TOP}", lines.TOP, "left", "finished", fit.flat.level(upper_bust)),
-        Edge(f"{fit.id}.{back}", back, "right", kinds.get(back, "seam"), fit.flat.line(back=True).reversed()),
+        Edge(f"{fit.id}.{front}", front, "left", kinds.get(front, "seam"), front_curve, front_interval),
+        *top,
+        Edge(f"{fit.id}.{back}", back, "right", kinds.get(back, "seam"), back_curve.reversed(), back_interval),
     )
     inside = tuple(
         InsideLine(level, "level", fit.flat.level(z).reversed())
@@ -78,6 +127,13 @@ def _piece(fit: PanelFit, fitter: PanelFitter, front: str, back: str, marks: tup
         marks=marks,
         material=(Region(fit.id),),
     )
+
+
+def _on_body(fit: PanelFit) -> PanelOnBody:
+    """The panel's rows on paper and on the body."""
+    u = np.linspace(0.0, 1.0, COLUMNS_ON_BODY)
+    z = fit.body.rows.z
+    return PanelOnBody(fit.id, fit.flat.points(z, u), fit.body.points(u))
 
 
 def _grain(edges: Sequence[Edge], waist: Curve) -> Grain:

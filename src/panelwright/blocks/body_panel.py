@@ -13,11 +13,12 @@ from panelwright.geometry.arrays import Array
 
 @dataclass(frozen=True, eq=False)
 class BodyRows:
-    """The cloth's surface on the body at many heights: half sections from centre front to centre back.
+    """The cloth's surface on the body, row by row: half sections from centre front to centre back, and above the
+    upper-bust level, where front and back part, rows of one of the two sheets.
 
     Attributes:
-        z: heights, rising, shape (r,), mm above the waist.
-        sections: points (x to the wearer's side, y to the front), shape (r, 361, 2), mm.
+        z: rising, shape (r,), mm: heights above the waist; along the sheets, how far up they go.
+        sections: points (x to the wearer's side, y to the front, z up), shape (r, 361, 3), mm.
     """
 
     z: Array
@@ -26,11 +27,13 @@ class BodyRows:
     @classmethod
     def of(cls, torso: Torso, z: Array, stretch: Array) -> "BodyRows":
         """Rows at heights z, each section scaled by `stretch` (r,): (body girth + ease) / body girth."""
-        return cls(z, plane(torso.taped(z) * stretch[:, None]))
+        flat = plane(torso.taped(z) * stretch[:, None])
+        height = np.broadcast_to(z[:, None, None], (*flat.shape[:2], 1))
+        return cls(z, np.concatenate([flat, height], axis=-1))
 
     @cached_property
     def arcs(self) -> Array:
-        """Arc length along each half section from centre front, shape (r, 361)."""
+        """Arc length along each row from its first point, shape (r, 361)."""
         steps = np.linalg.norm(np.diff(self.sections, axis=1), axis=-1)
         sums: Array = np.concatenate([np.zeros((len(self.z), 1)), np.cumsum(steps, axis=1)], axis=1)
         return sums
@@ -43,10 +46,13 @@ class BodyRows:
         """Points in space at arc positions, shape (r, k) -> (r, k, 3)."""
         out = np.empty((*arcs.shape, 3))
         for row, (wanted, arc) in enumerate(zip(arcs, self.arcs, strict=True)):
-            out[row, :, 0] = np.interp(wanted, arc, self.sections[row, :, 0])
-            out[row, :, 1] = np.interp(wanted, arc, self.sections[row, :, 1])
-        out[..., 2] = self.z[:, None]
+            for k in range(3):
+                out[row, :, k] = np.interp(wanted, arc, self.sections[row, :, k])
         return out
+
+    def followed_by(self, upper: "BodyRows") -> "BodyRows":
+        """These rows and those of a sheet above them."""
+        return BodyRows(np.concatenate([self.z, upper.z]), np.concatenate([self.sections, upper.sections]))
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,6 +1,7 @@
 """Fits the panels of a half to a torso: cuts its surface along the seams and lays it flat."""
 
 from collections.abc import Callable
+from functools import partial
 from itertools import pairwise
 
 import numpy as np
@@ -13,10 +14,14 @@ from panelwright.blocks.panel_fit import PanelFit, SeamSpan
 from panelwright.blocks.seam_angles import seam_arcs
 from panelwright.blocks.strain_energy import FAIRNESS, StrainEnergy
 from panelwright.blocks.tensor_spline import Breaks, FlatPanel
+from panelwright.blocks.upper_plan import UpperPlan
+from panelwright.body.section import plane
 from panelwright.body.torso import Torso
+from panelwright.body.upper_body import UpperBody, UpperShape
 from panelwright.errors import BlockError
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.fair_spline import fair_spline
+from panelwright.pattern import line as lines
 from panelwright.pattern.level import LEVELS
 
 # Joints of the spline between neighbouring levels, from the hip up: closest where the breast turns fastest.
@@ -30,15 +35,26 @@ Progress = Callable[[float], None]
 
 
 class PanelFitter:
-    """One fit in the making; `fit()` returns its panels and how long each seam came out."""
+    """One fit in the making; `fit()` returns its panels and how long each seam came out.
 
-    def __init__(self, torso: Torso, options: BlockOptions) -> None:
+    Args:
+        torso: the body.
+        options: seams, ease and panels.
+        upper: what is measured above the upper-bust level, for a block to the shoulder.
+    """
+
+    def __init__(self, torso: Torso, options: BlockOptions, upper: UpperShape | None = None) -> None:
         self.torso, self.options, self.plan = torso, options, PLANS[options.panels]
         self.levels = LEVELS[::-1]
         self.z = np.array([torso.shape.heights[level] for level in self.levels])
         self.heights = Breaks(_subdivided(self.z, JOINTS))
         self.across = Breaks(np.linspace(0.0, 1.0, JOINTS_ACROSS + 1))
         self.rows = self._rows()
+        self.seams = tuple(line for line, _ in self.plan.lines)
+        self.bounds = tuple(pairwise((lines.CENTRE_FRONT, *self.seams, lines.CENTRE_BACK)))
+        self.seam_arcs = seam_arcs(torso, self.rows, options, self.seams)
+        self.upper = self._upper(upper) if upper else None
+        self.panel_heights = [self._heights(k) for k in range(len(self.bounds))]
         self.panels = self._cut()
         self.problems = [self._problem(k) for k in range(len(self.panels))]
 
@@ -56,14 +72,38 @@ class PanelFitter:
         return np.array([self.torso.girth(z) for z in self.z])
 
     def _rows(self) -> BodyRows:
-        z = _subdivided(self.heights.at, (ROWS_PER_JOINT,) * (len(self.heights.at) - 1))
+        z = _between_joints(self.heights.at)
+        return BodyRows.of(self.torso, z, self._stretch(z))
+
+    def _stretch(self, z: Array) -> Array:
+        """The cloth's girth over the body's at heights z."""
         girths = self.body_girths
-        return BodyRows.of(self.torso, z, fair_spline(self.z, (girths + self.eases) / girths)(z))
+        stretch: Array = fair_spline(self.z, (girths + self.eases) / girths)(z)
+        return stretch
+
+    def _upper(self, shape: UpperShape) -> UpperPlan:
+        def section(height: float) -> Array:
+            z = np.array([height])
+            return plane(self.torso.taped(z) * self._stretch(z)[:, None])[0]
+
+        above_waist = self.rows.z >= 0
+        back = self.rows.sections[above_waist, -1]
+        foot, side = float(self.z[-1]), float(self.seam_arcs[lines.SIDE][-1])
+        back_below = float(np.linalg.norm(np.diff(back, axis=0), axis=1).sum())
+        body = UpperBody(shape, section, foot, side, back_below)
+        options = self.options
+        targets = {lines.FRONT_PRINCESS: options.front_princess_to, lines.BACK_PRINCESS: options.back_princess_to}
+        return UpperPlan(body, self.rows, self.seams, self.seam_arcs, targets)
+
+    def _heights(self, k: int) -> Breaks:
+        """The joints of a panel's spline: a block to the shoulder goes on up to where its neck or armhole lies."""
+        if self.upper is None:
+            return self.heights
+        joints, top = self.upper.joints, self.upper.top_of(*self.bounds[k])
+        return Breaks(np.concatenate([self.heights.at, joints[: int((joints < top - 1e-6).sum()) + 1]]))
 
     def _cut(self) -> list[BodyPanel]:
-        seams = tuple(line for line, _ in self.plan.lines)
-        arcs = seam_arcs(self.torso, self.rows, self.options, seams)
-        ends = [np.zeros(len(self.rows.z)), *(arcs[seam] for seam in seams), self.rows.arcs[:, -1]]
+        ends = [np.zeros(len(self.rows.z)), *(self.seam_arcs[seam] for seam in self.seams), self.rows.arcs[:, -1]]
         for (_, label), front, back in zip(self.plan.panels, ends, ends[1:], strict=False):
             narrow = int((back - front).argmin())
             if (back - front)[narrow] < NARROWEST:
@@ -72,14 +112,26 @@ class PanelFitter:
                     f"{self.rows.z[narrow] / 10:.0f} cm above the waist; a panel needs {NARROWEST / 10:g} cm: "
                     "move its seams apart, or use fewer panels"
                 )
-        return [BodyPanel(self.rows, front, back) for front, back in pairwise(ends)]
+        return [self._panel(k, front, back) for k, (front, back) in enumerate(pairwise(ends))]
+
+    def _panel(self, k: int, front: Array, back: Array) -> BodyPanel:
+        if self.upper is None:
+            return BodyPanel(self.rows, front, back)
+        bounds, above = self.bounds[k], self.panel_heights[k].at[len(self.heights.at) - 1 :]
+        half = self.upper.panel_half(*bounds)
+        rows = self.upper.rows(half, _between_joints(above)[1:])
+        upper_front, upper_back = (self.upper.line_arcs(line, rows, half) for line in bounds)
+        fronts, backs = np.concatenate([front, upper_front]), np.concatenate([back, upper_back])
+        return BodyPanel(self.rows.followed_by(rows), fronts, backs)
 
     def _problem(self, k: int) -> PanelProblem:
         fairness = FAIRNESS * self.torso.shape.back_length
-        energy = StrainEnergy.of(self.panels[k], self.heights, self.across, fairness)
+        heights = self.panel_heights[k]
+        covered = partial(self.upper.covered, *self.bounds[k]) if self.upper else None
+        energy = StrainEnergy.of(self.panels[k], heights, self.across, fairness, covered)
         last = k == len(self.panels) - 1
         straight = last and self.options.centre_back_shape == "straight"
-        return PanelProblem(energy, self.heights, self.across, straight_front=k == 0, straight_back=straight)
+        return PanelProblem(energy, heights, self.across, straight_front=k == 0, straight_back=straight)
 
     def fit(self, progress: Progress | None = None) -> tuple[tuple[PanelFit, ...], tuple[SeamSpan, ...]]:
         """The fitted panels from centre front to centre back, and every seam between levels.
@@ -98,7 +150,7 @@ class PanelFitter:
             raise BlockError(f"{error}: {remedy}") from error
 
     def _fit(self, progress: Progress | None) -> tuple[tuple[PanelFit, ...], tuple[SeamSpan, ...]]:
-        constraints = [*self._girths(), *self._seams()]
+        constraints = [*self._girths(), *self._seams(), *self._upper_seams(), *self._upper_edges()]
         flat = flatten(self.problems, [self._start(k) for k in range(len(self.panels))], constraints, progress)
         held: dict[tuple[int, int], ArcConstraint] = {}
         while self.options.keep == "both":
@@ -112,7 +164,7 @@ class PanelFitter:
 
     def _start(self, k: int) -> Array:
         """Unrolled along its middle: as wide as on the body at every height, and as tall as the torso."""
-        z, u = (_middles(breaks) for breaks in (self.heights, self.across))
+        z, u = (_middles(breaks) for breaks in (self.panel_heights[k], self.across))
         problem = self.problems[k]
         middle = 0.0 if problem.straight_front else 1.0 if problem.straight_back else 0.5
         x = -(u - middle) * self.panels[k].widths(z)[:, None]
@@ -120,13 +172,44 @@ class PanelFitter:
 
     def _girths(self) -> list[ArcConstraint]:
         return [
-            ArcConstraint(((1.0, ArcTerm.level(k, self.heights, self.across, z)),), float(width))
+            ArcConstraint(((1.0, ArcTerm.level(k, self.panel_heights[k], self.across, z)),), float(width))
             for k, panel in enumerate(self.panels)
             for z, width in zip(self.z, panel.widths(self.z), strict=True)
         ]
 
     def _term(self, panel: int, back: bool, span: int) -> ArcTerm:
-        return ArcTerm.line(panel, self.heights, self.across, back, (self.z[span], self.z[span + 1]))
+        return self._stretch_of_line(panel, back, (self.z[span], self.z[span + 1]))
+
+    def _stretch_of_line(self, panel: int, back: bool, span: tuple[float, float]) -> ArcTerm:
+        return ArcTerm.line(panel, self.panel_heights[panel], self.across, back, span)
+
+    def _upper_seams(self) -> list[ArcConstraint]:
+        """Both sides of every seam equal between neighbouring joints above the upper-bust level."""
+        if self.upper is None:
+            return []
+        found = []
+        for k, seam in enumerate(self.seams):
+            end = self.upper.line_end(seam)
+            joints = [self.z[-1], *(joint for joint in self.upper.joints if joint < end + 1e-6)]
+            for span in pairwise(joints):
+                front, back = self._stretch_of_line(k, True, span), self._stretch_of_line(k + 1, False, span)
+                found.append(ArcConstraint(((1.0, front), (-1.0, back))))
+        return found
+
+    def _upper_edges(self) -> list[ArcConstraint]:
+        """Neck as long as on the body, every part of the shoulder as long as on the body and straight."""
+        if self.upper is None:
+            return []
+        found = []
+        for k, bounds in enumerate(self.bounds):
+            for part in self.upper.parts(*bounds):
+                if part.part == "armhole":
+                    continue
+                v, u = (part.v[[0, -1]], part.u[[0, -1]]) if part.part == "shoulder" else (part.v, part.u)
+                z, across = self.upper.places(bounds, v, u)
+                term = ArcTerm.through(k, self.panel_heights[k], self.across, z, across)
+                found.append(ArcConstraint(((1.0, term),), self.upper.length(bounds, v, u)))
+        return found
 
     def _seams(self) -> list[ArcConstraint]:
         """Both sides of every seam equal between neighbouring levels; as long as on the body if that is kept."""
@@ -164,16 +247,22 @@ class PanelFitter:
         return tuple(spans)
 
     def _fitted(self, k: int, coefficients: Array) -> PanelFit:
-        grid = coefficients.T.reshape(self.heights.count, self.across.count, 2)
+        heights = self.panel_heights[k]
+        grid = coefficients.T.reshape(heights.count, self.across.count, 2)
         strain = self.problems[k].energy.stretch_p95(coefficients)
         id, label = self.plan.panels[k]
-        return PanelFit(id, label, self.panels[k], FlatPanel(self.heights, self.across, grid), strain)
+        return PanelFit(id, label, self.panels[k], FlatPanel(heights, self.across, grid), strain)
 
 
 def _subdivided(at: Array, counts: tuple[int, ...]) -> Array:
     """`at` with each interval cut into `counts` equal parts."""
     parts = [np.linspace(a, b, n, endpoint=False) for (a, b), n in zip(pairwise(at), counts, strict=True)]
     return np.concatenate([*parts, at[-1:]])
+
+
+def _between_joints(joints: Array) -> Array:
+    """Heights of the rows: the joints, and as many between them as the body's shape needs."""
+    return _subdivided(joints, (ROWS_PER_JOINT,) * (len(joints) - 1))
 
 
 def _middles(breaks: Breaks) -> Array:

@@ -12,13 +12,14 @@ from panelwright.blocks.panel_fit import PanelFit
 from panelwright.body.measurements import Measurements
 from panelwright.body.torso import Torso
 from panelwright.body.torso_shape import TorsoShape
+from panelwright.body.upper_body import UpperShape
 from panelwright.errors import BlockError, GeometryError
 
 BETWEEN_PIECES = 40.0  # mm on paper
 
 
 def make_block(wearer: Measurements, options: BlockOptions | None = None, progress: Progress | None = None) -> Block:
-    """The block of a wearer, from the upper-bust level to the hip.
+    """The block of a wearer, from the hip to the upper-bust level, or on to the shoulder.
 
     Args:
         wearer: measurements, complete with estimates.
@@ -30,7 +31,7 @@ def make_block(wearer: Measurements, options: BlockOptions | None = None, progre
     """
     chosen = options or BlockOptions()
     torso = Torso(TorsoShape.of(wearer))
-    fitter = PanelFitter(torso, chosen)
+    fitter = PanelFitter(torso, chosen, UpperShape.of(wearer) if chosen.top == "shoulder" else None)
     fits, spans = fitter.fit(progress)
     fits = _laid_out(fits, chosen)
     try:

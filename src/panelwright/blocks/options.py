@@ -11,6 +11,8 @@ from panelwright.pattern import line as lines
 CentreBackShape = Literal["shaped", "straight"]
 CentreBackEdge = Literal["opening", "seam", "fold"]
 Keep = Literal["girth", "both", "length"]
+Top = Literal["upper-bust", "shoulder"]
+PrincessTo = Literal["shoulder", "armhole"]
 
 MOST_EASE = 300.0
 LEAST_EASE = -150.0
@@ -90,6 +92,10 @@ class BlockOptions:
         centre_back: the centre back is an `opening` (closed by a zip, lacing, …), a `seam`, or on the `fold`.
         keep: what the flat pieces keep of the body. Girths at levels are always exact; `girth` lets seams come out
             as they fall, `both` holds every seam within 3 mm of the body between levels, `length` holds it exactly.
+        top: the block ends at the upper-bust level, or runs on to neck, shoulder and armhole (which needs a side seam:
+            four or six panels).
+        front_princess_to, back_princess_to: where those seams end on a block to the shoulder: in the middle of the
+            shoulder, or in the armhole.
     """
 
     ease: Ease = field(default_factory=Ease)
@@ -99,6 +105,9 @@ class BlockOptions:
     centre_back_shape: CentreBackShape = "shaped"
     centre_back: CentreBackEdge = "opening"
     keep: Keep = "both"
+    top: Top = "upper-bust"
+    front_princess_to: PrincessTo = "shoulder"
+    back_princess_to: PrincessTo = "shoulder"
 
     def __post_init__(self) -> None:
         if self.panels not in (3, 4, 5, 6):
@@ -112,6 +121,12 @@ class BlockOptions:
         if self.centre_back == "fold" and self.centre_back_shape != "straight":
             raise InputError(
                 'a centre back on the fold must be straight; write "centre_back_shape": "straight" too', "centre_back"
+            )
+        if self.top == "shoulder" and lines.SIDE not in (line for line, _ in PLANS[self.panels].lines):
+            raise InputError(
+                f"a block to the shoulder needs a side seam, which {self.panels} panels a half do not have; "
+                "choose 4 or 6",
+                "panels",
             )
         crossings = [(place.line, place.level) for place in self.seams]
         for line, level in crossings:

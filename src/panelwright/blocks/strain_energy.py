@@ -1,5 +1,6 @@
 """How much the cloth of one panel would have to stretch or shear to lie on the body as the flat panel says."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,6 +12,7 @@ from panelwright.geometry.arrays import Array
 GIRTH_WEIGHT = 2.0  # a girth that is lost cannot be let out; a length is shared with the seam's other side
 SHEAR_WEIGHT = 0.5  # woven cloth shears far more readily than it stretches
 FAIRNESS = 0.004  # of the back length: how strongly a level line resists bending on paper
+CUT_OFF = 1e-3  # weight of cloth that neck and armhole cut off: enough to keep the map in hand there
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,9 +33,20 @@ class StrainEnergy:
 
     @classmethod
     def of(
-        cls, panel: BodyPanel, heights: Breaks, across: Breaks, fairness_length: float, per_joint: int = 3
+        cls,
+        panel: BodyPanel,
+        heights: Breaks,
+        across: Breaks,
+        fairness_length: float,
+        covered: Callable[[Array, Array], Array] | None = None,
+        per_joint: int = 3,
     ) -> "StrainEnergy":
-        """The energy of a panel, sampled with `per_joint` Gauss-Legendre nodes an interval and direction."""
+        """The energy of a panel, sampled with `per_joint` Gauss-Legendre nodes an interval and direction.
+
+        Args:
+            covered: (heights, places) -> whether cloth is there, shape (len(heights), len(places)); what neck and
+                armhole cut off hardly counts. All of it, if left out.
+        """
         (z, wz), (u, wu) = heights.nodes(per_joint), across.nodes(per_joint)
         m11, m12, m22 = panel.metric(z, u)
         first, second, third = (grid.reshape(-1, 1) for grid in (m11, m12, m22))
@@ -45,7 +58,10 @@ class StrainEnergy:
         along = spread(heights.basis(z), across.basis(u, 1)) / first
         upright = (spread(heights.basis(z, 1), across.basis(u)) - second * along) / third
         bend = fairness_length * spread(heights.basis(z), across.basis(u, 2)) / first**2
-        return cls(along, upright, bend, (np.outer(wz, wu) * m11 * m22).ravel())
+        area = np.outer(wz, wu) * m11 * m22
+        if covered is not None:
+            area = np.where(covered(z, u), area, CUT_OFF * area)
+        return cls(along, upright, bend, area.ravel())
 
     def strains(self, coefficients: Array) -> tuple[Array, Array, Array]:
         """Green strains along the level, square to it, and shear, each shape (n,); coefficients (2, c)."""

@@ -72,9 +72,21 @@ class FlatPanel:
         at: Array = np.einsum("zi,uj,ijk->zuk", self.heights.basis(z), self.across.basis(u), self.coefficients)
         return at
 
-    def line(self, back: bool) -> Curve:
-        """The panel's front or back line, from the hem up."""
-        return self.heights.curve(self.coefficients[:, -1 if back else 0])
+    def line(self, back: bool, top: float | None = None) -> Curve:
+        """The panel's front or back line, from the hem up, as far as a height if one is given."""
+        whole = self.heights.curve(self.coefficients[:, -1 if back else 0])
+        if top is None or top >= self.heights.at[-1]:
+            return whole
+        joint = int(np.searchsorted(self.heights.at, top - 1e-7))
+        if abs(self.heights.at[joint] - top) < 1e-7:
+            return Curve(whole.cubics[:joint])
+        end = self.points(np.array([top]), np.array([1.0 if back else 0.0]))[0, 0]
+        return whole.between(0.0, whole.nearest(end)[0])
+
+    def places(self, z: Array, u: Array) -> Array:
+        """Paper points at pairs (height, place), shape (n,) each -> (n, 2)."""
+        at: Array = np.einsum("ni,nj,ijk->nk", self.heights.basis(z), self.across.basis(u), self.coefficients)
+        return at
 
     def level(self, z: float) -> Curve:
         """The line at a height, from the panel's front line to its back line."""
