@@ -1,6 +1,7 @@
 """The page of findings: every finding is on it with its remedy, the gravest first."""
 
-from panelwright.app.findings_text import WIDTH, counted, counts_in_words, findings_text
+from panelwright.app.findings_text import WIDTH, findings_text
+from panelwright.checks.tally import counted, counts_in_words
 from panelwright.finding import Finding
 
 

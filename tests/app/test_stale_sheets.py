@@ -17,6 +17,7 @@ OURS = [
     "quarter-scale-a3.pdf",
     "quarter-scale-a4.pdf",
     "quarter-scale-letter.pdf",
+    "sign-off-private.pdf",
 ]
 THEIRS = ["full-scale-a5.pdf", "my-notes.pdf", "pattern.json", "overview.svg", "full-scale-a4.pdf.old"]
 

@@ -152,16 +152,19 @@ def test_another_design_on_other_paper_into_the_same_folder(
     said = capsys.readouterr().out
     assert f"removed, of an older pattern: {Path('x/full-scale-letter.pdf')}\n" in said
     sheets = {path.name for path in Path("x").glob("*.pdf")}
-    assert sheets == {"quarter-scale-a4.pdf", "full-scale-a4.pdf", "large-sheet.pdf", "notes.pdf"}
+    ours = {"quarter-scale-a4.pdf", "full-scale-a4.pdf", "large-sheet.pdf", "sign-off-private.pdf"}
+    assert sheets == {*ours, "notes.pdf"}
     assert main(["paper", "x/pattern.json", "--scale", "full", "--paper", "a3", "--out", "x", "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)
     assert [Path(name).name for name in answer["other_sheets"]] == [
         "full-scale-a4.pdf",
         "large-sheet.pdf",
         "quarter-scale-a4.pdf",
+        "sign-off-private.pdf",
     ]
     assert main(["block", "--size", "88", "--out", "x", "--json"]) == 0
-    assert [Path(name).name for name in json.loads(capsys.readouterr().out)["removed"]] == ["full-scale-a3.pdf"]
+    removed = json.loads(capsys.readouterr().out)["removed"]
+    assert [Path(name).name for name in removed] == ["full-scale-a3.pdf", "sign-off-private.pdf"]
 
 
 # What docs/pattern-file.md lists as fields of ours: a file of another hand has none of them.

@@ -25,6 +25,7 @@ FILES = {
     "quarter-scale-a4.pdf",
     "full-scale-a4.pdf",
     "large-sheet.pdf",
+    "sign-off-private.pdf",
 }
 POINTS_PER_MM = 72 / 25.4
 
@@ -93,7 +94,7 @@ def check_garment(garment: Path, verifier: ModuleType | None) -> None:
     findings = (garment / "findings.txt").read_text(encoding="utf-8")
     assert "no errors" in findings
     assert findings.count("What to do:") == len(json.loads((garment / "pattern.json").read_text())["findings"])
-    for name in ("quarter-scale-a4.pdf", "full-scale-a4.pdf"):
+    for name in ("quarter-scale-a4.pdf", "full-scale-a4.pdf", "sign-off-private.pdf"):
         with pikepdf.open(garment / name) as document:
             assert {page_size(page) for page in document.pages} == {(210, 297)}
     with pikepdf.open(garment / "large-sheet.pdf") as document:

@@ -1,13 +1,14 @@
 """Findings as a page that a maker reads before cutting."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import asdict
 from textwrap import TextWrapper
-from typing import Final, get_args
+from typing import Final
 
-from panelwright.finding import Finding, Severity
+from panelwright.checks.inspection import SEVERITIES
+from panelwright.checks.tally import counted, counts_in_words
+from panelwright.finding import Finding
 
-SEVERITIES: Final[tuple[Severity, ...]] = get_args(Severity)
 FINDINGS_FILE: Final = "findings.txt"
 WIDTH: Final = 96
 _HEADINGS: Final = {
@@ -15,26 +16,10 @@ _HEADINGS: Final = {
     "warning": "WARNINGS: decide about each before you cut",
     "advice": "ADVICE",
 }
-_NAMES: Final = {
-    "error": ("error", "errors"),
-    "warning": ("warning", "warnings"),
-    "advice": ("piece of advice", "pieces of advice"),
-}
 TOILE: Final = (
     "A block from a tape is a good start and no more: sew a toile, fit it, and only then cut good cloth. "
     "Where a fitter, a teacher or a doctor disagrees with this page, believe them."
 )
-
-
-def counted(findings: Iterable[Finding]) -> dict[Severity, int]:
-    """How many findings there are of each severity, from the gravest."""
-    kinds = [finding.severity for finding in findings]
-    return {severity: kinds.count(severity) for severity in SEVERITIES}
-
-
-def counts_in_words(findings: Iterable[Finding]) -> str:
-    """`no errors, 1 warning, 2 pieces of advice`."""
-    return ", ".join(_number(count, severity) for severity, count in counted(findings).items())
 
 
 def findings_text(title: str, wearer: str, findings: Sequence[Finding]) -> str:
@@ -71,8 +56,3 @@ def _sentence(text: str) -> str:
     text = text.strip()
     text = text[:1].upper() + text[1:]
     return text if text.endswith((".", "?", "!")) else f"{text}."
-
-
-def _number(count: int, severity: Severity) -> str:
-    one, several = _NAMES[severity]
-    return f"{count or 'no'} {one if count == 1 else several}"

@@ -1,12 +1,13 @@
-"""Writing a garment into a folder: pattern file, findings, picture and sheets."""
+"""Writing a garment into a folder: pattern file, findings, picture, sheets and sign-off page."""
 
 from pathlib import Path
 from typing import Final
 
 from panelwright.app.findings_text import FINDINGS_FILE, findings_text
 from panelwright.app.garment import Garment
-from panelwright.app.paper import OVERVIEW, PaperChoice, PrintJob
+from panelwright.app.paper import OVERVIEW, SIGN_OFF_FILE, PaperChoice, PrintJob
 from panelwright.app.progress import Progress, part_of, unheard
+from panelwright.app.sign_off import write_sign_off
 from panelwright.output.pattern_file import write_pattern
 from panelwright.saved_file import save
 
@@ -15,13 +16,15 @@ PATTERN_FILE: Final = "pattern.json"
 
 def files_in_all(choice: PaperChoice) -> int:
     """How many files `write_garment` writes."""
-    return 3 + len(choice.scales)
+    return 4 + len(choice.scales)
 
 
 def write_garment(
     garment: Garment, folder: Path, choice: PaperChoice | None = None, progress: Progress = unheard
 ) -> tuple[Path, ...]:
     """Write a garment's files into an open folder; each is there whole or not at all.
+
+    The last of them, the sign-off page, bears the wearer's measurements: its name says that it is private.
 
     Args:
         garment: what is written.
@@ -47,4 +50,6 @@ def write_garment(
     job = PrintJob(garment.cutting, title, choice, garment.block.pattern)
     overview = job.write_overview(folder)
     sheets = job.write_sheets(folder, part_of(progress, 3, whole))
-    return pattern_file, findings_file, overview, *sheets
+    progress(whole - 1, whole, SIGN_OFF_FILE)
+    sign_off = write_sign_off(garment, job, folder)
+    return pattern_file, findings_file, overview, *sheets, sign_off

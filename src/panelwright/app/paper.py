@@ -27,6 +27,8 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.quotation import quoted
 
 OVERVIEW: Final = "overview.svg"
+# It bears measurements, and its name says so, since files are passed on without their folder.
+SIGN_OFF_FILE: Final = "sign-off-private.pdf"
 _PAPERS: Final = {name.lower(): paper for name, paper in PAPERS.items()}
 _UNITS: Final = {"cm": Unit.CM, "inches": Unit.INCH}
 SCALES: Final = ("quarter", "full", "sheet")
@@ -110,7 +112,7 @@ class PrintJob:
             OutputError: if it cannot be written.
         """
         path = folder / OVERVIEW
-        write_svg(overview_sheet(self._quarter, self._heading), path)
+        write_svg(overview_sheet(self.quarter, self.heading), path)
         return path
 
     @cached_property
@@ -118,11 +120,13 @@ class PrintJob:
         return with_allowances_in(self.cutting, self.choice.unit)
 
     @property
-    def _heading(self) -> Heading:
+    def heading(self) -> Heading:
+        """What stands at the head of every sheet."""
         return Heading.of(self.cutting.pattern, self.title, self.choice.made_on, self.choice.unit)
 
     @cached_property
-    def _quarter(self) -> tuple[PieceDrawing, ...]:
+    def quarter(self) -> tuple[PieceDrawing, ...]:
+        """The pieces as they are drawn at quarter scale."""
         return draw_pieces(self._worded, QUARTER, self.block)
 
     @cached_property
@@ -131,10 +135,10 @@ class PrintJob:
 
     def _sheets(self, scale: str) -> Sequence[Sheet]:
         if scale == "quarter":
-            return quarter_sheets(self._quarter, self._heading, self.choice.paper)
+            return quarter_sheets(self.quarter, self.heading, self.choice.paper)
         if scale == "full":
-            return tiled_sheets(self._full, self._heading, self.choice.paper)
-        return large_sheets(self._full, self._heading)
+            return tiled_sheets(self._full, self.heading, self.choice.paper)
+        return large_sheets(self._full, self.heading)
 
 
 def file_name(scale: str, paper: Paper) -> str:

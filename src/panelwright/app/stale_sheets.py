@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from panelwright.app.paper import SCALES, file_name
+from panelwright.app.paper import SCALES, SIGN_OFF_FILE, file_name
 from panelwright.drawing.paper import PAPERS
 from panelwright.errors import OutputError
 from panelwright.quotation import quoted
@@ -20,7 +20,7 @@ def content(file: Path) -> bytes | None:
 def stale_sheets(folder: Path, written: Iterable[Path]) -> tuple[Path, ...]:
     """Sheets in a folder that bear a name of ours and are not among those just written, in the order of names."""
     fresh = {path.name for path in written}
-    ours = {file_name(scale, paper) for scale in SCALES for paper in PAPERS.values()}
+    ours = {SIGN_OFF_FILE, *(file_name(scale, paper) for scale in SCALES for paper in PAPERS.values())}
     return tuple(folder / name for name in sorted(ours - fresh) if (folder / name).is_file())
 
 

@@ -5,8 +5,8 @@ from datetime import date
 from pathlib import Path
 
 from panelwright.app.demo.make_demo import make_demo
-from panelwright.app.findings_text import counted, counts_in_words
 from panelwright.app.paper import PaperChoice
+from panelwright.checks.tally import counted, counts_in_words
 from panelwright.cli.console import Console
 from panelwright.cli.outcome import status_of
 

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from panelwright.app.findings_text import counted, counts_in_words, finding_facts
+from panelwright.app.findings_text import finding_facts
+from panelwright.checks.tally import counted, counts_in_words
 from panelwright.cli.console import Console
 from panelwright.finding import Finding
 

@@ -10,7 +10,7 @@ from itertools import groupby
 from pathlib import PurePosixPath
 from typing import Final
 
-from panelwright.app.findings_text import counts_in_words
+from panelwright.checks.tally import counts_in_words
 from panelwright.finding import Finding
 
 _LINKS: Final = {
@@ -18,6 +18,7 @@ _LINKS: Final = {
     "quarter": "quarter scale",
     "full": "full scale, to tape together",
     "large": "one large sheet",
+    "sign-off": "sign-off page (private)",
     "pattern.json": "pattern file",
 }
 _STYLE: Final = """
@@ -75,7 +76,7 @@ def index_page(entries: Sequence[Entry]) -> str:
 <p>{len(entries)} bodices for the dance troupe of an invented village, from measurements to sheets that can be
 printed: {escape(counts_in_words(everything))}. Every warning says in its findings file what to do about it.</p>
 <p>Print at 100 %, without “fit to page”, and measure the square on the first page. Sew a toile before you cut good
-cloth.</p>
+cloth. The sign-off page has the wearer’s measurements on it: hand it to the wearer.</p>
 {"".join(rows)}
 </body>
 </html>

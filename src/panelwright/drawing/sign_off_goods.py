@@ -1,0 +1,97 @@
+"""What is bought and cut: cloths with their pieces, and notions, for the sign-off page."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import Final
+
+from panelwright.body.units import Unit
+from panelwright.drawing.amount import amount
+from panelwright.drawing.page_flow import Strip, kept_together
+from panelwright.drawing.paragraph import SMALL, Column, paragraph, section, table
+from panelwright.finish.cut_count import cloth_words
+from panelwright.finish.cut_piece import Cut, CuttingPattern
+from panelwright.lay.lay import Lay
+from panelwright.pattern.notion import Notion
+
+PIECE_SHARE: Final = 0.34
+NOTHING: Final = "–"
+ASSUMED: Final = "*"
+# So few notions stay on one page.
+FEW: Final = 12
+NOTION_COLUMNS: Final = (
+    Column("", 0.1, "right", bold=True),
+    Column("", 0.34),
+    Column("", 0.18, "right"),
+    Column("", 0.38),
+)
+
+
+def cloth_strips(cutting: CuttingPattern, lays: Sequence[Lay], unit: Unit, width: float) -> list[Strip]:
+    """A row for each shape, a column for each cloth, and under them how many pieces that makes and what to buy."""
+    cloths = list(dict.fromkeys(cut.cloth for _, side in cutting.pieces for cut in side.cuts))
+    laid = {lay.cloth.name: lay for lay in lays}
+    columns = [Column("Piece", PIECE_SHARE)]
+    columns += [Column(_opening(cloth_words(cloth)), (1 - PIECE_SHARE) / len(cloths)) for cloth in cloths]
+    rows = [[label, *(cells.get(cloth, NOTHING) for cloth in cloths)] for label, cells in _shapes(cutting).items()]
+    totals = [["In all", *(_total(cutting, cloth) for cloth in cloths)], *_bought(cloths, laid, unit)]
+    bold = [replace(column, title="", bold=True) for column in columns]
+    strips = [section("Cloth", width), *table(columns, rows, width), *table(bold, totals, width)]
+    if any(lay.cloth.assumed for lay in lays):
+        strips.append(paragraph(f"{ASSUMED} assumed: give the width of your own cloth", width, SMALL))
+    return strips
+
+
+def notion_strips(notions: Sequence[Notion], unit: Unit, width: float) -> list[Strip]:
+    """How many of what, how long each, and where it goes."""
+    rows = [
+        [
+            f"{notion.count} ×",
+            notion.name,
+            "" if notion.length is None else f"{amount(notion.length, unit)}{' each' if notion.count > 1 else ''}",
+            notion.detail,
+        ]
+        for notion in notions
+    ]
+    listed = table(NOTION_COLUMNS, rows, width) if rows else [paragraph("Thread only.", width)]
+    strips = [section("Notions", width), *listed]
+    return kept_together(strips) if len(rows) <= FEW else strips
+
+
+def _bought(cloths: Sequence[str], laid: Mapping[str, Lay], unit: Unit) -> Iterator[list[str]]:
+    """Length, width and cost of every cloth whose lay is known."""
+
+    def row(name: str, cell: Callable[[Lay], str]) -> list[str]:
+        return [name, *(cell(laid[cloth]) if cloth in laid else NOTHING for cloth in cloths)]
+
+    if laid:
+        yield row("Buy", lambda lay: amount(lay.to_buy, unit))
+        yield row("Usable width", lambda lay: amount(lay.cloth.width, unit) + (ASSUMED if lay.cloth.assumed else ""))
+    if any(lay.cost is not None for lay in laid.values()):
+        yield row("Cost", lambda lay: NOTHING if lay.cost is None else f"{lay.cost:.2f}")
+
+
+def _shapes(cutting: CuttingPattern) -> dict[str, dict[str, str]]:
+    """Label of a shape -> cloth -> how it is cut there; layers of one shape share a row."""
+    labels = {piece.id: f"{piece.label} ({piece.id})" for piece, _ in cutting.pieces}
+    shapes: dict[str, dict[str, list[str]]] = {}
+    for piece, side in cutting.pieces:
+        cells = shapes.setdefault(labels.get(piece.derived_from or "", labels[piece.id]), {})
+        for cut in side.cuts:
+            cells.setdefault(cut.cloth, []).append(_way(cut))
+    return {label: {cloth: ", ".join(ways) for cloth, ways in cells.items()} for label, cells in shapes.items()}
+
+
+def _total(cutting: CuttingPattern, cloth: str) -> str:
+    count = sum(cut.count for _, side in cutting.pieces for cut in side.cuts if cut.cloth == cloth)
+    return f"{count} {'piece' if count == 1 else 'pieces'}"
+
+
+def _way(cut: Cut) -> str:
+    if cut.mode == "pair":
+        pairs = cut.count // 2
+        return f"{pairs} {'pair' if pairs == 1 else 'pairs'}"
+    return f"{cut.count} on fold" if cut.mode == "fold" else f"{cut.count} single"
+
+
+def _opening(text: str) -> str:
+    return text[:1].upper() + text[1:]
