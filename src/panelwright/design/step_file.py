@@ -11,13 +11,14 @@ from panelwright.design.bones_form import BonesForm
 from panelwright.design.edge_forms import HemForm, TopEdgeForm
 from panelwright.design.step import Step
 from panelwright.design.step_form import MOST_TEXT, StepForm
+from panelwright.design.tie_form import TieForm
 from panelwright.errors import DesignError
 from panelwright.pattern.level import LEVELS
 
 MOST_STEPS = 200
 
 # Every kind of step that a design file may hold; a new kind adds its form here.
-FORMS: tuple[type[StepForm], ...] = (TopEdgeForm, HemForm, BonesForm)
+FORMS: tuple[type[StepForm], ...] = (TopEdgeForm, HemForm, BonesForm, TieForm)
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 
 
@@ -99,7 +100,13 @@ def _sentence(error: ValidationError, where: str, kind: str) -> str:
     }
     if found["type"] in said:
         return said[found["type"]]()
-    wanted = {"float_type": "a number", "string_type": "a text", "bool_type": "true or false", "list_type": "a list"}
+    wanted = {
+        "float_type": "a number",
+        "int_type": "a whole number",
+        "string_type": "a text",
+        "bool_type": "true or false",
+        "list_type": "a list",
+    }
     return f"{start} is {_shown(found['input'])}; it should be {wanted.get(found['type'], 'an object')}"
 
 
@@ -110,7 +117,7 @@ def _fields(place: tuple[int | str, ...], kind: str) -> tuple[str, tuple[str, ..
     for name in outer:
         inner = _record_in(record.model_fields[name].annotation) if isinstance(name, str) else record
         record = inner or record
-    return str(last), tuple(record.model_fields)
+    return str(last), tuple(field.alias or name for name, field in record.model_fields.items())
 
 
 def _record_in(annotation: object) -> type[BaseModel] | None:
