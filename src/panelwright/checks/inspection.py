@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from panelwright.body.measurements import Measurements
 from panelwright.checks.allowance import check_allowances
 from panelwright.checks.blend import check_blends
+from panelwright.checks.bones_order import check_bones_order
 from panelwright.checks.centre import check_centres
 from panelwright.checks.cut_count import check_cut_counts
 from panelwright.checks.fold import check_folds
@@ -21,6 +22,7 @@ from panelwright.checks.wearer_back_edge import check_back_edge
 from panelwright.checks.wearer_ease import check_ease
 from panelwright.checks.wearer_estimates import check_estimates
 from panelwright.checks.wearer_neckline import check_neckline
+from panelwright.checks.wearer_pressure import check_pressure
 from panelwright.checks.wearer_putting_on import check_putting_on
 from panelwright.checks.wearer_strain import check_strain
 from panelwright.checks.wearer_support import check_support
@@ -94,6 +96,8 @@ def check_wearing(
     pattern, wearing = cutting.pattern, wearing or Wearing()
     return (
         *check_ease(pattern, wearer, wearing),
+        *check_pressure(pattern, wearing),
+        *check_bones_order(pattern),
         *check_neckline(pattern, block, wearing),
         *check_back_edge(pattern, block, wearing),
         *check_short_seams(pattern, wearing),
