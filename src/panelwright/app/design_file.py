@@ -2,7 +2,7 @@
 
     {"format": "panelwright-design/1", "ref": "lantern-01", "title": "Lantern bearer's bodice",
      "block": {"ease_cm": {"waist": 2}, "panels": 4, ...}, "steps": [...], "finish": {"allowance_cm": 1, ...},
-     "wearing": {"cloth": "woven", "boned": false}}
+     "wearing": {"cloth": "woven", "boned": false}, "cloth_to_buy": {"outer": {"width_cm": 140, ...}, ...}}
 
 Lengths are in centimetres; a text may name its own unit ("5/8 in"). What is left out is as the program has it;
 without `steps` the default steps apply.
@@ -12,12 +12,14 @@ docs/user-guide.md describes every field.
 import json
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import astuple
 from pathlib import Path
 from typing import Annotated, Any, Final, Literal
 
 from pydantic import Field, ValidationError
 
 from panelwright.app.block_record import BlockRecord, Record
+from panelwright.app.cloth_record import ClothRecord, ClothRecords, cloths_from
 from panelwright.app.field_fault import sentence
 from panelwright.app.finish_record import FinishRecord
 from panelwright.app.garment_design import DEFAULT_STEPS, GarmentDesign
@@ -49,6 +51,7 @@ class DesignRecord(Record):
     steps: Annotated[list[Any], Field(max_length=MOST_STEPS)] | None = None
     finish: FinishRecord = FinishRecord()
     wearing: WearingRecord = WearingRecord()
+    cloth_to_buy: ClothRecords = Field(default={})
 
 
 def load_design(path: Path) -> GarmentDesign:
@@ -83,7 +86,8 @@ def read_design(text: str) -> GarmentDesign:
         finish = record.finish.finish()
     steps = DEFAULT_STEPS if record.steps is None else steps_from_json(record.steps)
     wearing = Wearing(record.wearing.cloth, record.wearing.boned)
-    return GarmentDesign(record.ref, record.title, block, steps, finish, wearing)
+    cloths = cloths_from(record.cloth_to_buy, tuple(dict.fromkeys(astuple(finish.cloths))))
+    return GarmentDesign(record.ref, record.title, block, steps, finish, wearing, cloths)
 
 
 def design_document(design: GarmentDesign) -> dict[str, object]:
@@ -96,6 +100,7 @@ def design_document(design: GarmentDesign) -> dict[str, object]:
         steps=steps_to_json(design.steps),
         finish=FinishRecord.of(design.finish),
         wearing=WearingRecord(cloth=design.wearing.cloth, boned=design.wearing.boned),
+        cloth_to_buy={cloth.name: ClothRecord.of(cloth) for cloth in design.cloths},
     )
     return record.model_dump(mode="json", by_alias=True, exclude_none=True)
 

@@ -14,6 +14,7 @@ from panelwright.design.step import Step
 from panelwright.design.top_edge import TopEdge
 from panelwright.errors import InputError
 from panelwright.finish.options import Finish
+from panelwright.lay.cloth import Cloth
 from panelwright.pattern import level as levels
 from panelwright.quotation import quoted
 
@@ -40,6 +41,7 @@ class GarmentDesign:
             `DEFAULT_STEPS`, because the block itself ends at levels and not in finished edges.
         finish: allowances, facing, interfacing, notches.
         wearing: cloth and bones, for the checks.
+        cloths: what is known of the cloths that it is cut from.
 
     Raises:
         InputError: if the reference or title cannot be.
@@ -51,6 +53,7 @@ class GarmentDesign:
     steps: tuple[Step, ...] = DEFAULT_STEPS
     finish: Finish = field(default_factory=Finish)
     wearing: Wearing = field(default_factory=Wearing)
+    cloths: tuple[Cloth, ...] = ()
 
     def __post_init__(self) -> None:
         if not re.fullmatch(REF_PATTERN, self.ref):

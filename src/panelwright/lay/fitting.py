@@ -47,9 +47,10 @@ def _refusal(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> str:
     across, room = _across(piece, folded), _room(cloth, folded)
     way = "folded" if folded else "spread out"
     remedies = _remedies(cloth, piece, folded, unit)
+    wide = f"{format_length(room, unit)} wide{', as is assumed' if cloth.assumed else ''}"
     return (
         f"{piece.label} ({piece.id}) is {format_length(across, unit)} across the grain and the cloth "
-        f"{quoted(cloth.name)}, {way}, is {format_length(room, unit)} wide: {', '.join(remedies[:-1])} or {remedies[-1]}"
+        f"{quoted(cloth.name)}, {way}, is {wide}: {', '.join(remedies[:-1])} or {remedies[-1]}"
     )
 
 

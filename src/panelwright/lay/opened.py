@@ -7,7 +7,7 @@ from panelwright.geometry.arrays import Array, unit
 from panelwright.geometry.tolerances import TOLERANCES
 
 
-def opened(outline: Array, fold: Array) -> Array:
+def opened_outline(outline: Array, fold: Array) -> Array:
     """The whole outline, shape (n, 2), closed and anticlockwise.
 
     Args:

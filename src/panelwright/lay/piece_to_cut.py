@@ -10,7 +10,7 @@ import numpy as np
 from panelwright.finish.cut_piece import Cut, CutPiece, CuttingPattern
 from panelwright.geometry.arrays import Array, frozen
 from panelwright.geometry.placement import Placement
-from panelwright.lay.opened import opened
+from panelwright.lay.opened import opened_outline
 from panelwright.pattern.piece import Layer, Piece
 
 
@@ -27,6 +27,7 @@ class PieceToCut:
         fold: the two ends of the edge that lies on the fold, shape (2, 2), or None.
         face_up: how many are cut as they are drawn, on cloth whose right side is up.
         face_down: how many are cut turned over.
+        opened: the line, shape (2, 2), along which a piece that is drawn by halves was opened, or None.
     """
 
     id: str
@@ -37,6 +38,7 @@ class PieceToCut:
     fold: Array | None
     face_up: int
     face_down: int
+    opened: Array | None = None
 
     def __post_init__(self) -> None:
         for name in ("outline", "grain"):
@@ -78,7 +80,7 @@ class PieceToCut:
         """The piece for cloth that is spread out: one that is drawn by halves is opened along its fold."""
         if self.fold is None:
             return self
-        return replace(self, outline=opened(self.outline, self.fold), fold=None)
+        return replace(self, outline=opened_outline(self.outline, self.fold), fold=None, opened=self.fold)
 
 
 def cloths_of(cutting: CuttingPattern) -> tuple[str, ...]:

@@ -1,0 +1,49 @@
+"""What stands above a lay: the cloth, what to buy, how to measure, what to mind."""
+
+from collections.abc import Iterable
+
+from panelwright.body.units import Unit, format_length
+from panelwright.finish.cut_count import cloth_words
+from panelwright.lay.lay import Lay
+
+
+def buying_words(lay: Lay, unit: Unit) -> str:
+    """`Outer cloth, 140.0 cm wide, folded lengthwise: buy 40.0 cm. The lay is 34.5 cm long and uses 61 % of it.`"""
+    name = cloth_words(lay.cloth.name)
+    way = "folded lengthwise, right sides together" if lay.folded else "spread out, right side up"
+    width, buy, length = (format_length(value, unit) for value in (lay.cloth.width, lay.to_buy, lay.length))
+    cost = "" if lay.cost is None else f" ({lay.cost:.2f} at {lay.cloth.price:.2f} a metre)"
+    return (
+        f"{name[:1].upper()}{name[1:]}, {width} wide, {way}: buy {buy}{cost}. "
+        f"The lay is {length} long; {100 * lay.use:.0f} % of it becomes pieces."
+    )
+
+
+def lay_notes(lay: Lay, unit: Unit) -> list[str]:
+    """What to mind on this lay, the important first."""
+    return [
+        "The two numbers on a piece are the distances of its grain line from the selvage at both ends: they are equal. "
+        "Measure both before cutting, from the edge of the usable width.",
+        *_cloth_notes(lay, unit),
+        *_piece_notes(lay),
+    ]
+
+
+def _cloth_notes(lay: Lay, unit: Unit) -> Iterable[str]:
+    cloth = lay.cloth
+    if cloth.assumed:
+        yield f"Nobody said how wide this cloth is: {format_length(cloth.width, unit)} is assumed."
+    if cloth.shrinkage:
+        yield f"Wash it before cutting: {100 * cloth.shrinkage:g} % more is bought, which it loses in length."
+    if cloth.one_way:
+        yield "One-way cloth: no piece may be turned round."
+
+
+def _piece_notes(lay: Lay) -> Iterable[str]:
+    names = list(dict.fromkeys(laid.piece.label for laid in lay.spares))
+    if names:
+        yield f"Folded cloth gives two of each: one is spare of {', '.join(names)}. Spread out it would not be cut."
+    if any(laid.piece.opened is not None for laid in lay.laid):
+        yield "Opened pieces: lay the half, trace it, turn it over along the broken line and trace it again."
+    if not lay.folded and any(laid.placement.mirrored for laid in lay.laid):
+        yield "Face down: turn the paper over before it is traced."
