@@ -1,0 +1,95 @@
+"""A zip."""
+
+from dataclasses import dataclass
+from typing import ClassVar, Final, Literal, get_args
+
+from panelwright.design.closure_opening import Opening, Spot
+from panelwright.design.fastening import Fitted, within
+from panelwright.design.zip_length import SOLD_CM, sold_length
+from panelwright.errors import DesignError
+from panelwright.pattern.closure import ClosureKind
+from panelwright.pattern.notion import Notion
+from panelwright.pattern.working import Part, Working
+
+ZipStyle = Literal["centred", "lapped", "exposed", "invisible"]
+
+LONGER: Final = 1000.0  # mm by which a zip may be too long: it is cut down
+SOLD_AS: Final = "the lengths sold are those of a stockist's list; other shops sell others"
+
+
+@dataclass(frozen=True)
+class Zip:
+    """A zip between two edges.
+
+    Attributes:
+        style: how it is set in. An `exposed` one lies open between the edges; the others leave them as they are.
+        teeth: visible width of the teeth of an exposed one, mm; half of it comes off each edge.
+        given: a length that the maker asked for, mm, or None.
+
+    Raises:
+        DesignError: if a number is out of range or does not belong to the style.
+    """
+
+    kind: ClassVar[ClosureKind] = "zip"
+    stand: ClassVar[float] = 0.0
+
+    style: ZipStyle = "centred"
+    teeth: float = 0.0
+    given: float | None = None
+
+    def __post_init__(self) -> None:
+        if self.style not in get_args(ZipStyle):
+            raise DesignError(f"a zip is {', '.join(get_args(ZipStyle))}, not {self.style!r}", "style")
+        if self.teeth and self.style != "exposed":
+            raise DesignError(f"a {self.style} zip shows no teeth; leave teeth_width_cm out", "teeth_width_cm")
+        fault = within("the width of an exposed zip's teeth", self.teeth, 2.0, 40.0) if self.style == "exposed" else ""
+        fault = fault or (within("the length of a zip", self.given, 30.0, 2000.0) if self.given is not None else "")
+        if fault:
+            raise DesignError(fault, "zip")
+
+    @property
+    def gap(self) -> float:
+        """The teeth of an exposed zip, mm."""
+        return self.teeth
+
+    @property
+    def side_fault(self) -> str:
+        """Teeth would come off both side seams, though one alone opens."""
+        return (
+            "an exposed zip takes half its teeth off the edges, and both side seams share one drawing; choose centred, "
+            "lapped or invisible"
+            if self.gap
+            else ""
+        )
+
+    @property
+    def part_fault(self) -> str:
+        """Teeth that come off the edge only part of the way would leave a step in it."""
+        return (
+            "an exposed zip that ends above the hem would leave a step in the edge; open it to the hem, or choose "
+            "centred, lapped or invisible"
+            if self.gap
+            else ""
+        )
+
+    def fitted(self, opening: Opening) -> Fitted:
+        """The zip, the shortest one sold that is at least as long as the opening, and where it ends."""
+        length = opening.length
+        sold = sold_length(length)
+        stock = length if sold is None else sold
+        parts = [Part(f"{opening.words}, the edge that opens", length)]
+        parts += [Part("up to the next length that is sold", stock - length)] if stock > length else []
+        id = f"{opening.uid}/zip"
+        working = Working(
+            id, "Zip", tuple(parts), self.given, max(0.0, stock - length), LONGER,
+            "No zip sold ready is as long: buy it from the roll and cut it to length." if sold is None
+            else "A zip that is longer is cut down; one that is shorter does not close the edge.",
+            f"The next longer of the {len(SOLD_CM)} lengths sold ({SOLD_AS}).",
+        )  # fmt: skip
+        name = {"invisible": "invisible zip", "exposed": "zip with visible teeth"}.get(self.style, "zip")
+        notion = Notion(
+            "zip", f"separating {name}" if opening.to_hem else name, 1, working.length, opening.uid,
+            f"{opening.words}, {self.style}" + ("; it comes apart at its lower end" if opening.to_hem else ""), id,
+        )  # fmt: skip
+        spots = () if opening.to_hem else (Spot("point", "zip-end", opening.low),)
+        return Fitted((notion,), (working,), spots)
