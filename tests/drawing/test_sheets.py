@@ -10,6 +10,7 @@ import shapely
 from drawn_garment import MADE_ON, block, garment, heading
 from lettering_room import box, crossings, letterings, overlaps
 from plausible_bodies import plausible_bodies
+from tidy_sheet import assert_sheet_is_tidy, recorded
 
 from panelwright.blocks.make_block import make_block
 from panelwright.blocks.options import PLANS
@@ -21,7 +22,6 @@ from panelwright.drawing.paper import PAPERS
 from panelwright.drawing.pen import HAIRLINE
 from panelwright.drawing.piece_drawing import PieceDrawing, draw_pieces
 from panelwright.drawing.quarter_sheets import LAYER_ROOM, ROW_GAP, overview_sheet, quarter_sheets, stacked
-from panelwright.drawing.recorder import RecordedPage, Recorder
 from panelwright.drawing.scale import FULL, QUARTER
 from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.drawing.tiled_sheets import tiled_plane, tiled_sheets
@@ -42,24 +42,6 @@ def quarter() -> tuple[PieceDrawing, ...]:
 @pytest.fixture(scope="module")
 def full() -> tuple[PieceDrawing, ...]:
     return draw_pieces(garment(), FULL, block())
-
-
-def recorded(sheet: Sheet) -> RecordedPage:
-    recorder = Recorder()
-    sheet.draw(recorder)
-    return recorder.pages[0]
-
-
-def assert_sheet_is_tidy(sheet: Sheet) -> None:
-    """No text overlaps another or leaves the page; nothing is drawn nearer than 3 mm to the edge."""
-    page = recorded(sheet)
-    assert (page.width, page.height) == (sheet.width, sheet.height)
-    assert overlaps(page.letterings) == []
-    inner = shapely.box(3, 3, sheet.width - 3, sheet.height - 3)
-    assert all(inner.contains(box(text)) for text in page.letterings)
-    for sign, window in page.signs:
-        if window is None:
-            assert inner.contains(shapely.box(*sign.bounds))
 
 
 def placed(sheet: Sheet, drawn: PieceDrawing) -> Laid:

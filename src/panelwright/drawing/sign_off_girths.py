@@ -60,7 +60,7 @@ def girth_strips(pattern: Pattern, wearer: Measurements | None, unit: Unit, widt
         compared = any(body for _, body, _ in lengths)
         strips += [space(1.0), *table(ALONG, lengths, width)] if compared else _alone(lengths, width)
     if any(NOT_TAKEN in cell for row in (*girths, *lengths) for cell in row):
-        strips.append(paragraph(f"{NOT_TAKEN} estimated, not measured", width, SMALL))
+        strips.append(paragraph(f"{NOT_TAKEN} not measured: estimated, or between two levels that were", width, SMALL))
     return strips
 
 

@@ -16,18 +16,21 @@ from panelwright.pattern.notion import Notion
 PIECE_SHARE: Final = 0.34
 NOTHING: Final = "–"
 ASSUMED: Final = "*"
-# So few notions stay on one page.
+# So few shapes, or notions, stay on one page.
 FEW: Final = 12
 NOTION_COLUMNS: Final = (
     Column("", 0.1, "right", bold=True),
+    Column("", 0.32),
+    Column("", 0.24, "right"),
     Column("", 0.34),
-    Column("", 0.18, "right"),
-    Column("", 0.38),
 )
 
 
-def cloth_strips(cutting: CuttingPattern, lays: Sequence[Lay], unit: Unit, width: float) -> list[Strip]:
-    """A row for each shape, a column for each cloth, and under them how many pieces that makes and what to buy."""
+def cloth_strips(cutting: CuttingPattern, lays: Sequence[Lay], unlaid: str, unit: Unit, width: float) -> list[Strip]:
+    """A row for each shape, a column for each cloth, and under them how many pieces that makes and what to buy.
+
+    `unlaid` says why that is not known, or is empty.
+    """
     cloths = list(dict.fromkeys(cut.cloth for _, side in cutting.pieces for cut in side.cuts))
     laid = {lay.cloth.name: lay for lay in lays}
     columns = [Column("Piece", PIECE_SHARE)]
@@ -38,7 +41,9 @@ def cloth_strips(cutting: CuttingPattern, lays: Sequence[Lay], unit: Unit, width
     strips = [section("Cloth", width), *table(columns, rows, width), *table(bold, totals, width)]
     if any(lay.cloth.assumed for lay in lays):
         strips.append(paragraph(f"{ASSUMED} assumed: give the width of your own cloth", width, SMALL))
-    return strips
+    if unlaid:
+        strips.append(paragraph(f"What to buy is not known: {unlaid}.", width, bold=True))
+    return kept_together(strips) if len(rows) <= FEW else strips
 
 
 def notion_strips(notions: Sequence[Notion], unit: Unit, width: float) -> list[Strip]:

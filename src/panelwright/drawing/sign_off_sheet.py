@@ -52,6 +52,7 @@ class SignOff:
         pieces: the same pieces as they are drawn, at any scale.
         wearer: measurements; without them the page names the estimates but gives no amounts.
         lays: of its cloths, as far as they are known: they give the lengths to buy.
+        unlaid: why the cloths have no lay, one sentence, where a piece fits on none.
         cautions: what the wearer should know before putting it on, one sentence or two each.
     """
 
@@ -60,6 +61,7 @@ class SignOff:
     pieces: Sequence[PieceDrawing]
     wearer: Measurements | None = None
     lays: Sequence[Lay] = ()
+    unlaid: str = ""
     cautions: Sequence[str] = ()
 
     @property
@@ -110,7 +112,7 @@ def _checks_and_goods(facts: SignOff, unit: Unit, width: float) -> list[list[Str
     pattern, checks = facts.cutting.pattern, passed_strips(facts.cutting, facts.findings, half)
     parts = [
         partial(closure_strips, pattern, unit),
-        partial(cloth_strips, facts.cutting, facts.lays, unit),
+        partial(cloth_strips, facts.cutting, facts.lays, facts.unlaid, unit),
         partial(notion_strips, pattern.notions, unit),
     ]
     column: list[Strip] = []
