@@ -42,11 +42,14 @@ class Bed:
     limit: float | None = None
 
     def stretch(self, clearance: float) -> Stretch | None:
-        """(low, high) on the path, mm: the longest stretch where the strip's whole width lies in the piece and at
-        least `clearance` from its edges. None where there is none."""
+        """The longest of `stretches`, or None where there is none."""
+        return max(self.stretches(clearance), key=lambda part: part[1] - part[0], default=None)
+
+    def stretches(self, clearance: float) -> list[Stretch]:
+        """(low, high) on the path, mm, from the lowest up: every stretch where the strip's whole width lies in the
+        piece and at least `clearance` from its edges."""
         top = self.path.length if self.limit is None else self.limit
-        free = [(low, min(high, top)) for low, high in self._free(clearance) if low < top]
-        return max(free, key=lambda part: part[1] - part[0], default=None)
+        return [(low, min(high, top)) for low, high in self._free(clearance) if low < top]
 
     def whole(self, place: float) -> Stretch:
         """(low, high) on the path, mm: from stitched edge to stitched edge, or to the limit, around a place."""

@@ -86,7 +86,7 @@ class Channel:
         highest = chart.rows[-1].height if up_to is None else height_at(chart, across, up_to)
         low, high = (float((_place(chart, k, across, z) - foot) @ way) for z in (chart.rows[0].height, highest))
         if high - low < BELOW:
-            raise DesignError(f"the channel {self.words} would end under the waist; raise up_to", self.line)
+            raise DesignError(f"the channel {self.words} would end at the block's hem; raise up_to", self.line)
         return chart.panels[k].piece.id, Curve.straight(foot + (low - BELOW) * way, foot + high * way)
 
     def bones(
@@ -105,7 +105,7 @@ class Channel:
             for region in piece.material
             if region.panel == panel
         ]
-        stretches = [(bed, stretch) for bed in beds if (stretch := bed.stretch(clearance)) is not None]
+        stretches = [(bed, stretch) for bed in beds for stretch in bed.stretches(clearance)]
         longest = max((high - low for _, (low, high) in stretches), default=0.0)
         if longest < SHORTEST:
             raise DesignError(
@@ -116,6 +116,12 @@ class Channel:
             )
         place = f"in the {block.piece(panel).label.lower()}"
         fitting = [(bed, stretch) for bed, stretch in stretches if stretch[1] - stretch[0] >= SHORTEST]
+        if len({id(bed) for bed, _ in fitting}) < len(fitting):
+            raise DesignError(
+                f"the channel {self.words} comes within {clearance / 10:g} cm of a seam half way and falls into two; "
+                "move its fraction nearer the middle of the panel",
+                self.line,
+            )
         return [
             self._bone(f"{name}-{k}" if k > 1 else name, place, bed, stretch)
             for k, (bed, stretch) in enumerate(fitting, 1)

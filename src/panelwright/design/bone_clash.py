@@ -17,7 +17,7 @@ from panelwright.pattern.piece import Piece
 
 BUST_POINT: Final = "bust-point"
 MARK_ROOM: Final = 3.0  # mm between a channel and the middle of an eyelet, button or drill hole (own choice)
-BUST_ROOM: Final = 10.0  # mm between a channel and the bust point (own choice)
+BUST_ROOM: Final = 15.0  # mm between a channel and the bust point (own choice)
 
 
 def refuse_clashes(bones: Sequence[Bone], pattern: Pattern) -> None:
@@ -30,8 +30,8 @@ def refuse_clashes(bones: Sequence[Bone], pattern: Pattern) -> None:
     for (one, piece, area), (other, on, beside) in combinations(covered, 2):
         if one is not other and piece.id == on.id and shapely.intersects(area, beside):
             raise DesignError(
-                f"the bone {one.place} and the bone {other.place} lie on one another in piece {piece.id}; move the "
-                "channel, or leave one of the two out",
+                f"the bones {one.place} ({one.name}) and {other.place} ({other.name}) lie on one another in piece "
+                f"{piece.id}; move the channel, or leave one of the two out",
                 piece.id,
             )
     for bone, piece, area in covered:

@@ -40,6 +40,8 @@ class Bones:
         channels: channels between seams.
         up_to: where bones end at most; None: at the block's upper edge, under the arm.
 
+    Numbers are kept to a millionth, so that what is saved and read again is the same.
+
     Raises:
         DesignError: if a number is out of range, the kind is unknown or a line is named twice.
     """
@@ -67,6 +69,8 @@ class Bones:
                 raise DesignError(
                     f"a bone {name} {least / 10:g} to {most / 10:g} cm {what}, not {value / 10:g} cm", where
                 )
+        object.__setattr__(self, "width", round(float(self.width), 6))
+        object.__setattr__(self, "clearance", round(float(self.clearance), 6))
         if self.seams is not None and len(set(self.seams)) < len(self.seams):
             raise DesignError(f"{SPOKEN} ({self.uid}): a line is named twice in seams; name it once", where)
         if self.seams == () and not self.channels:
