@@ -1,7 +1,6 @@
 """The cloth of a design file: how wide each one is, how it is laid, how it is sold."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Annotated, Final, Self
 
 from pydantic import Field
@@ -27,7 +26,7 @@ _FIELDS: Final = {
 class ClothRecord(Record):
     """One cloth; what is left out is as `Cloth` has it."""
 
-    width_cm: Centimetres = USUAL_WIDTH / CM
+    width_cm: Centimetres | None = None
     folded: bool | None = None
     one_way: bool = False
     shrinkage_percent: float = 0.0
@@ -41,26 +40,25 @@ class ClothRecord(Record):
             InputError: if there can be no such cloth.
         """
         try:
-            made = Cloth(
+            return Cloth(
                 name,
-                width=self.width_cm * CM,
+                width=USUAL_WIDTH if self.width_cm is None else self.width_cm * CM,
                 folded=self.folded,
                 one_way=self.one_way,
                 shrinkage=self.shrinkage_percent / _PERCENT,
                 sold_by=self.sold_by_cm * CM,
                 price=self.price_per_metre,
+                assumed=self.width_cm is None,
             )
         except InputError as error:
             where = f"{FIELD}.{name}.{_FIELDS.get(error.where, error.where)}"
             raise InputError(f"{where}: {error}", where) from error
-        return replace(made, assumed="width_cm" not in self.model_fields_set)
 
     @classmethod
     def of(cls, cloth: Cloth) -> Self:
         """The record of a cloth in mm; an assumed width stays out of it."""
-        width = {} if cloth.assumed else {"width_cm": round(cloth.width / CM, 9)}
         return cls(
-            **width,
+            width_cm=None if cloth.assumed else round(cloth.width / CM, 9),
             folded=cloth.folded,
             one_way=cloth.one_way,
             shrinkage_percent=round(cloth.shrinkage * _PERCENT, 9),

@@ -63,8 +63,8 @@ def _counts(lay: Lay, wanted: Sequence[PieceToCut]) -> Iterator[LayFault]:
         turned = min(short, max(over, 0))
         faults: tuple[tuple[FaultKind, int], ...] = (
             ("wrong-hand", turned),
-            ("missing", short - turned),
-            ("too-many", abs(over) if over < 0 else over - turned),
+            ("missing", short - turned + max(-over, 0)),
+            ("too-many", max(over, 0) - turned),
         )
         yield from (LayFault(kind, (piece.id,), number) for kind, number in faults if number)
 

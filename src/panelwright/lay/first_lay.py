@@ -19,8 +19,9 @@ TRIALS: Final = 1500
 SEED: Final = 1
 # A place is free if it is this far outside what is forbidden, mm: less than any tolerance, more than rounding.
 _CLEAR: Final = 1e-7
-# The grown outline is this much larger than half the spacing, since its round corners are polygons.
-_ROUNDNESS: Final = 0.01
+# Outlines are grown by half the spacing and this share of it more, since their round corners are polygons.
+_ROUNDNESS: Final = 0.002
+_QUARTER_STEPS: Final = 16
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,7 +32,7 @@ class Pose:
         piece: what is laid.
         turn: without a shift.
         on_fold: it lies on the fold and can only be shifted along it.
-        margin: half of the spacing, which its outline is grown by, mm.
+        margin: half of the spacing and a little, which its outline is grown by, mm.
     """
 
     piece: PieceToCut
@@ -45,7 +46,7 @@ class Pose:
         outline = self.turn.points(self.piece.outline)
         if not self.margin:
             return outline
-        grown: Array = np.array(Polygon(outline).buffer(self.margin * (1 + _ROUNDNESS)).exterior.coords)[:-1]
+        grown: Array = np.array(Polygon(outline).buffer(self.margin, _QUARTER_STEPS).exterior.coords)[:-1]
         return grown
 
     @cached_property
@@ -144,11 +145,12 @@ def first_lay(
         one_way: no piece may be turned round.
         spacing: least distance of two pieces, mm; it does not apply to the cloth's edges.
     """
-    jobs = _jobs(pieces, folded, one_way, spacing / 2)
+    margin = spacing / 2 * (1 + _ROUNDNESS)
+    jobs = _jobs(pieces, folded, one_way, margin)
     pairs: dict[tuple[Pose, Pose], tuple[Array, Array]] = {}
     best: tuple[float, list[LaidPiece]] = (np.inf, [])
     for order in _orders(jobs):
-        table = Table(width + spacing, pairs=pairs)
+        table = Table(width + 2 * margin, pairs=pairs)
         reach = max((table.put(job.poses) for job in order), default=0.0)
         if reach < best[0] - _CLEAR:
             best = (

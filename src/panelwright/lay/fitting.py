@@ -50,7 +50,7 @@ def _refusal(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> str:
     wide = f"{format_length(room, unit)} wide{', as is assumed' if cloth.assumed else ''}"
     return (
         f"{piece.label} ({piece.id}) is {format_length(across, unit)} across the grain and the cloth "
-        f"{quoted(cloth.name)}, {way}, is {wide}: {', '.join(remedies[:-1])} or {remedies[-1]}"
+        f"{quoted(cloth.name)}, {way}, is {wide}: {_either(remedies)}"
     )
 
 
@@ -62,7 +62,13 @@ def _remedies(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> list
     along, across = piece.extent()
     if piece.fold is None and along <= _room(cloth, folded):
         remedies.append("turn the grain of the piece so that it lies lengthwise")
-    needed = math.ceil(across * (2 if folded or piece.fold is not None else 1) / _ROUND) * _ROUND
+    needed = across * (2 if folded or piece.fold is not None else 1)
+    needed = math.ceil(needed / _ROUND - TOLERANCES.same_point) * _ROUND
     if needed <= WIDEST:
         remedies.append(f"take cloth at least {format_length(needed, unit)} wide")
     return [*remedies, "put a seam across the piece"]
+
+
+def _either(remedies: Sequence[str]) -> str:
+    *others, last = remedies
+    return f"{', '.join(others)} or {last}" if others else last
