@@ -159,6 +159,11 @@ def test_finished_girths_stand_beside_the_wearers() -> None:
     assert "* not measured: estimated, or between two levels that were" in text
 
 
+def test_a_garment_without_a_whole_girth_says_so() -> None:
+    assert "No girth runs whole round this garment" in words(facts(levels=()))
+    assert "No girth" not in words(facts())
+
+
 def test_a_gap_and_a_lap_stand_with_their_girths() -> None:
     levels = facts().cutting.pattern.levels
     assert "4.0 cm gap" in words(facts(levels=tuple(replace(v, gap=40.0) for v in levels)))
@@ -242,6 +247,8 @@ def test_checks_passed_are_counted() -> None:
     assert "6 of 6 seams edges run on across them" in passed
     assert "5 of 6 seams edges run on across them: see the errors" in failed
     assert "see the errors" not in passed
+    assert "no girths drawn as body girth and ease say" in words(facts(levels=()))
+    assert "not judged pieces closed" in words(facts([replace(ERROR, code="id-twice")]))
     assert "The wearer, fit and sewing: no errors, 1 warning, 1 piece of advice." in words(facts([WARNING, ADVICE]))
 
 

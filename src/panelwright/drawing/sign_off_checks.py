@@ -49,11 +49,12 @@ def finding_strips(findings: Sequence[Finding], unit: Unit, width: float) -> lis
 
 
 def _row(result: FamilyResult) -> list[str]:
-    family, right = result.family, result.looked_at - (result.at_fault or 0)
+    family = result.family
     if result.at_fault is None:
         return ["not judged", family.things, family.says]
+    right = max(result.looked_at - result.at_fault, 0)
     fault = "" if result.passed else ": see the errors"
-    return [f"{max(right, 0)} of {result.looked_at}", family.things, family.says + fault]
+    return [f"{right} of {result.looked_at}" if result.looked_at else "no", family.things, family.says + fault]
 
 
 def _entry(number: int, finding: Finding, unit: Unit, width: float) -> Strip:

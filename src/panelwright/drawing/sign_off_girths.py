@@ -31,6 +31,7 @@ LENGTHS: Final[dict[str, tuple[str, TermId | None]]] = {
     SHOULDER: ("Shoulder seam", "shoulder_length"),
 }
 NOT_TAKEN: Final = "*"
+NO_GIRTH: Final = "No girth runs whole round this garment: hold a tape to the toile."
 CLOSE: Final = (
     Column("Girth", 0.34),
     Column("Wearer", 0.22, "right"),
@@ -56,6 +57,8 @@ def girth_strips(pattern: Pattern, wearer: Measurements | None, unit: Unit, widt
     strips = [section("Finished measurements", width)]
     if girths:
         strips += table(APART if apart else CLOSE, girths if apart else [row[:-1] for row in girths], width)
+    else:
+        strips.append(paragraph(NO_GIRTH, width))
     if lengths:
         compared = any(body for _, body, _ in lengths)
         strips += [space(1.0), *table(ALONG, lengths, width)] if compared else _alone(lengths, width)
