@@ -25,18 +25,24 @@ from panelwright.checks import check
 from panelwright.design.bone_bed import Bed
 from panelwright.design.bone_channel import Channel
 from panelwright.design.bones import Bones
+from panelwright.design.buttons import Buttons
+from panelwright.design.closure import ClosureStep
+from panelwright.design.fastening import Fastening
 from panelwright.design.hem import Hem
+from panelwright.design.hooks import Hooks
+from panelwright.design.lacing import Lacing
 from panelwright.design.position import Height
 from panelwright.design.replay import Design, replay
 from panelwright.design.step_file import steps_from_json, steps_to_json
+from panelwright.design.tied import Tied
 from panelwright.design.top_edge import TopEdge
 from panelwright.design.unfold import unfold
+from panelwright.design.zip import Zip
 from panelwright.errors import DesignError
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
 from panelwright.geometry.curve import Curve
 from panelwright.output.pattern_document import pattern_to_json
-from panelwright.pattern.closure import Closure
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.mark import Grain, Mark
 from panelwright.pattern.notion import Notion
@@ -221,10 +227,39 @@ def test_a_centre_back_seam_takes_one_bone_and_only_when_named() -> None:
 
 
 def test_a_side_seam_with_a_zip_keeps_a_bone_on_the_other_side() -> None:
-    opened = replace(cut(), closures=(Closure("zip", "side", "zip", "", "left", "side", 0.0, 100.0),))
-    pattern = boned(Bones("bones", seams=("side",)), opened)
-    assert sum(bones_of(pattern).values()) == 1
-    assert "that stays shut" in pattern.notions[0].detail
+    zipped = ClosureStep("zip", "side", Zip()).apply(cut(), BLOCK)
+    for pattern in (zipped, unfold(zipped)):
+        made = boned(Bones("bones", seams=("side",)), pattern)
+        assert sum(bones_of(made).values()) == 1
+        assert "that stays shut" in made.notions[-1].detail + made.notions[-2].detail
+
+
+@pytest.mark.parametrize(
+    ("fastening", "down_to", "walls"),
+    [
+        (Lacing(gap=40.0), None, [8.0]),
+        (Tied(), None, [8.0]),
+        (Hooks(), None, [10.0, 18.0]),
+        (Zip("lapped"), None, [12.0, 20.0]),
+        (Zip("centred"), Height("waist", 10.0), [12.0, 20.0]),
+        (Buttons(), None, []),
+    ],
+)
+def test_beside_an_opening_a_bone_leaves_room_for_what_shuts_it(
+    fastening: Fastening, down_to: Height | None, walls: list[float]
+) -> None:
+    """MEM: half the tape of a zip is about 12 mm, a hook reaches about 10 mm; buttonholes lie across the bone."""
+    shut = ClosureStep("back", "centre-back", fastening, down_to).apply(cut(), BLOCK)
+    pattern = boned(Bones("bones"), shut)
+    assert sum(bones_of(pattern).values()) == (8 if walls else 6)
+    piece = pattern.piece("CB")
+    edge = LineString(np.concatenate([e.curve.polyline() for e in piece.on_line("centre-back")]))
+    drawn = [LineString(line.curve.polyline()) for line in piece.inside if line.kind == "stitch"]
+    assert sorted(edge.distance(line) for line in drawn) == pytest.approx(walls, abs=0.05)
+    for line in drawn:
+        away = [edge.distance(shapely.Point(point)) for point in line.coords]
+        assert max(away) - min(away) < 0.05
+        assert piece.outline.contains(line)
 
 
 def test_bones_may_end_at_a_level() -> None:

@@ -1,6 +1,7 @@
 """Bones along a line of the pattern: over a seam, beside an edge that opens, on a fold or a line inside a piece."""
 
 from dataclasses import replace
+from typing import Final
 
 from panelwright.design.body_chart import half_chart
 from panelwright.design.bone import SHORTEST, Bone, LaidBone, is_half
@@ -16,11 +17,21 @@ from panelwright.pattern.seam import Seam, Span
 CENTRES = (CENTRE_FRONT, CENTRE_BACK)
 
 
+# How far from an edge that opens a bone starts, mm (MEM): half the tape of a zip, the reach of a hook.
+STARTS: Final = {"zip": 12.0, "hooks": 10.0}
+
+
 def usual_lines(pattern: Pattern, block: Pattern) -> tuple[str, ...]:
-    """The lines that bones usually lie on: every upright seam of the block, and a centre where it opens."""
+    """The lines that bones usually lie on: every upright seam of the block, and a centre where it opens, unless
+    buttonholes would lie across the bone."""
     sewn = {edge.line for seam in pattern.seams if seam.kind == "join" for edge in _edges(pattern, seam)}
+    buttoned = {closure.place for closure in pattern.closures if closure.kind == "buttons"}
     uprights = [upright.line for upright in half_chart(block).uprights]
-    return tuple(line for line in uprights if (_opening(pattern, line) if line in CENTRES else line in sewn))
+    return tuple(
+        line
+        for line in uprights
+        if (_opens(pattern, line) and line not in buttoned if line in CENTRES else line in sewn)
+    )
 
 
 def bones_along(
@@ -56,9 +67,17 @@ def bones_along(
 
 
 def _over_seams(line: str, pattern: Pattern, half_width: float, clearance: float, share: float) -> list[Bone]:
-    seams = [s for s in pattern.seams if s.kind == "join" and any(e.line == line for e in _edges(pattern, s))]
-    found = []
-    for seam in seams:
+    if _opens(pattern, line):
+        return []
+    opening = {closure.hand for closure in pattern.closures if closure.place == SIDE} if line == SIDE else set()
+    place = f"along the {_words(pattern, line)}" + (" that stays shut" if opening else "")
+    found: list[Bone] = []
+    seen: set[str] = set()
+    for seam in pattern.seams:
+        edges = _edges(pattern, seam)
+        if seam.kind != "join" or all(edge.line != line for edge in edges) or seen & {edge.id for edge in edges}:
+            continue
+        seen |= {edge.id for edge in edges}
         sides = [_side(pattern, chain, half_width, share, clearance) for chain in (seam.a, seam.b)]
         if not all(sides):
             continue
@@ -67,45 +86,54 @@ def _over_seams(line: str, pattern: Pattern, half_width: float, clearance: float
         highs = [_top(side[-1].bed) - side[-1].stretch[1] for side in sides]
         laid = tuple(part for side in sides for part in side)
         halves = any(is_half(part.bed.piece) for part in laid) and not seam.is_centre
-        zipped = line == SIDE and any(closure.place == "side" for closure in pattern.closures)
-        place = f"along the {_words(pattern, line)}" + (" that stays shut" if zipped else "")
-        found.append(Bone(line, place, 2 if halves and not zipped else 1, min(wholes), max(lows), max(highs), laid))
+        if not halves and opening & {part.bed.piece.hand for part in laid}:
+            continue
+        found.append(Bone(line, place, 2 if halves and not opening else 1, min(wholes), max(lows), max(highs), laid))
     return found
 
 
 def _side(
     pattern: Pattern, chain: tuple[Span, ...], half_width: float, share: float, clearance: float
 ) -> list[LaidBone]:
-    """The beds on one side of a seam, from the lowest up; what lies above the limit has none."""
+    """The beds on one side of a seam, from the lowest up, each edge once; what lies above the limit has none."""
     first = pattern.edge(chain[0])
     upwards = chain if (chain[0].end > chain[0].start) == first.along_line else chain[::-1]
-    beds = [_edge_bed(pattern.piece(span.piece), pattern.edge(span), half_width, share) for span in upwards]
+    pieces = {span.edge: pattern.piece(span.piece) for span in upwards}
+    beds = [_edge_bed(piece, piece.edge(edge), half_width, share) for edge, piece in pieces.items()]
     return [_laid(bed, clearance) for bed in beds if _top(bed) > 0]
 
 
-def _edge_bed(piece: Piece, edge: Edge, width: float, share: float) -> Bed:
-    """The strip inside an edge, up to a share of the block's line."""
+def _edge_bed(piece: Piece, edge: Edge, width: float, share: float, start: float = 0.0) -> Bed:
+    """The strip of a width inside an edge, from `start` mm beside it, up to a share of the block's line."""
     low, high = edge.interval
     limit = edge.curve.length * (share - low) / (high - low) if share < high else None
-    left, right = (width, 0.0) if edge.along_line else (0.0, width)
+    left, right = (start + width, -start) if edge.along_line else (-start, start + width)
     return Bed(piece, edge.line_curve, left, right, edge.line, limit)
 
 
 def _at_edges(line: str, pattern: Pattern, half_width: float, clearance: float, share: float) -> list[Bone]:
     """Beside edges that open, and on folds: there half of the channel lies on the piece as it is drawn."""
     found = []
+    opens = _opens(pattern, line)
     for piece, edge in pattern.pieces_on_line(line):
-        if piece.layer != "outer" or edge.kind == "seam":
+        if piece.layer != "outer" or (edge.kind == "seam" and not opens):
             continue
-        folded = edge.kind == "fold"
-        width = half_width if folded else 2 * half_width
-        bed = _edge_bed(piece, edge, width, share)
-        part = _laid(bed, clearance, (bed.right - bed.left,))
-        top, words = _top(bed), _words(pattern, line)
-        place = f"on the {words} fold" if folded else f"beside the {words}"
-        count = 2 if is_half(piece) and not folded else 1
-        found.append(Bone(line, place, count, top, part.stretch[0], top - part.stretch[1], (part,)))
+        folded, words = edge.kind == "fold", _words(pattern, line)
+        start = 0.0 if folded else _start(pattern, line)
+        bed = _edge_bed(piece, edge, half_width if folded else 2 * half_width, share, start)
+        top, inner = _top(bed), bed.right if abs(bed.right) > abs(bed.left) else -bed.left
+        walls = (inner,) if not start else (-bed.left, bed.right)
+        if top > 0:
+            part = _laid(bed, clearance, walls)
+            place = f"on the {words} fold" if folded else f"beside the {words}"
+            count = 2 if is_half(piece) and not folded else 1
+            found.append(Bone(line, place, count, top, part.stretch[0], top - part.stretch[1], (part,)))
     return found
+
+
+def _start(pattern: Pattern, line: str) -> float:
+    """How far from an edge on this line a bone starts."""
+    return max((STARTS.get(closure.kind, 0.0) for closure in pattern.closures if closure.place == line), default=0.0)
 
 
 def _at_guides(line: str, pattern: Pattern, half_width: float, clearance: float) -> list[Bone]:
@@ -142,8 +170,10 @@ def _limit(line: str, block: Pattern, up_to: Height | None) -> float:
     return arc_on(chart, number, up_to) / chart.uprights[number].length
 
 
-def _opening(pattern: Pattern, line: str) -> bool:
-    return any(edge.kind == "opening" for _, edge in pattern.pieces_on_line(line))
+def _opens(pattern: Pattern, line: str) -> bool:
+    """Whether an edge on the line opens, or a part of it does."""
+    closed = {span.edge for seam in pattern.seams if seam.kind == "closure" for span in seam.a + seam.b}
+    return any(edge.kind == "opening" or edge.id in closed for _, edge in pattern.pieces_on_line(line))
 
 
 def _edges(pattern: Pattern, seam: Seam) -> list[Edge]:

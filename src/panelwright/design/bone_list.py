@@ -13,6 +13,7 @@ NAMES: Final[dict[BoneKind, str]] = {
     "flat": "flat steel bone",
     "plastic": "plastic bone",
 }
+SHORTER: Final = 10.0  # mm by which a bone may be shorter than there is room for (own choice); never longer
 CASING_OVER: Final = 20.0  # mm of casing beyond each bone, to turn in at both ends (CP)
 
 
@@ -22,6 +23,8 @@ def bone_workings(uid: str, bones: Sequence[Bone], kind: BoneKind, width: float)
         f"{uid}/channel-width",
         "Channel of a bone, from stitch line to stitch line",
         (Part("width of the bone", width), Part("room to slide it in", CHANNEL_ROOM)),
+        short=0.0,
+        long=0.0,
     )
     casing = Working(
         f"{uid}/casing",
@@ -30,6 +33,8 @@ def bone_workings(uid: str, bones: Sequence[Bone], kind: BoneKind, width: float)
             Part(f"{bone.count} × bone {bone.place}, and what is turned in", bone.count * (bone.length + CASING_OVER))
             for bone in bones
         ),
+        short=0.0,
+        long=0.0,
         note="A channel that is stitched through two layers of cloth needs no casing.",
     )
     return (*(_length(uid, bone, kind) for bone in bones), channel, casing)
@@ -69,6 +74,8 @@ def _length(uid: str, bone: Bone, kind: BoneKind) -> Working:
         f"{uid}/{bone.name}",
         f"{name[0].upper()}{name[1:]} {bone.place}",
         tuple(part for part in parts if part.length),
+        short=SHORTER,
+        long=0.0,
         note="Measure the sewn channel before cutting a bone, and cap both its ends.",
         rule_of_thumb="A bone ends a little short of each stitched edge and never crosses one.",
     )
