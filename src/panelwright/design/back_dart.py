@@ -12,8 +12,9 @@ from panelwright.geometry.curve import Curve
 from panelwright.pattern.mark import InsideLine
 
 SAMPLES: Final = np.linspace(0.0, 1.0, 41)
-FROM_EDGE: Final = 20.0  # mm between a dart's points and the edges of its piece
-LEAST_DART, SHORTEST_DART = 4.0, 60.0  # mm wide and long; a smaller one is not worth sewing
+FROM_EDGE: Final = 15.0  # mm between a dart's points and the edges of its piece
+LEAST_DART, SHORTEST_DART = 4.0, 50.0  # mm wide and long; a smaller one is not worth sewing
+STOUTEST: Final = 0.25  # width of a dart as a share of its length; a stouter one puckers at its points (own estimate)
 WIDEST_WITHIN: Final = (0.15, 0.85)  # of its length; nearer a point it would pucker
 
 
@@ -84,7 +85,7 @@ class JoinGap:
         return float(apart[np.abs(apart).argmax()])
 
     def dart(self, id: str, outline: Polygon) -> BackDart | None:
-        """The dart that takes up the gap inside an outline, or None where there is too little to take up."""
+        """The dart that takes up the gap inside an outline, as wide as it may be; None where it is too little."""
         middles, apart = self._rungs
         room = shapely.buffer(outline, -FROM_EDGE)
         kept = shapely.intersection(room, LineString(middles))
@@ -97,4 +98,4 @@ class JoinGap:
         share = float((middles[widest] - low) @ run / (run @ run))
         if apart[widest] < LEAST_DART or not WIDEST_WITHIN[0] < share < WIDEST_WITHIN[1]:
             return None
-        return BackDart(id, low, ends[-1], share, float(apart[widest]))
+        return BackDart(id, low, ends[-1], share, min(float(apart[widest]), STOUTEST * float(np.linalg.norm(run))))

@@ -9,12 +9,12 @@ from shapely import Polygon
 from panelwright.design.back_dart import BackDart
 from panelwright.design.body_chart import BodyChart
 from panelwright.design.edge_cut import put_in_place
-from panelwright.design.grain_place import grain_inside
 from panelwright.design.joined_back import JoinedBack, join_back
 from panelwright.design.outline_cut import CutOutline, OutlinePlace, cut_outline
 from panelwright.design.position import Height
 from panelwright.design.remnant import Remnant, remnant
 from panelwright.design.tie_axis import TieAxis, tie_axis
+from panelwright.design.tie_grain import panel_grain
 from panelwright.design.tie_length import Tying
 from panelwright.design.tie_shape import Strip, TieEnd
 from panelwright.design.tied_edge import closed_by, refuse_unfinished
@@ -108,7 +108,7 @@ class BackTie:
     def _darts(self, back: JoinedBack, outline: CutOutline, uid: str) -> tuple[BackDart, ...]:
         if self.misfit == "eased":
             return ()
-        ring = Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in outline.edges]))
+        ring = _ring(outline)
         found = (gap.dart(f"{uid}/dart-{k}", ring) for k, gap in enumerate(back.gaps, 1))
         return tuple(dart for dart in found if dart)
 
@@ -125,13 +125,19 @@ class BackTie:
         id, label = name
         cut = [edge.curve for edge in outline.edges[1:]]
         rest = remnant(back.piece, outline.edges, cut, id=id, label=label)
-        fields = dict(rest.fields)
         if self.grain_along:
-            ends = (as_point(axis.side + share * working.length * axis.direction) for share in GRAIN)
-            ring = Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in outline.edges]))
-            fields["grain"] = grain_inside(ring, Grain(*ends))
+            grain = Grain(*(as_point(axis.side + share * working.length * axis.direction) for share in GRAIN))
+        else:
+            grain = panel_grain(_ring(outline), back.piece.grain, axis.side, axis.centre)
+        kept = tuple(replace(line, kind="guide") if line.kind == "level" else line for line in rest.lines)
         sewn = tuple(line for dart in darts for line in dart.lines)
-        return replace(rest, fields=fields, lines=rest.lines + sewn, whole=frozenset(), laid=frozenset())
+        return replace(
+            rest, fields={**rest.fields, "grain": grain}, lines=kept + sewn, whole=frozenset(), laid=frozenset()
+        )
+
+
+def _ring(outline: CutOutline) -> Polygon:
+    return Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in outline.edges]))
 
 
 def _taken_up(axis: TieAxis, darts: tuple[BackDart, ...]) -> float:

@@ -14,7 +14,8 @@ from panelwright.pattern.edge import Edge
 
 LEAST_RISE: Final = 5.0  # mm by which each edge draws in between the side and the tie
 STEEPEST: Final = 1.2  # mean slope of an edge on its way to the tie; a higher garment tapers on past the centre back
-TRIES: Final = 4
+AIM: Final = 1.0  # mm beyond it that a try aims for
+TRIES: Final = 16
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,8 +90,8 @@ def tie_axis(back: JoinedBack, height: Height | None, width: float) -> TieAxis:
         falls, rises = axis.draws_in
         if min(falls, rises) >= LEAST_RISE:
             return axis
-        way = LEAST_RISE - rises if rises < LEAST_RISE else falls - LEAST_RISE
-        share = min(max(share + 1.02 * way / back.at_centre.length, low), high)
+        way = LEAST_RISE + AIM - rises if rises < LEAST_RISE else falls - LEAST_RISE - AIM
+        share = min(max(share + way / back.at_centre.length, low), high)
     high = float(np.linalg.norm(axis.top - axis.bottom))
     raise DesignError(
         f"the edge at the side is {high / 10:.1f} cm high and leaves a tie of {width / 10:g} cm no room to draw in; "

@@ -1,6 +1,7 @@
 """Quarter-scale sheets: the whole garment small, allowances to scale, to copy, cut and play with."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import groupby
 from typing import Final
 
@@ -35,11 +36,13 @@ _HEAD_GAP: Final = 3.0
 def quarter_sheets(drawings: Sequence[PieceDrawing], heading: Heading, paper: Paper) -> tuple[Sheet, ...]:
     """The pieces at 1:4 on as many pages as they need, unrolled from centre back to centre front, layer by layer.
 
-    Each page has a square to measure, the largest that costs no further page.
+    The pages lie on their side when a piece, such as a long tie, is wider than an upright one. Each page has
+    a square to measure, the largest that costs no further page.
 
     Raises:
         InputError: if a piece is larger than a page.
     """
+    paper = _turned_for(drawings, paper)
     top = paper.height - paper.margin
     head = top - _head(heading, "sheet 1 of 1", paper).bounds[1] + _HEAD_GAP
     made = rows(drawings, paper.inner_width)
@@ -127,6 +130,13 @@ def _footing(heading: Heading, left: float, bottom: float, width: float, side: f
     lines = legend((left + 82.0, 0.0), width - 82.0 - drawn - 4.0)
     square = small_square((left + width - drawn, bottom), side, heading.unit)
     return bar + lines.moved((0.0, bottom - lines.bounds[1])) + square
+
+
+def _turned_for(drawings: Sequence[PieceDrawing], paper: Paper) -> Paper:
+    """The paper on its side if that, and not upright, is wide enough for every piece; else as it is."""
+    widest = max((drawing.box[2] - drawing.box[0] for drawing in drawings), default=0.0)
+    on_its_side = replace(paper, width=paper.height, height=paper.width)
+    return on_its_side if paper.inner_width < widest <= on_its_side.inner_width else paper
 
 
 def _refuse_too_large(row: Row, paper: Paper, room: float) -> None:
