@@ -73,6 +73,8 @@ def known_fields(record: type[BaseModel], place: Place) -> tuple[str, ...]:
             here = next((f.annotation for key, f in here.model_fields.items() if (f.alias or key) == step), None)
         elif isinstance(step, int):
             here = next(iter(get_args(here)), None)
+        elif get_origin(here) is dict:
+            here = get_args(here)[1]
         if get_origin(here) in (Union, UnionType):
             here = next((part for part in get_args(here) if _is_record(part)), None)
     if not _is_record(here):

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 import numpy as np
+import shapely
 from shapely import Polygon
 
 from panelwright.body.units import Unit, format_length
@@ -30,12 +31,17 @@ LEADING: Final = 1.2
 _GRID: Final = (41, 21)
 
 
-def lay_drawing(lay: Lay, factor: float, unit: Unit) -> Drawing:
-    """The pieces at `factor` times their size, the cloth's lower left corner at the origin; edges are drawn apart."""
-    return Drawing.together(_piece(lay, laid, factor, unit) for laid in lay.laid)
+def lay_drawing(lay: Lay, low: float, high: float, factor: float, unit: Unit) -> Drawing:
+    """The pieces of which something lies from `low` to `high` mm along the cloth, at `factor` times their size.
+
+    The origin is the cloth's lower left corner. Lines are drawn whole, lettering stands between `low` and `high`.
+    """
+    strip = shapely.box(low * factor, -1.0, high * factor, lay.width * factor + 1.0)
+    shown = (laid for laid in lay.laid if laid.outline[:, 0].min() < high and laid.outline[:, 0].max() > low)
+    return Drawing.together(_piece(lay, laid, strip, factor, unit) for laid in shown)
 
 
-def _piece(lay: Lay, laid: LaidPiece, factor: float, unit: Unit) -> Drawing:
+def _piece(lay: Lay, laid: LaidPiece, strip: Polygon, factor: float, unit: Unit) -> Drawing:
     outline = Path.polyline(laid.outline * factor, closed=True)
     lines: list[Sign] = [Stroke(outline, PIECE, "cut lines"), *_grain(lay, laid, factor)]
     if laid.piece.opened is not None:
@@ -44,9 +50,10 @@ def _piece(lay: Lay, laid: LaidPiece, factor: float, unit: Unit) -> Drawing:
     if laid.piece.fold is not None:
         lines += _fold_bracket(laid, factor)
     paths = [sign.path for sign in lines[1:] if not isinstance(sign, Lettering)]
-    space = FreeSpace(Polygon(laid.outline * factor), paths, CLEARANCE)
-    ground = Fill(outline, 1.0, "sheet")
-    return Drawing((ground, *lines, *_distances(lay, laid, factor, unit, space), *_name(lay, laid, space)))
+    shown = max(shapely.get_parts(strip.intersection(Polygon(laid.outline * factor))), key=shapely.area)
+    space = FreeSpace(shown, paths, CLEARANCE)
+    numbers = [each for each in _distances(lay, laid, factor, unit, space) if strip.contains(Polygon(each.box))]
+    return Drawing((Fill(outline, 1.0, "sheet"), *lines, *numbers, *_name(lay, laid, space)))
 
 
 def _grain(lay: Lay, laid: LaidPiece, factor: float) -> list[Sign]:

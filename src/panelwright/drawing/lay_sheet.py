@@ -51,7 +51,6 @@ def lay_sheets(lay: Lay, heading: Heading, paper: Paper) -> tuple[Sheet, ...]:
     strips = _strips(lay, paper.inner_height * reduction)
     each = max(1, int((room - top) / high))
     pages = [strips[k : k + each] for k in range(0, len(strips), each)]
-    pieces = lay_drawing(lay, factor, heading.unit)
     sheets = []
     for number, page in enumerate(pages, 1):
         title = f"lay, {name}, sheet {number} of {len(pages)}"
@@ -61,7 +60,7 @@ def lay_sheets(lay: Lay, heading: Heading, paper: Paper) -> tuple[Sheet, ...]:
         laid = [Laid(own)]
         for k, strip in enumerate(page):
             y = tall - paper.margin - top - k * high - ABOVE - lay.width * factor
-            laid += _strip(lay, pieces, strip, factor, heading.unit, (paper.margin, y))
+            laid += _strip(lay, strip, factor, heading.unit, (paper.margin, y))
         sheets.append(Sheet(wide, tall, title, tuple(laid)))
     return tuple(sheets)
 
@@ -76,8 +75,7 @@ def lay_picture(lays: Sequence[Lay], heading: Heading, margin: float = 10.0) -> 
         words = _caption(lay, heading.unit, margin, y, width)
         y = words.bounds[1] - _GAP - ABOVE - lay.width * factor
         strip = Strip(0.0, cloth_length(lay))
-        pieces = lay_drawing(lay, factor, heading.unit)
-        laid += [Laid(words), *_strip(lay, pieces, strip, factor, heading.unit, (margin, y))]
+        laid += [Laid(words), *_strip(lay, strip, factor, heading.unit, (margin, y))]
         y -= BELOW + _GAP
     height = float(np.ceil(margin - y + margin))
     shifted = tuple(_raised(each, height - margin) for each in laid)
@@ -104,9 +102,10 @@ def _caption(lay: Lay, unit: Unit, left: float, top: float, width: float) -> Dra
     )
 
 
-def _strip(lay: Lay, pieces: Drawing, strip: Strip, factor: float, unit: Unit, at: Point) -> list[Laid]:
+def _strip(lay: Lay, strip: Strip, factor: float, unit: Unit, at: Point) -> list[Laid]:
     """A strip of cloth with its pieces, its lower left corner at a place on the page."""
     x, y = at
+    pieces = lay_drawing(lay, strip.low, strip.high, factor, unit)
     edges = strip_drawing(lay, strip.low, strip.high, factor, unit)
     window = (x - 0.3, y - 0.3, x + (strip.high - strip.low) * factor + 0.3, y + lay.width * factor + 0.3)
     return [Laid(edges, at), Laid(pieces, (x - strip.low * factor, y), window)]

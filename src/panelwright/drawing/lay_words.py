@@ -34,7 +34,7 @@ def _cloth_notes(lay: Lay, unit: Unit) -> Iterable[str]:
     if cloth.assumed:
         yield f"Nobody said how wide this cloth is: {format_length(cloth.width, unit)} is assumed."
     if cloth.shrinkage:
-        yield f"Wash it before cutting: {100 * cloth.shrinkage:g} % more is bought, which it loses in length."
+        yield f"Wash it before cutting: it loses {100 * cloth.shrinkage:g} % of its length, and so much more is bought."
     if cloth.one_way:
         yield "One-way cloth: no piece may be turned round."
 
