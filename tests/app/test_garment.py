@@ -1,6 +1,7 @@
 """Making a garment: the stages told, stopped, shared; half a design refused."""
 
 import json
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -150,5 +151,6 @@ def test_what_ends_up_in_logs_holds_no_measurement() -> None:
     garment = make_garment(size(88), GarmentDesign("quiet-1", "Quiet"))
     girth = round(size(88)["waist_girth"])
     for thing in (garment, garment.block, garment.pattern, garment.pattern.levels, garment.block.torso.shape):
-        assert str(girth) not in repr(thing)
-        assert len(repr(thing)) < 4000
+        said = re.sub("0x[0-9a-f]+", "", repr(thing))  # an address in memory may hold the same digits
+        assert str(girth) not in said
+        assert len(said) < 4000
