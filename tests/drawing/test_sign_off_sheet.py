@@ -11,7 +11,7 @@ from tidy_sheet import assert_sheet_is_tidy, recorded
 
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
-from panelwright.drawing.drawing import Stroke
+from panelwright.drawing.drawing import Lettering, Stroke
 from panelwright.drawing.garment_picture import garment_picture
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.paper import PAPERS
@@ -21,6 +21,7 @@ from panelwright.drawing.sheet import Sheet
 from panelwright.drawing.sign_off_sheet import SignOff, sign_off_sheets
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.geometry.placement import Placement
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay_garment import lay_garment
 from panelwright.pattern.closure import Closure
@@ -306,6 +307,26 @@ def test_cloth_is_counted_and_bought() -> None:
     assert "Cost" not in bought
     refused = words(replace(given, unlaid="the tie is 220.0 cm long and the cloth 140.0 cm wide: open the cloth"))
     assert "What to buy is not known: the tie is 220.0 cm long" in refused
+
+
+def test_a_facing_of_another_shape_has_a_row_and_a_picture_of_its_own() -> None:
+    given = facts()
+    pattern = given.cutting.pattern
+    shifted = pattern.piece("SB/facing").placed(Placement(x=2.0))
+    cutting = replace(given.cutting, pattern=pattern.with_pieces(shifted))
+    text = words(replace(given, cutting=cutting, pieces=draw_pieces(cutting, QUARTER)))
+    assert "Side back (SB) 1 pair – " in text
+    assert "Side back facing (SB/facing) – 1 pair" in text
+    assert "Side front (SF) 1 pair 1 pair" in text
+    names = [
+        text.text for sheet in sheets(replace(given, pieces=draw_pieces(cutting, QUARTER))) for text in letters(sheet)
+    ]
+    assert "SB/facing" in names
+    assert "SF/facing" not in names
+
+
+def letters(sheet: Sheet) -> list[Lettering]:
+    return [text for text in recorded(sheet).letterings if text.layer == "text"]
 
 
 def test_there_is_room_to_initial_on_the_last_page_only() -> None:

@@ -14,6 +14,7 @@ from panelwright.drawing.piece_drawing import PieceDrawing
 from panelwright.drawing.typeface import typeface
 from panelwright.drawing.unrolled import Row, rows
 from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.pattern.piece import Piece
 
 # 1 mm on paper is so many of cloth, the largest picture first.
 REDUCTIONS: Final = (8, 10, 12, 15, 20, 25, 30, 40, 60, 80, 120)
@@ -52,13 +53,17 @@ def _laid(row: Row, width: float, top: float) -> Drawing:
     return Drawing.together(piece.drawing.moved((left + x, bottom + y)) for piece, (x, y) in row.laid)
 
 
+def same_shape(piece: Piece, origin: Piece | None) -> bool:
+    """Whether a piece repeats the outline of the piece that it is derived from."""
+    return origin is not None and origin.outline.equals_exact(piece.outline, TOLERANCES.polyline)
+
+
 def _own_shapes(pieces: Sequence[PieceDrawing]) -> tuple[list[PieceDrawing], str]:
     """The pieces whose outline no drawn piece has, and which layers repeat the others."""
-    outlines = {piece.piece: piece.source[0].outline for piece in pieces}
+    origins = {piece.piece: piece.source[0] for piece in pieces}
     shown, layers = [], []
     for piece in pieces:
-        origin = outlines.get(piece.source[0].derived_from or "")
-        if origin is not None and origin.equals_exact(outlines[piece.piece], TOLERANCES.polyline):
+        if same_shape(piece.source[0], origins.get(piece.source[0].derived_from or "")):
             layers.append(piece.layer)
         else:
             shown.append(piece)

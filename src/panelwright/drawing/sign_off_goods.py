@@ -6,6 +6,7 @@ from typing import Final
 
 from panelwright.body.units import Unit
 from panelwright.drawing.amount import amount
+from panelwright.drawing.garment_picture import same_shape
 from panelwright.drawing.page_flow import Strip, kept_together
 from panelwright.drawing.paragraph import SMALL, Column, paragraph, section, table
 from panelwright.finish.cut_count import cloth_words
@@ -77,10 +78,12 @@ def _bought(cloths: Sequence[str], laid: Mapping[str, Lay], unit: Unit) -> Itera
 
 def _shapes(cutting: CuttingPattern) -> dict[str, dict[str, str]]:
     """Label of a shape -> cloth -> how it is cut there; layers of one shape share a row."""
-    labels = {piece.id: f"{piece.label} ({piece.id})" for piece, _ in cutting.pieces}
+    own = {piece.id: piece for piece, _ in cutting.pieces}
     shapes: dict[str, dict[str, list[str]]] = {}
     for piece, side in cutting.pieces:
-        cells = shapes.setdefault(labels.get(piece.derived_from or "", labels[piece.id]), {})
+        origin = own.get(piece.derived_from or "")
+        shape = origin if origin and same_shape(piece, origin) else piece
+        cells = shapes.setdefault(f"{shape.label} ({shape.id})", {})
         for cut in side.cuts:
             cells.setdefault(cut.cloth, []).append(_way(cut))
     return {label: {cloth: ", ".join(ways) for cloth, ways in cells.items()} for label, cells in shapes.items()}
