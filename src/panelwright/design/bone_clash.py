@@ -37,9 +37,11 @@ def refuse_clashes(bones: Sequence[Bone], pattern: Pattern) -> None:
     for bone, piece, area in covered:
         for mark in _obstacles(piece):
             if shapely.distance(area, Point(mark.at)) < MARK_ROOM:
+                field = " (eyelet_inset_cm)" if mark.kind == "eyelet" else ""
                 raise DesignError(
                     f"{bone.place} it would lie on the {mark.kind} {mark.id} of piece {piece.id}; make the bone "
-                    "narrower (width_cm), set that row farther from the edge, or name only the other lines in seams",
+                    f"narrower (width_cm), set the {mark.kind}s farther from the edge{field}, or name only the "
+                    "other lines in seams",
                     piece.id,
                 )
         for at in () if bone.over_bust_point else _bust_points(piece, pattern):

@@ -25,13 +25,15 @@ def bone_workings(uid: str, bones: Sequence[Bone], kind: BoneKind, width: float)
         (Part("width of the bone", width), Part("room to slide it in", CHANNEL_ROOM)),
         short=0.0,
         long=0.0,
+        note="Measure the sewn channel before cutting a bone, and cap both ends of the bone.",
+        rule_of_thumb="A bone ends a little short of each stitched edge and never crosses one.",
     )
     casing = Working(
         f"{uid}/casing",
         "Casing for all bones",
-        tuple(
-            Part(f"{bone.count} × bone {bone.place}, and what is turned in", bone.count * (bone.length + CASING_OVER))
-            for bone in bones
+        (
+            *(Part(f"{bone.count} × bone {bone.place}", bone.count * bone.length) for bone in bones),
+            Part("to turn in at both ends of each", CASING_OVER * sum(bone.count for bone in bones)),
         ),
         short=0.0,
         long=0.0,
@@ -76,6 +78,4 @@ def _length(uid: str, bone: Bone, kind: BoneKind) -> Working:
         tuple(part for part in parts if part.length),
         short=SHORTER,
         long=0.0,
-        note="Measure the sewn channel before cutting a bone, and cap both its ends.",
-        rule_of_thumb="A bone ends a little short of each stitched edge and never crosses one.",
     )
