@@ -7,6 +7,7 @@ from typing import Final
 
 from panelwright.blocks.options import BlockOptions
 from panelwright.checks.wearing import Wearing
+from panelwright.design.bodice_top import BodiceTop
 from panelwright.design.hem import Hem
 from panelwright.design.position import Height
 from panelwright.design.replay import Design
@@ -72,8 +73,8 @@ class GarmentDesign:
 
     def _missing_edges(self) -> Iterator[Step]:
         uids = {step.uid for step in self.steps}
-        for edge in (TOP_STEP, HEM_STEP):
-            if not any(isinstance(step, type(edge)) for step in self.steps):
+        for edge, instead in ((TOP_STEP, TopEdge | BodiceTop), (HEM_STEP, Hem)):
+            if not any(isinstance(step, instead) for step in self.steps):
                 yield replace(edge, uid=_free(edge.uid, uids))
 
 

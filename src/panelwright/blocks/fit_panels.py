@@ -84,7 +84,8 @@ class PanelFitter:
     def _upper(self, shape: UpperShape) -> UpperPlan:
         def section(height: float) -> Array:
             z = np.array([height])
-            return plane(self.torso.taped(z) * self._stretch(z)[:, None])[0]
+            points: Array = plane(self.torso.taped(z) * self._stretch(z)[:, None])[0]
+            return points
 
         above_waist = self.rows.z >= 0
         back = self.rows.sections[above_waist, -1]

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from panelwright.blocks.body_panel import BodyPanel
 from panelwright.blocks.tensor_spline import Breaks
@@ -38,7 +39,7 @@ class StrainEnergy:
         heights: Breaks,
         across: Breaks,
         fairness_length: float,
-        covered: Callable[[Array, Array], Array] | None = None,
+        covered: Callable[[Array, Array], NDArray[np.bool_]] | None = None,
         per_joint: int = 3,
     ) -> "StrainEnergy":
         """The energy of a panel, sampled with `per_joint` Gauss-Legendre nodes an interval and direction.

@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.interpolate import CubicHermiteSpline
 
 from panelwright.blocks.body_panel import BodyRows
@@ -152,27 +153,25 @@ class UpperPlan:
     def line_arcs(self, line: str, rows: BodyRows, half: Half) -> Array:
         """Arc position of a line on rows of a sheet, as `rows` counts them, shape (r,)."""
         v = (rows.z - self.body.foot) / self.body.height
-        return self.arcs_at(rows, half, np.arange(len(v)), self._u(line, v))
+        return self._arcs(rows, half, self._u(line, v))
 
     def _u(self, line: str, v: Array) -> Array:
         if line in (lines.CENTRE_FRONT, lines.CENTRE_BACK):
             return np.zeros(len(v))
         return np.ones(len(v)) if line == lines.SIDE else self._lines[line].u(v)
 
-    def arcs_at(self, rows: BodyRows, half: Half, row: Array, u: Array) -> Array:
-        """Arc positions of places u on rows (by number)."""
+    def _arcs(self, rows: BodyRows, half: Half, u: Array) -> Array:
+        """Arc positions of places of the sheet, one on each row."""
         places = np.linspace(0.0, 1.0, ROW_SAMPLES)
         at = u if half == "front" else 1 - u
-        return np.array([np.interp(a, places, rows.arcs[r]) for r, a in zip(row, at, strict=True)])
+        return np.array([np.interp(a, places, arcs) for a, arcs in zip(at, rows.arcs, strict=True)])
 
     def places(self, bounds: tuple[str, str], v: Array, u: Array) -> tuple[Array, Array]:
         """(height, place across) in a panel between two lines, of places of its sheet: 0 at its front line … 1."""
         front, back = bounds
         half, z = self.panel_half(front, back), self.body.foot + v * self.body.height
-        rows, numbers = self.rows(half, z), np.arange(len(v))
-        low, at, high = (
-            self.arcs_at(rows, half, numbers, places) for places in (self._u(front, v), u, self._u(back, v))
-        )
+        rows = self.rows(half, z)
+        low, at, high = (self._arcs(rows, half, places) for places in (self._u(front, v), u, self._u(back, v)))
         return z, (at - low) / (high - low)
 
     def length(self, bounds: tuple[str, str], v: Array, u: Array) -> float:
@@ -180,7 +179,7 @@ class UpperPlan:
         points = self.body.sheet(self.panel_half(*bounds)).points(v, u)
         return float(np.linalg.norm(np.diff(points, axis=0), axis=1).sum())
 
-    def covered(self, front: str, back: str, z: Array, across: Array) -> Array:
+    def covered(self, front: str, back: str, z: Array, across: Array) -> NDArray[np.bool_]:
         """Whether cloth is at heights z and places across a panel, shape (len(z), len(across))."""
         half = self.panel_half(front, back)
         found = np.ones((len(z), len(across)), bool)
@@ -200,13 +199,12 @@ class UpperPlan:
             return "back"
         return "front" if front == lines.CENTRE_FRONT or back == lines.SIDE else self.half(front)
 
-    def covers(self, half: Half, v: Array, u: Array) -> Array:
+    def covers(self, half: Half, v: Array, u: Array) -> NDArray[np.bool_]:
         """Whether places of a sheet lie inside neck, shoulder and armhole."""
         neck, armhole = self._curves[half]
-        below_neck = v <= np.interp(u, neck.u, neck.v)
-        within: Array = u <= np.interp(v, armhole.v[::-1], armhole.u[::-1])
-        below_neck = np.where(u < self.body.neck_at, below_neck, v <= 1.0)
-        return np.asarray(below_neck & np.where(v > self.under, within, u <= 1.0))
+        below_neck = np.where(u < self.body.neck_at, v <= np.interp(u, neck.u, neck.v), v <= 1.0)
+        within = np.where(v > self.under, u <= np.interp(v, armhole.v[::-1], armhole.u[::-1]), u <= 1.0)
+        return below_neck & within
 
     def parts(self, front: str, back: str) -> tuple[TopPart, ...]:
         """The upper boundary of a panel, from its front line to its back line."""

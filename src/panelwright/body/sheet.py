@@ -40,19 +40,19 @@ class Sheet:
 
     def points(self, v: Array, u: Array) -> Array:
         """Points at pairs (v, u), shape (k, 3); between the given places straight."""
-        low, leaving, high, arriving = (_between(self.u, grid, u) for grid in self._edges)
-        a, b, c, d = (weight[:, None] for weight in _hermite(v))
-        points: Array = a * low + b * leaving + c * high + d * arriving
-        return points
+        return self.at(u).up(v)
 
-    @property
-    def _edges(self) -> tuple[Array, Array, Array, Array]:
-        return self.low, self.leaving, self.high, self.arriving
+    def at(self, u: Array) -> "Sheet":
+        """The upward lines of the sheet at places u only."""
+        grids = (self.low, self.high, self.leaving, self.arriving)
+        return Sheet(u, *(np.stack([np.interp(u, self.u, c) for c in grid.T], axis=-1) for grid in grids))
+
+    def up(self, v: Array) -> Array:
+        """The point at v on each upward line, one v a line, shape (n, 3)."""
+        a, b, c, d = (weight[:, None] for weight in _hermite(v))
+        points: Array = a * self.low + b * self.leaving + c * self.high + d * self.arriving
+        return points
 
 
 def _hermite(v: Array) -> tuple[Array, Array, Array, Array]:
     return (1 + 2 * v) * (1 - v) ** 2, v * (1 - v) ** 2, v**2 * (3 - 2 * v), v**2 * (v - 1)
-
-
-def _between(at: Array, values: Array, u: Array) -> Array:
-    return np.stack([np.interp(u, at, column) for column in values.T], axis=-1)

@@ -200,10 +200,11 @@ class UpperBody:
         """The neck base from the centre to the side neck point: a superellipse seen from above."""
         sheet, depth = self.sheet(half), self.neck_width * (NECK_FRONT if half == "front" else NECK_BACK)
         u = self.neck_at * np.sin(np.linspace(0.0, np.pi / 2, CURVE_SAMPLES))
+        lines = sheet.at(u)
         low, high = np.zeros(len(u)), np.ones(len(u))
         for _ in range(24):
             v = (low + high) / 2
-            points = sheet.points(v, u)
+            points = lines.up(v)
             across, ahead = points[:, 0] / self.neck_width, np.abs(points[:, 1] - self._ridge) / depth
             outside = np.abs(across) ** NECK_ROUND + ahead**NECK_ROUND > 1
             low, high = np.where(outside, v, low), np.where(outside, high, v)

@@ -7,6 +7,7 @@ from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
+from panelwright.design.bodice_top_form import BodiceTopForm
 from panelwright.design.bones_form import BonesForm
 from panelwright.design.closure_form import ClosureForm
 from panelwright.design.edge_forms import HemForm, TopEdgeForm
@@ -19,7 +20,7 @@ from panelwright.pattern.level import LEVELS
 MOST_STEPS = 200
 
 # Every kind of step that a design file may hold; a new kind adds its form here.
-FORMS: tuple[type[StepForm], ...] = (TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm)
+FORMS: tuple[type[StepForm], ...] = (TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm)
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 
 
