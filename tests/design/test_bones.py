@@ -22,6 +22,7 @@ from panelwright.blocks.block import Block
 from panelwright.blocks.make_block import make_block
 from panelwright.blocks.options import PLANS, BlockOptions
 from panelwright.checks import check
+from panelwright.design.bodice_top import BodiceTop
 from panelwright.design.bone_bed import Bed
 from panelwright.design.bone_channel import Channel
 from panelwright.design.bones import Bones
@@ -415,6 +416,10 @@ def test_a_step_comes_back_from_its_file(step: Bones) -> None:
         ({"bone": "whale"}, "bone is 'whale'; use one of spiral, flat, plastic"),
         ({"chanels": []}, "has no field 'chanels'; did you mean 'channels'"),
         ({"channels": [{"line": "side", "towards": "back-princess", "fraction": 2}]}, "the most is 1"),
+        (
+            {"channels": ["side"]},
+            """channels.1 is 'side'; write it like {"line": "front-princess", "towards": "side"}""",
+        ),
         ({"up_to": {"level": "bus"}}, "up_to names the level 'bus', which the block has not; did you mean 'bust'"),
         ({"width_cm": 40}, "a bone is 0.3 to 2 cm wide, not 40 cm"),
     ],
@@ -424,6 +429,25 @@ def test_a_fault_in_a_file_is_told_with_its_field(changed: dict[str, Any], why: 
         steps_from_json([{**FILED, **changed}])
     assert why in str(refused.value)
     assert "step 1" in str(refused.value)
+
+
+def test_on_a_bodice_to_the_shoulder_bones_end_under_the_arm(shared: Path) -> None:
+    """The block's own upper edge is the upper bust level; seams run on above it, bones do not."""
+    own = make_block(next(plausible_bodies(1, seed=3)), BlockOptions(top="shoulder"))
+    hem = Hem("hem", "straight", Height("top-hip"), Height("top-hip"))
+    made = replay(
+        Design("d-1", "Full bodice", (BodiceTop("top"), hem, Bones("stays", channels=(MIDDLE,)))), own.pattern
+    )
+    assert made.complete, made.outcomes
+    pattern = made.pattern
+    for working in pattern.workings[:3]:
+        (piece, edge), *_ = pattern.pieces_on_line(working.id.partition("/")[2])
+        upper_bust = pattern.level_place(edge, piece, "upper-bust")
+        assert upper_bust is not None
+        assert edge.curve.length > upper_bust + 10.0
+        assert upper_bust - 20.0 < working.length <= upper_bust
+        assert "up to where bones end" in working.parts[0].label
+    assert violations(shared, pattern_to_json(finish(pattern), ())) == []
 
 
 # Made garments, read by the outside verifier.

@@ -65,8 +65,9 @@ def bone_notions(uid: str, bones: Sequence[Bone], kind: BoneKind) -> tuple[Notio
 
 
 def _length(uid: str, bone: Bone, kind: BoneKind) -> Working:
+    reach = "from end to end" if bone.high else "from the lower edge up to where bones end"
     parts = [
-        Part(f"{bone.place}, from end to end", bone.whole),
+        Part(f"{bone.place}, {reach}", bone.whole),
         Part("free at the lower end", -bone.low),
         Part("free at the upper end", -bone.high),
         Part("down to a length that is sold", bone.length - bone.room),

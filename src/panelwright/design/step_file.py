@@ -135,7 +135,9 @@ def _literals(context: Mapping[str, Any]) -> list[str]:
 
 
 def _example(place: tuple[int | str, ...], given: object) -> str:
-    """How a height or a point is written; a level that was given by itself is put in it."""
+    """How a height, a point or a channel is written; a level that was given by itself is put in it."""
+    if place and place[0] == "channels":
+        return 'write it like {"line": "front-princess", "towards": "side"}'
     if place and place[0] == "points":
         return 'write it like {"line": "side", "level": "bust"}'
     if isinstance(given, str):
