@@ -1,7 +1,7 @@
 """Buttons on a stand."""
 
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from panelwright.design.button_row import button_row
 from panelwright.design.closure_opening import Opening, Spot
@@ -10,6 +10,8 @@ from panelwright.errors import DesignError
 from panelwright.pattern.closure import ClosureKind
 from panelwright.pattern.line import CENTRE_FRONT
 from panelwright.pattern.notion import Notion
+
+LEAST_ABOVE: Final = 10.0  # mm from a button at the bust to the upper edge
 
 
 @dataclass(frozen=True)
@@ -44,7 +46,8 @@ class Buttons:
             raise DesignError(fault, "buttons")
 
     def fitted(self, opening: Opening) -> Fitted:
-        """Buttons on the centre line, the first and the last as far from the ends as the stand is wide.
+        """Buttons on the centre line, the first and the last as far from the ends as the stand is wide, or
+        one at the bust nearer to the upper edge.
 
         Raises:
             DesignError: if two buttons have no room.
@@ -56,6 +59,8 @@ class Buttons:
                 opening.piece.id,
             )
         bust = opening.bust if opening.place == CENTRE_FRONT else None
+        if bust is not None and high < bust <= opening.high - LEAST_ABOVE:
+            high = bust
         heights = button_row(low, high, self.spacing, bust)
         spots = tuple(Spot("button", f"button-{k}", height) for k, height in enumerate(heights, 1))
         detail = f"{opening.words}: buttonholes on the wearer's right half, buttons on the left"

@@ -25,6 +25,7 @@ from panelwright.pattern.piece import Piece
 
 NARROWEST: Final = 15.0  # mm that are left of a piece
 _STEP: Final = 2.0  # mm between places where a crossing is looked for
+_PAST_ENDS: Final = 1.0  # mm
 _SMOOTH: Final = math.radians(0.5)  # an edge that turns less runs on as one
 
 # Old edge -> what is left of it, for the seams.
@@ -50,7 +51,8 @@ def moved_in(piece: Piece, edge: Edge, distance: float) -> tuple[Piece, Parts]:
     moved = replace(edge, curve=curve, pointed_end=not _is_square(curve.end_tangent, leaving))
     outline = cut_outline(piece, before, after, [moved], pointed=not _is_square(arriving, curve.start_tangent))
     regions = {} if any(region.boundary for region in piece.material) else {"material": piece.material}
-    left = remnant(piece, outline.edges, [curve], keep_levels=True, **regions).piece()
+    knife = extended(curve, _PAST_ENDS)  # a level that is drawn as the hem is cut too
+    left = remnant(piece, outline.edges, [knife], keep_levels=True, **regions).piece()
     return left, {**outline.parts, edge.id: (EdgePart(piece.id, edge.id),)}
 
 
@@ -90,11 +92,11 @@ def _refuse_narrow(piece: Piece, edge: Edge, distance: float) -> None:
     line = LineString(edge.curve.polyline())
     width = min(line.distance(LineString(each.curve.polyline())) for each in piece.edges if each.id not in beside)
     if width - distance < NARROWEST:
-        most = max(0.0, width - NARROWEST)
+        most = math.floor(max(0.0, width - NARROWEST)) / 10
         raise DesignError(
-            f"it takes {distance / 10:.1f} cm off each {spoken(edge.line)} edge, and piece {piece.id} is "
-            f"{width / 10:.1f} cm wide at its narrowest; take off at most {most / 10:.1f} cm, so that "
-            f"{NARROWEST / 10:g} cm are left",
+            f"it takes {distance / 10:.2f} cm off the {spoken(edge.line)} edge of piece {piece.id}, which is "
+            f"{width / 10:.1f} cm wide at its narrowest; make the gap {2 * most:g} cm at most, so that "
+            f"{NARROWEST / 10:g} cm of the piece are left",
             piece.id,
         )
 
