@@ -1,17 +1,13 @@
 """Garment lays of the folder `shared`, judged by its own verifier, which knows none of our code."""
 
-import importlib.util
 import json
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import pytest
-from lay.garment_instance import cloth_of, load, pieces_of, result_of
+from lay.garment_instance import Verify, cloth_of, lay_verifier, load, pieces_of, result_of
 
 from panelwright.lay.lay_garment import lay_pieces
 
-Verify = Callable[[dict[str, Any], dict[str, Any]], tuple[float, float, list[str]]]
 FOLDED = ("circle_skirt", "gored_skirt", "shirt_top", "strapless_bodice", "waistcoat")
 # The lays of `baselines.json` were searched for a minute each; a first lay takes a fraction of a second.
 LONGER = 1.3
@@ -19,14 +15,7 @@ LONGER = 1.3
 
 @pytest.fixture(scope="module")
 def verify(shared: Path) -> Verify:
-    path = shared / "data" / "lays" / "verify.py"
-    spec = importlib.util.spec_from_file_location("lay_verifier", path)
-    if spec is None or spec.loader is None or not path.is_file():
-        pytest.skip(f"needs {path.name} in the folder `shared`")
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    found: Verify = module.verify
-    return found
+    return lay_verifier(shared)
 
 
 @pytest.mark.parametrize("name", [*(f"folded/{name}" for name in FOLDED), "open/mao"])

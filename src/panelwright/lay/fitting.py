@@ -61,7 +61,7 @@ def _remedies(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> list
         remedies.append('spread it out ("folded": false)')
     along, across = piece.extent()
     if piece.fold is None and along <= _room(cloth, folded):
-        remedies.append("turn the grain of the piece so that it lies lengthwise")
+        remedies.append('lay it lengthwise (a tie: "grain_along": true)')
     needed = across * (2 if folded or piece.fold is not None else 1)
     needed = math.ceil(needed / _ROUND - TOLERANCES.same_point) * _ROUND
     if needed <= WIDEST:
