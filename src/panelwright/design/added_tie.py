@@ -111,7 +111,7 @@ class AddedTie:
         if length < 2 * inset + (count - 1) * (width + CLEAR):
             what = "a tie" if count == 1 else f"{count} ties"
             raise DesignError(
-                f"{what} of {width / 10:g} cm have no room on an edge of {length / 10:.1f} cm; make them narrower or "
+                f"{what} of {width / 10:.1f} cm have no room on an edge of {length / 10:.1f} cm; make them narrower or "
                 "fewer",
                 place.piece.id,
             )

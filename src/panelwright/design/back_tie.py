@@ -31,7 +31,7 @@ from panelwright.pattern.working import Part, Working
 Misfit = Literal["eased", "dart"]
 MISFITS: Final[tuple[str, ...]] = get_args(Misfit)
 
-LEAVE, ARRIVE = 0.4, 0.5  # control points of an edge's curve, as shares of its way along the tie
+LEAVE, ARRIVE = 0.3, 0.5  # control points of an edge's curve, as shares of its way along the tie
 GRAIN: Final = (0.15, 0.85)  # of the tie's length, where its grain runs along it
 
 

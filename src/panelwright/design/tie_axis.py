@@ -14,8 +14,7 @@ from panelwright.pattern.edge import Edge
 
 LEAST_RISE: Final = 5.0  # mm by which each edge draws in between the side and the tie
 STEEPEST: Final = 1.2  # mean slope of an edge on its way to the tie; a higher garment tapers on past the centre back
-AIM: Final = 1.0  # mm beyond it that a try aims for
-TRIES: Final = 16
+SLACK: Final = 1.15  # of it and the width, because the side does not stand quite square to the tie
 
 
 @dataclass(frozen=True, eq=False)
@@ -73,42 +72,44 @@ def tie_axis(back: JoinedBack, height: Height | None, width: float) -> TieAxis:
 
     Args:
         back: the joined piece.
-        height: at the centre back; None: the waist, or as near to it as lets both edges draw in.
+        height: at the centre back; None: the waist, or as near to it as there is room.
         width: of the tie, mm.
 
     Raises:
-        DesignError: if the side is too low for the width, or the height is off the garment or lets an edge spread.
+        DesignError: if the side is too low for the width, or the height is off the garment.
     """
-    if height is not None:
-        axis = _at(back, _given(back, height), width)
-        _refuse_spreading(axis)
-        return axis
-    share = _usual(back, width)
-    low, high = back.centre.interval
-    for _ in range(TRIES):
-        axis = _at(back, share, width)
-        falls, rises = axis.draws_in
-        if min(falls, rises) >= LEAST_RISE:
-            return axis
-        way = LEAST_RISE + AIM - rises if rises < LEAST_RISE else falls - LEAST_RISE - AIM
-        share = min(max(share + way / back.at_centre.length, low), high)
-    high = float(np.linalg.norm(axis.top - axis.bottom))
-    raise DesignError(
-        f"the edge at the side is {high / 10:.1f} cm high and leaves a tie of {width / 10:g} cm no room to draw in; "
-        "give it less width, or raise the top edge or lower the hem at the side",
-        back.piece.id,
-    )
+    share = _usual(back, width) if height is None else _given(back, height)
+    axis = _at(back, share, width)
+    if min(axis.draws_in) < LEAST_RISE:
+        high = float(np.linalg.norm(axis.top - axis.bottom))
+        what = "raise the top edge or lower the hem at the side" if height is None else "leave the height out"
+        raise DesignError(
+            f"the edge at the side is {high / 10:.1f} cm high and leaves a tie of {width / 10:.1f} cm no room to draw "
+            f"in; give it less width, or {what}",
+            back.piece.id,
+        )
+    return axis
 
 
 def _at(back: JoinedBack, share: float, width: float) -> TieAxis:
-    """The axis that passes the centre back at a share of its line, and starts at the same height of the wearer."""
+    """The axis that passes the centre back at a share of its line, and starts at the same height of the wearer.
+
+    Where the side is too low for that, it starts as near to it as lets both edges draw in.
+    """
     side = back.side
     height = back.at_centre.height(share * back.at_centre.length)
-    low, high = side.interval
-    margin = 0.2 * (high - low)
-    at_side = min(max(back.at_side.shares.at(height)[0], low + margin), high - margin)
+    low, high = _room(back, width)
+    at_side = min(max(back.at_side.shares.at(height)[0], low), high)
     ends = side.line_curve
     return TieAxis(_point(side, at_side), _point(back.centre, share), ends.end, ends.start, height, width)
+
+
+def _room(back: JoinedBack, width: float) -> tuple[float, float]:
+    """The shares of the line at the side between which the middle of a tie may start."""
+    side = back.side
+    low, high = side.interval
+    inset = SLACK * (width / 2 + LEAST_RISE) / side.curve.length
+    return low + min(inset, 0.5) * (high - low), high - min(inset, 0.5) * (high - low)
 
 
 def _point(edge: Edge, share: float) -> Array:
@@ -118,11 +119,13 @@ def _point(edge: Edge, share: float) -> Array:
 
 
 def _usual(back: JoinedBack, width: float) -> float:
-    """The waist's share of the centre back, or as near as keeps the tie between top edge and hem there."""
+    """The waist's share of the centre back, or as near as the side, and then the centre back, leave room for."""
+    rows = [row.level for row in back.chart.rows]
+    waist = back.chart.rows[rows.index(levels.WAIST)].height if levels.WAIST in rows else 0.0
+    lowest, highest = (back.at_side.height(share * back.at_side.length) for share in _room(back, width))
     low, high = back.centre.interval
     inset = min(width / 2 / back.at_centre.length, (high - low) / 2)
-    rows = [row.level for row in back.chart.rows]
-    share = back.at_centre.rows[rows.index(levels.WAIST)] if levels.WAIST in rows else (low + high) / 2
+    share = back.at_centre.shares.at(min(max(waist, lowest), highest))[0]
     return min(max(share, low + inset), high - inset)
 
 
@@ -140,17 +143,3 @@ def _given(back: JoinedBack, height: Height) -> float:
             upright.line,
         )
     return share
-
-
-def _refuse_spreading(axis: TieAxis) -> None:
-    falls, rises = axis.draws_in
-    if rises < LEAST_RISE:
-        raise DesignError(
-            "its lower edge would not rise past the side seam at that height; raise it by "
-            f"{(LEAST_RISE - rises) / 10:.1f} cm, make the tie narrower, or leave the height out"
-        )
-    if falls < LEAST_RISE:
-        raise DesignError(
-            "its upper edge would not fall past the side seam at that height; lower it by "
-            f"{(LEAST_RISE - falls) / 10:.1f} cm, make the tie narrower, or leave the height out"
-        )

@@ -10,7 +10,7 @@ from panelwright.geometry.arrays import Array
 from panelwright.pattern.mark import Grain, as_point
 
 PLACES: Final = np.linspace(0.1, 0.9, 17)  # of the way from the side to the centre back
-OF_CHORD: Final = 0.84  # of the longest line that fits
+OF_CHORD: Final = 0.9  # of the longest line that fits
 LEAST: Final = 0.42  # of the piece's length along the grain; a shorter line is hard to lay straight
 CLEAR: Final = 3.0  # mm between the grain line and the outline
 
@@ -31,7 +31,8 @@ def panel_grain(outline: Polygon, grain: Grain, side: Array, centre: Array) -> G
         return grain
     feet = side + PLACES[:, None] * (centre - side)
     across = float(np.ptp(reach)) * along
-    cuts = shapely.intersection(outline, shapely.linestrings(np.stack([feet - across, feet + across], axis=1)))
+    room = shapely.buffer(outline, -CLEAR)
+    cuts = shapely.intersection(room, shapely.linestrings(np.stack([feet - across, feet + across], axis=1)))
     chord = shapely.get_coordinates(max(shapely.get_parts(cuts), key=shapely.length))
     inset = (1 - OF_CHORD) / 2 * (chord[-1] - chord[0])
     return Grain(as_point(chord[0] + inset), as_point(chord[-1] - inset))
