@@ -112,8 +112,8 @@ def on_fold(pattern: Pattern, centre: CentreEdge) -> Pattern:
             else "; choose a seam"
         )
         raise DesignError(
-            f"the {spoken(centre.edge.line)} of piece {centre.piece.id} bends {bend:.2f} mm off the straight; a fold may "
-            f"bend {TOLERANCES.straight:g} mm{remedy}",
+            f"the {spoken(centre.edge.line)} of piece {centre.piece.id} bends {bend:.2f} mm off the straight; a fold "
+            f"may bend {TOLERANCES.straight:g} mm{remedy}",
             centre.piece.id,
         )
     piece = _upright(centre.piece, curve.chord)
