@@ -336,19 +336,30 @@ def test_impossible_bones_are_refused(fields: dict[str, Any], why: str) -> None:
         Channel("side", "back-princess", 1.5)
 
 
-@pytest.mark.parametrize(("place", "clear"), [(9.0, False), (11.5, True)])
-def test_a_bone_beside_eyelets_needs_room(place: float, clear: bool) -> None:
-    """Own: 3 mm from the middle of an eyelet to the channel's stitch line, which is 8 mm from the edge."""
-    pattern = cut()
+@pytest.mark.parametrize(("width", "walls"), [(6.0, [8.0]), (6.5, [8.5]), (8.0, [18.0, 28.0])])
+def test_a_bone_beside_eyelets_has_room_before_or_beyond_them(width: float, walls: list[float]) -> None:
+    """Own: 3 mm at least from the middle of an eyelet, which lies 12 mm from its edge; beyond it, 6 mm."""
+    pattern = boned(Bones("b", width=width), ClosureStep("back", "centre-back", Lacing()).apply(cut(), BLOCK))
     piece = pattern.piece("CB")
-    edge = piece.on_line("centre-back")[0].curve
-    eyelet = Mark("eyelet-1", "eyelet", (float(edge.start[0]) + place, float(edge.point(edge.length / 2)[1])))
-    laced = pattern.with_pieces(replace(piece, marks=(*piece.marks, eyelet)))
-    if clear:
-        assert sum(bones_of(boned(Bones("b"), laced)).values()) == 8
-    else:
-        with pytest.raises(DesignError, match="on the eyelet eyelet-1 of piece CB; make the bone narrower"):
-            boned(Bones("b"), laced)
+    edge = LineString(piece.on_line("centre-back")[0].curve.polyline())
+    drawn = [LineString(line.curve.polyline()) for line in piece.inside if line.kind == "stitch"]
+    assert sorted(edge.distance(line) for line in drawn) == pytest.approx(walls, abs=0.05)
+    eyelets = [shapely.Point(mark.at) for mark in piece.marks if mark.kind == "eyelet"]
+    assert min(line.distance(eyelet) for line in drawn for eyelet in eyelets) > 2.95
+    beyond = any("beyond the eyelets" in notion.detail for notion in pattern.notions)
+    assert beyond == (len(walls) == 2)
+
+
+def test_a_bone_on_a_button_or_an_eyelet_is_refused() -> None:
+    pattern = cut()
+    piece = pattern.piece("SF")
+    waist = piece.inside_line("waist")
+    assert waist is not None
+    x, y = waist.curve.point(waist.curve.length / 2)
+    marked = pattern.with_pieces(replace(piece, marks=(*piece.marks, Mark("eyelet-1", "eyelet", (float(x), float(y))))))
+    with pytest.raises(DesignError, match=r"on the eyelet eyelet-1 of piece SF; make the bone narrower"):
+        boned(Bones("b", channels=(MIDDLE,)), marked)
+    assert boned(Bones("b"), marked).notions
 
 
 @pytest.mark.parametrize("ends", [("front-princess", "side"), ("front-princess", "centre-front")])

@@ -6,6 +6,7 @@ from typing import Final
 from panelwright.design.body_chart import half_chart
 from panelwright.design.bone import SHORTEST, Bone, LaidBone, is_half
 from panelwright.design.bone_bed import Bed
+from panelwright.design.bone_clash import MARK_ROOM
 from panelwright.design.position import Height, arc_on, spoken
 from panelwright.errors import DesignError
 from panelwright.pattern.edge import Edge
@@ -19,6 +20,7 @@ CENTRES = (CENTRE_FRONT, CENTRE_BACK)
 
 # How far from an edge that opens a bone starts, mm (MEM): half the tape of a zip, the reach of a hook.
 STARTS: Final = {"zip": 12.0, "hooks": 10.0}
+BEYOND_EYELETS: Final = 6.0  # mm from the middle of the eyelets to a bone on their inner side (own choice)
 
 
 def usual_lines(pattern: Pattern, block: Pattern) -> tuple[str, ...]:
@@ -119,21 +121,26 @@ def _at_edges(line: str, pattern: Pattern, half_width: float, clearance: float, 
         if piece.layer != "outer" or (edge.kind == "seam" and not opens):
             continue
         folded, words = edge.kind == "fold", _words(pattern, line)
-        start = 0.0 if folded else _start(pattern, line)
+        start, beyond = (0.0, "") if folded else _start(pattern, piece, edge, 2 * half_width)
         bed = _edge_bed(piece, edge, half_width if folded else 2 * half_width, share, start)
         top, inner = _top(bed), bed.right if abs(bed.right) > abs(bed.left) else -bed.left
         walls = (inner,) if not start else (-bed.left, bed.right)
         if top > 0:
             part = _laid(bed, clearance, walls)
-            place = f"on the {words} fold" if folded else f"beside the {words}"
+            place = f"on the {words} fold" if folded else f"beside the {words}{beyond}"
             count = 2 if is_half(piece) and not folded else 1
             found.append(Bone(line, place, count, top, part.stretch[0], top - part.stretch[1], (part,)))
     return found
 
 
-def _start(pattern: Pattern, line: str) -> float:
-    """How far from an edge on this line a bone starts."""
-    return max((STARTS.get(closure.kind, 0.0) for closure in pattern.closures if closure.place == line), default=0.0)
+def _start(pattern: Pattern, piece: Piece, edge: Edge, width: float) -> tuple[float, str]:
+    """(how far from an edge a bone starts, mm; ` beyond the eyelets` where it finds no room before them, or empty)."""
+    kinds = {closure.kind for closure in pattern.closures if closure.place == edge.line}
+    start = max((STARTS.get(kind, 0.0) for kind in kinds), default=0.0)
+    eyelets = [edge.curve.nearest(mark.at)[1] for mark in piece.marks if mark.kind == "eyelet"]
+    if eyelets and min(eyelets) < start + width + MARK_ROOM:
+        return max(eyelets) + BEYOND_EYELETS, " beyond the eyelets"
+    return start, ""
 
 
 def _at_guides(line: str, pattern: Pattern, half_width: float, clearance: float) -> list[Bone]:
