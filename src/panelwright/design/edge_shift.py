@@ -24,7 +24,7 @@ from panelwright.pattern.mark import InsideLine
 from panelwright.pattern.piece import Piece
 
 NARROWEST: Final = 15.0  # mm that are left of a piece
-_STEP: Final = 2.0  # mm between places where a crossing is looked for
+_STEP: Final = 5.0  # mm between places where a crossing is looked for
 _PAST_ENDS: Final = 1.0  # mm
 _SMOOTH: Final = math.radians(0.5)  # an edge that turns less runs on as one
 
