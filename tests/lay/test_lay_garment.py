@@ -150,3 +150,14 @@ def test_every_cloth_must_be_known_and_is_looked_at_first() -> None:
 def test_a_spacing_that_cannot_be(spacing: float) -> None:
     with pytest.raises(InputError, match="spacing"):
         lay_garment(plain_cutting_pattern(), cloths(), spacing)
+
+
+def test_a_piece_too_wide_by_a_hair_is_told_in_millimetres() -> None:
+    with pytest.raises(LayError, match=r"is 350\.02 mm across the grain .* is 350 mm wide"):
+        lay_pieces(Cloth("silk", 700.0, True), [box("a", 350.02, 100.0)])
+
+
+def test_of_several_the_widest_is_named() -> None:
+    pieces = [box("a", 400.0, 100.0), box("b", 450.0, 100.0), box("c", 420.0, 100.0)]
+    with pytest.raises(LayError, match=r"^Box b .* at least 90\.0 cm wide"):
+        lay_pieces(Cloth("silk", 700.0, True), pieces)

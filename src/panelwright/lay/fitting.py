@@ -19,13 +19,15 @@ def is_folded(cloth: Cloth, pieces: Sequence[PieceToCut], unit: Unit = Unit.CM) 
     """Whether the cloth is laid folded: as it says, or else if every piece fits its half and none is spare.
 
     Raises:
-        LayError: if a piece is too wide for it; the message names the piece, the limit and the remedies.
+        LayError: if a piece is too wide for it; the message names the widest, the limit and the remedies.
     """
     choice = cloth.folded
     if choice is None:
         choice = not any(piece.spare for piece in pieces) and not any(_too_wide(cloth, pieces, True))
-    for piece in _too_wide(cloth, pieces, choice):
-        raise LayError(_refusal(cloth, piece, choice, unit), cloth.name)
+    refused = list(_too_wide(cloth, pieces, choice))
+    if refused:
+        widest = max(refused, key=lambda piece: _across(piece, choice))
+        raise LayError(_refusal(cloth, widest, choice, unit), cloth.name)
     return choice
 
 
@@ -45,9 +47,10 @@ def _room(cloth: Cloth, folded: bool) -> float:
 
 def _refusal(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> str:
     across, room = _across(piece, folded), _room(cloth, folded)
-    way = "folded" if folded else "spread out"
-    remedies = _remedies(cloth, piece, folded, unit)
+    if format_length(across, unit) == format_length(room, unit):
+        unit = Unit.MM
     wide = f"{format_length(room, unit)} wide{', as is assumed' if cloth.assumed else ''}"
+    way, remedies = "folded" if folded else "spread out", _remedies(cloth, piece, folded, unit)
     return (
         f"{piece.label} ({piece.id}) is {format_length(across, unit)} across the grain and the cloth "
         f"{quoted(cloth.name)}, {way}, is {wide}: {_either(remedies)}"
