@@ -38,7 +38,15 @@ class DesignError(InputError):
 
 
 class LayError(InputError):
-    """Pieces that do not fit on their cloth; `where` names the cloth."""
+    """Pieces that do not fit on their cloth; `where` names the cloth.
+
+    Attributes:
+        across, room: of the widest piece, and of the cloth as it is laid, mm; 0 where it is not a matter of width.
+    """
+
+    def __init__(self, message: str, where: str = "", across: float = 0.0, room: float = 0.0) -> None:
+        super().__init__(message, where)
+        self.across, self.room = across, room
 
 
 class OutputError(PanelwrightError, OSError):

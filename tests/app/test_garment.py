@@ -19,6 +19,7 @@ from panelwright.design.position import Height
 from panelwright.design.top_edge import TopEdge
 from panelwright.errors import CancelledError, DesignError, InputError
 from panelwright.finish.options import Finish
+from panelwright.lay.cloth import Cloth
 
 PLAIN = GarmentDesign("plain-01", "Plain bodice", finish=Finish(facing="full"))
 
@@ -77,6 +78,7 @@ def test_progress_names_each_stage_once_it_begins() -> None:
         (1, STAGES, "design"),
         (2, STAGES, "ready to cut"),
         (3, STAGES, "checks"),
+        (4, STAGES, "lay"),
     ]
     assert told.count((0, STAGES, "block")) > 1, "the solver gives a chance to stop at each of its steps"
 
@@ -154,3 +156,22 @@ def test_what_ends_up_in_logs_holds_no_measurement() -> None:
         said = re.sub("0x[0-9a-f]+", "", repr(thing))  # an address in memory may hold the same digits
         assert str(girth) not in said
         assert len(said) < 4000
+
+
+def test_a_cloth_that_is_too_narrow_is_told_with_the_remedy_and_the_others_are_laid(
+    garment: Garment, tmp_path: Path
+) -> None:
+    narrow = replace(PLAIN, cloths=(Cloth("outer", 120.0), Cloth("facing", 1400.0)))
+    made = make_garment(size(88), narrow, block=garment.block)
+    (told,) = [finding for finding in made.findings if finding.code == "cannot-be-laid"]
+    assert (told.severity, told.subject) == ("warning", "outer")
+    assert told.value > told.limit
+    assert told.remedy.startswith("Take cloth at least")
+    assert [lay.cloth.name for lay in made.lays] == ["facing"]
+    assert made.without_errors
+    assert tmp_path / "lay.pdf" in write_garment(made, tmp_path)
+
+
+def test_every_cloth_has_its_lay_and_its_length_to_buy(garment: Garment) -> None:
+    assert [lay.cloth.name for lay in garment.lays] == ["outer", "facing"]
+    assert all(lay.to_buy >= lay.length for lay in garment.lays)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.lay import laid
 from panelwright.app.progress import Progress, unheard
 from panelwright.blocks.block import Block
 from panelwright.blocks.make_block import make_block
@@ -10,11 +11,13 @@ from panelwright.body.measurements import Measurements
 from panelwright.body.plausibility import questions
 from panelwright.body.units import Unit
 from panelwright.checks import check
+from panelwright.checks.inspection import by_severity
 from panelwright.design.replay import replay
 from panelwright.errors import DesignError, InputError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
+from panelwright.lay.lay import Lay
 from panelwright.pattern.pattern import Pattern
 
 
@@ -28,7 +31,8 @@ class Garment:
         block: the fitted block before any step.
         pattern: the block after all steps.
         cutting: the pieces ready to cut, with facings, allowances and notches.
-        findings: all that a maker should know before cutting, errors first.
+        lays: of every cloth that takes its pieces.
+        findings: all that a maker should know before cutting, errors first; a cloth that is too narrow among them.
     """
 
     wearer: Measurements
@@ -36,6 +40,7 @@ class Garment:
     block: Block
     pattern: Pattern
     cutting: CuttingPattern
+    lays: tuple[Lay, ...]
     findings: tuple[Finding, ...]
 
     @property
@@ -44,7 +49,7 @@ class Garment:
         return all(finding.severity != "error" for finding in self.findings)
 
 
-STAGES = 4
+STAGES = 5
 
 
 def make_garment(
@@ -78,7 +83,9 @@ def make_garment(
     progress(3, STAGES, "checks")
     given = (*questions(wearer, unit), *made.findings)
     findings = check(cutting, wearer, replace(design.wearing, unit=unit), made.strain_p95, given, made.pattern)
-    return Garment(wearer, design, made, pattern, cutting, findings)
+    progress(4, STAGES, "lay")
+    lays, unlaid = laid(cutting, design.cloths, unit)
+    return Garment(wearer, design, made, pattern, cutting, lays, by_severity((*findings, *unlaid)))
 
 
 def _designed(design: GarmentDesign, block: Pattern) -> Pattern:

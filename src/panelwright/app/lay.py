@@ -8,10 +8,12 @@ from panelwright.app.paper import PaperChoice
 from panelwright.body.units import Unit
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.lay_sheet import lay_picture, lay_sheets
+from panelwright.errors import LayError
+from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay import Lay
-from panelwright.lay.lay_garment import lay_garment
+from panelwright.lay.lay_garment import lay_garment, lay_pieces
 from panelwright.lay.piece_to_cut import cloths_of, pieces_to_cut
 from panelwright.output.pdf import write_pdf
 from panelwright.output.svg import write_svg
@@ -37,6 +39,26 @@ def lays_of(cutting: CuttingPattern, cloths: Iterable[Cloth] = (), unit: Unit = 
     return lay_garment(
         cutting, {name: given.get(name) or _assumed(cutting, name) for name in cloths_of(cutting)}, unit=unit
     )
+
+
+def laid(
+    cutting: CuttingPattern, cloths: Iterable[Cloth] = (), unit: Unit = Unit.CM
+) -> tuple[tuple[Lay, ...], tuple[Finding, ...]]:
+    """(the lay of every cloth that takes its pieces, a finding for every cloth that does not).
+
+    `cannot-be-laid`, a warning: the garment may be right, but not on that cloth.
+    """
+    given = {cloth.name: cloth for cloth in cloths}
+    lays, refused = [], []
+    for name in cloths_of(cutting):
+        cloth = given.get(name) or _assumed(cutting, name)
+        try:
+            lays.append(lay_pieces(cloth, pieces_to_cut(cutting, name), unit=unit))
+        except LayError as error:
+            reason, _, remedy = str(error).rpartition(": ")
+            told = f"{reason}.", f"{remedy[:1].upper()}{remedy[1:]}."
+            refused.append(Finding("cannot-be-laid", "warning", name, error.across, error.room, *told))
+    return tuple(lays), tuple(refused)
 
 
 def write_lays(

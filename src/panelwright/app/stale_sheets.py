@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from pathlib import Path
 
+from panelwright.app.lay import LAY_FILE, LAY_PICTURE
 from panelwright.app.paper import SCALES, SIGN_OFF_FILE, file_name
 from panelwright.drawing.paper import PAPERS
 from panelwright.errors import OutputError
@@ -20,7 +21,8 @@ def content(file: Path) -> bytes | None:
 def stale_sheets(folder: Path, written: Iterable[Path]) -> tuple[Path, ...]:
     """Sheets in a folder that bear a name of ours and are not among those just written, in the order of names."""
     fresh = {path.name for path in written}
-    ours = {SIGN_OFF_FILE, *(file_name(scale, paper) for scale in SCALES for paper in PAPERS.values())}
+    sheets = (file_name(scale, paper) for scale in SCALES for paper in PAPERS.values())
+    ours = {SIGN_OFF_FILE, LAY_FILE, LAY_PICTURE, *sheets}
     return tuple(folder / name for name in sorted(ours - fresh) if (folder / name).is_file())
 
 

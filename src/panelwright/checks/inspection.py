@@ -1,6 +1,6 @@
 """All checks of a cutting pattern: the drafting rules, then the wearer's side."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from panelwright.body.measurements import Measurements
 from panelwright.checks.allowance import check_allowances
@@ -78,7 +78,12 @@ def check(
     found = [*check_references(cutting), *given]
     if len(found) == len(given):
         found = [*_drawn(cutting), *given, *check_wearing(cutting, wearer, wearing, strain, block)]
-    return tuple(sorted(found, key=lambda finding: SEVERITIES.index(finding.severity)))
+    return by_severity(found)
+
+
+def by_severity(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Errors first, then warnings, then advice; each in the order given."""
+    return tuple(sorted(findings, key=lambda finding: SEVERITIES.index(finding.severity)))
 
 
 def _drawn(cutting: CuttingPattern) -> tuple[Finding, ...]:

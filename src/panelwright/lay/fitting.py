@@ -27,7 +27,8 @@ def is_folded(cloth: Cloth, pieces: Sequence[PieceToCut], unit: Unit = Unit.CM) 
     refused = list(_too_wide(cloth, pieces, choice))
     if refused:
         widest = max(refused, key=lambda piece: _across(piece, choice))
-        raise LayError(_refusal(cloth, widest, choice, unit), cloth.name)
+        across, room = _across(widest, choice), _room(cloth, choice)
+        raise LayError(_refusal(cloth, widest, choice, unit), cloth.name, across, room)
     return choice
 
 
