@@ -4,7 +4,16 @@ from typing import Annotated, Self
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from panelwright.blocks.options import BlockOptions, CentreBackEdge, CentreBackShape, Ease, Keep, SeamPlace
+from panelwright.blocks.options import (
+    BlockOptions,
+    CentreBackEdge,
+    CentreBackShape,
+    Ease,
+    Keep,
+    PrincessTo,
+    SeamPlace,
+    Top,
+)
 from panelwright.body.length_field import Centimetres
 
 CM = 10.0  # mm
@@ -59,6 +68,9 @@ class BlockRecord(Record):
     centre_back_shape: CentreBackShape = "shaped"
     centre_back: CentreBackEdge = "opening"
     keep: Keep = "both"
+    top: Top = "upper-bust"
+    front_princess_to: PrincessTo = "shoulder"
+    back_princess_to: PrincessTo = "shoulder"
 
     def options(self) -> BlockOptions:
         """The options, mm.
@@ -74,6 +86,9 @@ class BlockRecord(Record):
             centre_back_shape=self.centre_back_shape,
             centre_back=self.centre_back,
             keep=self.keep,
+            top=self.top,
+            front_princess_to=self.front_princess_to,
+            back_princess_to=self.back_princess_to,
         )
 
     @classmethod
@@ -90,4 +105,7 @@ class BlockRecord(Record):
             centre_back_shape=options.centre_back_shape,
             centre_back=options.centre_back,
             keep=options.keep,
+            top=options.top,
+            front_princess_to=options.front_princess_to,
+            back_princess_to=options.back_princess_to,
         )

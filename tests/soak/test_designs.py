@@ -1,0 +1,63 @@
+"""Every option of a design, at random on invented bodies: sound or refused with a reason, and read by the outside
+verifier."""
+
+import json
+from collections import Counter
+from itertools import islice
+from pathlib import Path
+
+import pytest
+from plausible_bodies import plausible_measurements
+from random_design import DesignChance
+from verifier import violations
+
+from panelwright.app.design_file import read_design
+from panelwright.app.garment import make_garment
+from panelwright.blocks.make_block import make_block
+from panelwright.body.measurements import Measurements
+from panelwright.errors import PanelwrightError
+from panelwright.output.pattern_document import pattern_to_json
+
+BODIES, CHUNK, DESIGNS = 240, 12, 4
+SHARED = Path(__file__).resolve().parents[3] / "shared"
+VERIFIED = (SHARED / "tools" / "verify_pattern.py").is_file()
+LEAST_ACCEPTED = 0.9
+LEAST_EACH = 50
+
+
+def proved(chunk: int) -> tuple[Counter[str], Counter[str], list[str]]:
+    """(accepted options, refused options, reasons) of a chunk's bodies, each of whose patterns was read outside."""
+    accepted: Counter[str] = Counter()
+    refused: Counter[str] = Counter()
+    reasons = []
+    bodies = enumerate(plausible_measurements(BODIES))
+    for number, (ref, taken) in islice(bodies, chunk * CHUNK, (chunk + 1) * CHUNK):
+        chance = DesignChance(number)
+        options, block = chance.block(), None
+        for _ in range(DESIGNS):
+            drawn = chance.design(options)
+            design = read_design(json.dumps(drawn.document))
+            wearer = Measurements.of(ref, taken)
+            block = block or make_block(wearer, design.block)
+            try:
+                garment = make_garment(wearer, design, block=block)
+            except PanelwrightError as error:
+                assert len(str(error)) > 20
+                reasons.append(str(error))
+                refused.update(("all", *drawn.options))
+                continue
+            errors = [finding for finding in garment.findings if finding.severity == "error"]
+            errors = [finding for finding in errors if finding.code != "cannot-be-put-on"]
+            assert errors == [], (ref, drawn.document)
+            if VERIFIED:
+                found = violations(SHARED, pattern_to_json(garment.cutting, garment.findings))
+                assert found == [], (ref, drawn.document)
+            accepted.update(("all", *drawn.options))
+    return accepted, refused, reasons
+
+
+@pytest.mark.soak
+@pytest.mark.parametrize("chunk", range(BODIES // CHUNK))
+def test_random_designs_are_sound_or_refused_with_a_reason(chunk: int) -> None:
+    accepted, refused, reasons = proved(chunk)
+    assert accepted["all"] >= 0.75 * (accepted["all"] + refused["all"]), reasons
