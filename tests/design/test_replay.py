@@ -22,6 +22,7 @@ class Renamed:
     """A step for tests that needs the neck's line and changes a label."""
 
     kind: ClassVar[str] = "renamed"
+    needs_shoulder: ClassVar[bool] = False
 
     uid: str
     label: str = "Renamed"

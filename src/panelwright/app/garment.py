@@ -75,7 +75,7 @@ def make_garment(
         InputError: if an allowance is given to a line that the pattern does not have.
     """
     progress(0, STAGES, "block")
-    made = block or make_block(wearer, design.block, lambda _: progress(0, STAGES, "block"))
+    made = block or make_block(wearer, design.block_options, lambda _: progress(0, STAGES, "block"))
     progress(1, STAGES, "design")
     pattern = _designed(design, made.pattern)
     progress(2, STAGES, "ready to cut")

@@ -71,6 +71,17 @@ class GarmentDesign:
         """The steps, ready to replay on a block; a default edge comes before those that were chosen."""
         return Design(self.ref, self.title, (*self._missing_edges(), *self.steps))
 
+    @property
+    def block_options(self) -> BlockOptions:
+        """The options of its block: up to the shoulder where a step needs that, whatever the design says.
+
+        Raises:
+            InputError: if the panels that were chosen allow no shoulder.
+        """
+        if any(step.needs_shoulder for step in self.steps):
+            return replace(self.block, top="shoulder")
+        return self.block
+
     def _missing_edges(self) -> Iterator[Step]:
         uids = {step.uid for step in self.steps}
         for edge, instead in ((TOP_STEP, TopEdge | BodiceTop), (HEM_STEP, Hem)):

@@ -47,6 +47,7 @@ class Bones:
     """
 
     kind: ClassVar[str] = "bones"
+    needs_shoulder: ClassVar[bool] = False
 
     uid: str
     bone: BoneKind = "spiral"

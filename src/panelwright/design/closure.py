@@ -50,6 +50,7 @@ class ClosureStep:
     """
 
     kind: ClassVar[str] = "closure"
+    needs_shoulder: ClassVar[bool] = False
 
     uid: str
     place: ClosurePlace

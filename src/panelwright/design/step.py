@@ -16,9 +16,11 @@ class Step(Protocol):
 
     Attributes:
         kind: what the step file calls it, `top-edge`.
+        needs_shoulder: whether it needs a block to the shoulder.
     """
 
     kind: ClassVar[str]
+    needs_shoulder: ClassVar[bool]
 
     @property
     def uid(self) -> str:
@@ -46,6 +48,8 @@ class Step(Protocol):
 
 class OneEdge:
     """What steps have in common that need no earlier step and leave one new edge, the slot `line`."""
+
+    needs_shoulder: ClassVar[bool] = False
 
     @property
     def slots(self) -> tuple[str, ...]:

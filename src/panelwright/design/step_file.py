@@ -13,6 +13,7 @@ from panelwright.design.closure_form import ClosureForm
 from panelwright.design.edge_forms import HemForm, TopEdgeForm
 from panelwright.design.step import Step
 from panelwright.design.step_form import MOST_TEXT, StepForm
+from panelwright.design.strap_form import StrapForm
 from panelwright.design.tie_form import TieForm
 from panelwright.errors import DesignError
 from panelwright.pattern.level import LEVELS
@@ -20,7 +21,7 @@ from panelwright.pattern.level import LEVELS
 MOST_STEPS = 200
 
 # Every kind of step that a design file may hold; a new kind adds its form here.
-FORMS: tuple[type[StepForm], ...] = (TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm)
+FORMS: tuple[type[StepForm], ...] = (TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm, StrapForm)
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 
 

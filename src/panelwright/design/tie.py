@@ -63,6 +63,7 @@ class Tie:
     """
 
     kind: ClassVar[str] = "tie"
+    needs_shoulder: ClassVar[bool] = False
 
     uid: str
     start: TieStart = "side"

@@ -71,7 +71,7 @@ def _made(
     dancer: Dancer, cut: DemoDesign, blocks: Blocks, folder: Path, choice: PaperChoice, progress: Progress
 ) -> Entry:
     """One garment made and written. Designs with the same block options share the dancer's block."""
-    key = (dancer.wearer.ref, cut.design.block)
+    key = (dancer.wearer.ref, cut.design.block_options)
     garment = make_garment(dancer.wearer, cut.design, progress, choice.unit, blocks.get(key))
     blocks[key] = garment.block
     own = Path("garments") / f"{cut.design.ref}-{dancer.wearer.ref}"

@@ -1,0 +1,307 @@
+"""The step that adds straps."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final, Literal, get_args
+
+from panelwright.design.grown_strap import Grown, grown
+from panelwright.design.separate_strap import Strip, Upper, over_shoulder, round_neck, sewn_place
+from panelwright.design.step import blamed, checked_uid
+from panelwright.design.strap_drawing import HalfStrap, StrapCut, bearing, drawn
+from panelwright.design.strap_length import worn
+from panelwright.design.strap_panel import StrapHalf, strap_half
+from panelwright.design.tie_knot import KNOTS, Knot, gathered_diameter, knot_parts
+from panelwright.errors import DesignError
+from panelwright.pattern.line import SHOULDER, Line
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.working import Part, Working
+
+SPOKEN: Final = "strap"
+StrapType = Literal["grown", "separate", "halter"]
+Nape = Literal["seam", "one", "tie"]
+STRAP_TYPES: Final[tuple[str, ...]] = get_args(StrapType)
+NAPES: Final[tuple[str, ...]] = get_args(Nape)
+
+RIGHT_WITHIN: Final = 20.0  # mm by which a strap's length is uncertain before the fitting
+MOST_CHANGE: Final = 40.0  # mm by which a given length may change a grown strap
+LENGTH_FOUND: Final = 0.02  # mm
+MOVES: Final = (0.0, 2.5, -2.5, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0)  # mm along the shoulder from where a share asks
+NOTE: Final = "By the wearer's block, within 2 cm; pin the strap at the fitting and mark its length there."
+TIED_NOTE: Final = (
+    "By the wearer's block, within 2 cm, with a knot reckoned from the gathered cloth; tie it at the fitting before "
+    "you cut the ends."
+)
+RULE: Final = (
+    "Without a pattern: a tape from the front top edge over the shoulder to the back top edge, on the standing wearer."
+)
+THICKNESS, LAYERS = 0.4, 2  # mm and count: of the cloth in a knot
+
+_LIMITS: Final = {
+    "at_shoulder": (0.0, 200.0),
+    "width": (8.0, 120.0),
+    "foot_width": (8.0, 200.0),
+    "at_front": (5.0, 400.0),
+    "at_back": (5.0, 400.0),
+    "rounding": (5.0, 100.0),
+    "length": (50.0, 1500.0),
+    "tail": (20.0, 1000.0),
+    "loop": (30.0, 500.0),
+}
+
+
+@dataclass(frozen=True)
+class Strap:
+    """Adds a pair of straps.
+
+    Slots: of a grown strap `strap-neckline`, `shoulder` and `strap-armhole`; of others `strap-edge` and the ends.
+
+    Attributes:
+        uid: permanent name in the design.
+        type: `grown` out of the front and back panels and sewn together at the shoulder; `separate`, a strip sewn to
+            the top edge before and behind; `halter`, a strip round the neck.
+        at_shoulder: distance of the strap's inner edge from the side neck point along the shoulder, mm.
+        share: instead, the share of what the shoulder leaves beside the strap, 0 at the neck … 1 at the shoulder point.
+            It is taken to the nearest place that leaves no sliver of strap beside a seam. Neither: in the middle.
+        width: at the shoulder; of a strip, at its upper end, mm.
+        foot_width: where a grown strap stands on the top edge; of a strip, at its front end, mm; None: `width`.
+        at_front, at_back: from the centre along the top edge to the middle of the strap's foot, mm. None: a grown strap
+            stands below its place on the shoulder, a strip on the princess seam.
+        rounding: how far before the corner the neckline begins to run up into a grown strap, mm; the armhole begins
+            half as far again.
+        corner: leave corners there instead.
+        length: along the middle, mm; None: reckoned for the wearer.
+        crossed: separate straps cross behind.
+        nape: what becomes of a halter at the nape: a `seam`, `one` strip without a seam, or two ends that `tie`.
+        knot, tail, loop: of ends that are tied (see `Tie`).
+
+    Raises:
+        DesignError: if a choice is unknown, a number out of range, or an option has nothing to act on.
+    """
+
+    kind: ClassVar[str] = "strap"
+    needs_shoulder: ClassVar[bool] = True
+
+    uid: str
+    type: StrapType = "grown"
+    at_shoulder: float | None = None
+    share: float | None = None
+    width: float = 30.0
+    foot_width: float | None = None
+    at_front: float | None = None
+    at_back: float | None = None
+    rounding: float = 25.0
+    corner: bool = False
+    length: float | None = None
+    crossed: bool = False
+    nape: Nape = "seam"
+    knot: Knot = "bow"
+    tail: float = 100.0
+    loop: float = 120.0
+
+    def __post_init__(self) -> None:
+        checked_uid(self.uid)
+        for name, value, known in (
+            ("is", self.type, STRAP_TYPES),
+            ("ends at the nape as", self.nape, NAPES),
+            ("is tied in", self.knot, KNOTS),
+        ):
+            if value not in known:
+                self._refuse(f"a strap {name} {', '.join(known)}, not {value!r}")
+        for field, (least, most) in _LIMITS.items():
+            value = getattr(self, field)
+            if value is not None and not (math.isfinite(value) and least <= value <= most):
+                words = f"its {field.replace('_', ' ')} is {value / 10:g} cm"
+                self._refuse(f"{words}; give {least / 10:g} to {most / 10:g} cm")
+        if self.share is not None and not 0.0 <= self.share <= 1.0:
+            self._refuse(
+                f"its share of the shoulder is {self.share:g}; give 0 (at the neck) to 1 (at the shoulder point)"
+            )
+        if self.share is not None and self.at_shoulder is not None:
+            self._refuse("give a distance along the shoulder or a share of it, not both")
+        if self.crossed and self.type != "separate":
+            self._refuse('only straps of type "separate" can cross behind; leave "crossed" out or change the type')
+        if self.type == "halter" and (self.at_back, self.share, self.at_shoulder) != (None, None, None):
+            self._refuse("a halter meets neither back nor shoulder; leave their places out")
+
+    def _refuse(self, why: str) -> None:
+        raise DesignError(f"{SPOKEN} ({self.uid}): {why}", f"step {self.uid}")
+
+    @property
+    def label(self) -> str:
+        """`Straps: grown out of the panels`."""
+        napes = {"seam": "with a seam at the nape", "one": "in one piece", "tie": "tied at the nape"}
+        words = {
+            "grown": "grown out of the panels",
+            "separate": "separate, crossed behind" if self.crossed else "separate",
+            "halter": f"halter, {napes[self.nape]}",
+        }
+        return f"Straps: {words[self.type]}"
+
+    @property
+    def slots(self) -> tuple[str, ...]:
+        """Its lines."""
+        if self.type == "grown":
+            return ("strap-neckline", "shoulder", "strap-armhole")
+        return ("strap-edge", "strap-front", *_UPPER_LINES[self._upper])
+
+    @property
+    def uses(self) -> frozenset[str]:
+        """No earlier step."""
+        return frozenset()
+
+    def apply(self, pattern: Pattern, block: Pattern) -> Pattern:
+        """The pattern with its straps, and their length as a working.
+
+        Raises:
+            DesignError: if the block ends at the upper bust, there is no top edge yet, or the strap has no room.
+        """
+        with blamed(self.uid, SPOKEN):
+            before = replace(pattern, workings=tuple(w for w in pattern.workings if w.id.partition("/")[0] != self.uid))
+            front, back = strap_half(before, block, "front"), strap_half(before, block, "back")
+            if self.type == "grown":
+                return self._grown(before, front, back)
+            return self._strip(before, block, front, back)
+
+    def _grown(self, pattern: Pattern, front: StrapHalf, back: StrapHalf) -> Pattern:
+        cut, straps = self._drawn(front, back)
+        parts = (
+            Part("in front, from the top edge up to the shoulder seam", straps[0].length),
+            Part("behind, from the shoulder seam down to the top edge", straps[1].length),
+        )
+        working = self._working(parts, NOTE)
+        if self.length is not None:
+            straps = _as_long((front, back), cut, straps, self.length)
+        made = grown(pattern, self.uid, Grown(front, straps[0]), Grown(back, straps[1]))
+        return replace(made, workings=(*made.workings, working))
+
+    def _drawn(self, front: StrapHalf, back: StrapHalf) -> tuple[StrapCut, tuple[HalfStrap, HalfStrap]]:
+        """The strap where it was asked for; a share of the shoulder may give way a little."""
+        first: DesignError | None = None
+        for cut in self._cuts(min(front.shoulder, back.shoulder)):
+            try:
+                for half in (front, back):
+                    bearing(half, cut)
+                return cut, (self._half(front, cut, self.at_front), self._half(back, cut, self.at_back))
+            except DesignError as error:
+                first = first or error
+        raise first or DesignError("it has no room on the shoulder")
+
+    def _cuts(self, shoulder: float) -> Iterator[StrapCut]:
+        room = shoulder - self.width
+        if room < 0:
+            raise DesignError(
+                f"it is {self.width / 10:g} cm wide and the shoulder {shoulder / 10:.1f} cm; make it narrower"
+            )
+        foot, rounding = self.foot_width or self.width, None if self.corner else self.rounding
+        if self.at_shoulder is not None:
+            yield StrapCut(self.at_shoulder, self.width, foot, rounding)
+            return
+        start = room * (0.5 if self.share is None else self.share)
+        for move in MOVES if self.share is not None else (0.0,):
+            if 0 <= start + move <= room:
+                yield StrapCut(start + move, self.width, foot, rounding)
+
+    @staticmethod
+    def _half(half: StrapHalf, cut: StrapCut, at: float | None) -> HalfStrap:
+        try:
+            return drawn(half, cut, None if at is None else at - half.inner.top.length)
+        except DesignError as error:
+            raise DesignError(f"on the {half.half}, {error}", half.seam) from error
+
+    def _working(self, parts: tuple[Part, ...], note: str) -> Working:
+        what = "Halter strap" if self.type == "halter" else "Strap, along its middle"
+        return Working(f"{self.uid}/length", what, parts, self.length, RIGHT_WITHIN, RIGHT_WITHIN, note, RULE)
+
+    @property
+    def _upper(self) -> Upper:
+        """What becomes of a strip's upper end."""
+        if self.type != "halter":
+            return "back"
+        napes: dict[Nape, Upper] = {"seam": "nape", "one": "other-front", "tie": "free"}
+        return napes[self.nape]
+
+    def _strip(self, pattern: Pattern, block: Pattern, front: StrapHalf, back: StrapHalf) -> Pattern:
+        body, low = worn(block), self.foot_width or self.width
+        at_front = sewn_place(front, low, self.at_front)
+        at_back = sewn_place(back, self.width, self.at_back) if self.type == "separate" else None
+        high = low if self._upper == "other-front" else self.width
+        if at_back is not None:
+            parts = over_shoulder(at_front, at_back, self._over(front.shoulder), body, self.crossed)
+        else:
+            parts = round_neck(at_front, body, 2 if self._upper == "other-front" else 1)
+        tied = self._upper == "free"
+        if tied:
+            diameter = gathered_diameter(self.width, THICKNESS, LAYERS)
+            parts = (*parts, *knot_parts(self.knot, diameter, self.loop), Part("tail", self.tail))
+        working = self._working(parts, TIED_NOTE if tied else NOTE)
+        name = "HALTER" if self.type == "halter" else "STRAP"
+        strip = Strip(_free(pattern, name), name.capitalize(), self.uid, working.length, low, high, self._upper)
+        seams = strip.seams(at_front, at_back, self.crossed)
+        marked = at_front.marked(pattern, self.uid)
+        marked = at_back.marked(marked, self.uid) if at_back is not None else marked
+        lines = tuple(Line(f"{self.uid}/{slot}", LABELS[slot], self.uid) for slot in self.slots)
+        return replace(
+            marked,
+            pieces=(*marked.pieces, strip.piece()),
+            seams=(*marked.seams, *seams),
+            lines=(*marked.lines, *lines),
+            workings=(*marked.workings, working),
+        )
+
+    def _over(self, shoulder: float) -> float:
+        """Where the middle of a strip crosses the shoulder, mm from the side neck point."""
+        if self.at_shoulder is not None:
+            return self.at_shoulder + self.width / 2
+        share = 0.5 if self.share is None else self.share
+        return self.width / 2 + share * max(shoulder - self.width, 0.0)
+
+
+_UPPER_LINES: Final[dict[Upper, tuple[str, ...]]] = {
+    "back": ("strap-back",),
+    "nape": ("strap-nape",),
+    "free": ("strap-end",),
+    "other-front": ("strap-front-2",),
+}
+LABELS: Final = {
+    "strap-edge": "Strap, long edges",
+    "strap-front": "Strap, front end",
+    "strap-front-2": "Strap, other front end",
+    "strap-back": "Strap, back end",
+    "strap-nape": "Strap, nape seam",
+    "strap-end": "Strap, end",
+}
+
+
+def _as_long(
+    halves: tuple[StrapHalf, StrapHalf], cut: StrapCut, straps: tuple[HalfStrap, HalfStrap], length: float
+) -> tuple[HalfStrap, HalfStrap]:
+    """The straps with the shoulder seam moved in front and behind alike until both together have a given length.
+
+    Raises:
+        DesignError: if that changes them by more than 4 cm.
+    """
+    reckoned = straps[0].length + straps[1].length
+    off = length - reckoned
+    if abs(off) > MOST_CHANGE:
+        raise DesignError(
+            f"a length of {length / 10:.1f} cm is {abs(off) / 10:.1f} cm {'longer' if off > 0 else 'shorter'} than the "
+            f"{reckoned / 10:.1f} cm over this wearer's {SHOULDER}; a grown strap may be changed by "
+            f"{MOST_CHANGE / 10:g} cm: leave the length out, or move the top edge"
+        )
+    lift = off / 2
+    for _ in range(8):
+        straps = drawn(halves[0], cut, straps[0].foot, lift), drawn(halves[1], cut, straps[1].foot, lift)
+        off = length - straps[0].length - straps[1].length
+        if abs(off) < LENGTH_FOUND:
+            break
+        lift += off / 2
+    return straps
+
+
+def _free(pattern: Pattern, name: str) -> str:
+    """`STRAP`, or `STRAP-2`, …: an id that no piece has."""
+    number = 2
+    while pattern.has_piece(name if number == 2 else f"{name}-{number - 1}"):
+        number += 1
+    return name if number == 2 else f"{name}-{number - 1}"

@@ -1,0 +1,366 @@
+"""A grown strap on the two panels of one half: which panel carries which part of it, and its edges there."""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final, Literal
+
+import numpy as np
+from scipy.optimize import brentq
+from shapely import LineString, Polygon
+
+from panelwright.design.strap_panel import StrapHalf, StrapPanel
+from panelwright.design.strap_rail import CLEAR, Axis, Landing, Top, beside, foot_arc, landed, rail
+from panelwright.errors import DesignError, GeometryError
+from panelwright.geometry.arrays import Array, cross, turn
+from panelwright.geometry.curve import Curve
+from panelwright.geometry.placement import Placement
+
+Slot = Literal["neckline", "shoulder", "armhole"]
+Bearing = Literal["inner", "outer", "across", "both"]
+
+LEAST_PART: Final = 5.0  # mm of a strap's width on each of two panels
+SHALLOWEST: Final = math.radians(25.0)  # at which an edge may cross the princess seam
+NARROWEST: Final = 0.7  # of the narrower end's width, anywhere along the strap
+SHIFTS: Final = (0.0, 6.0, -6.0, 12.0, -12.0, 18.0, -18.0, 26.0, -26.0, 36.0, -36.0)  # mm along the top edge
+FOOT_FOLLOWS: Final = 0.8  # mm that a foot moves for each mm that the strap moves along the shoulder
+COARSE: Final = 0.1  # mm
+LOOKS: Final = 7  # places on the princess line where a crossing is looked for
+ARMHOLE_ROUNDING: Final = 1.5  # times that of the neckline
+_HERE = Placement()
+
+
+@dataclass(frozen=True)
+class StrapCut:
+    """What is chosen about a grown strap, mm.
+
+    Attributes:
+        inner: distance of its inner edge from the side neck point along the shoulder.
+        width, foot_width: across it, at the shoulder and where it stands on the top edge.
+        rounding: along both edges of the corner that is rounded off; None leaves corners.
+    """
+
+    inner: float
+    width: float
+    foot_width: float
+    rounding: float | None
+
+    def rounded(self, outwards: bool) -> float | None:
+        """The rounding of its armhole edge (outwards) or of its neckline edge."""
+        return self.rounding and self.rounding * (ARMHOLE_ROUNDING if outwards else 1.0)
+
+    @property
+    def outer(self) -> float:
+        """Distance of its outer edge from the side neck point."""
+        return self.inner + self.width
+
+    @property
+    def middle(self) -> float:
+        """Distance of its middle from the side neck point."""
+        return self.inner + self.width / 2
+
+
+@dataclass(frozen=True)
+class Part:
+    """One new edge: which it is, its curve from the centre outwards, and which share of the half's edge it is."""
+
+    slot: Slot
+    curve: Curve
+    share: tuple[float, float] = (0.0, 1.0)
+
+
+@dataclass(frozen=True)
+class PanelStrap:
+    """What one panel carries.
+
+    Attributes:
+        leave: arc on its top edge where the strap starts; None: at the princess seam.
+        enter: arc where it ends; None: at the princess seam.
+        parts: new edges between the two, from the centre outwards.
+        upright: arc on the princess line up to which the panel reaches.
+    """
+
+    leave: float | None
+    enter: float | None
+    parts: tuple[Part, ...]
+    upright: float
+
+
+@dataclass(frozen=True)
+class HalfStrap:
+    """The strap on one half.
+
+    Attributes:
+        panels: (inner, outer); None where a panel carries no part of it.
+        lengths: of its inner and outer edge from the shoulder to the top edge, before rounding, mm.
+        foot: of its middle from the princess seam along the top edge, mm, outwards above 0.
+    """
+
+    panels: tuple[PanelStrap | None, PanelStrap | None]
+    lengths: tuple[float, float]
+    foot: float
+
+    @property
+    def length(self) -> float:
+        """Along its middle, mm."""
+        return sum(self.lengths) / 2
+
+
+def bearing(half: StrapHalf, cut: StrapCut) -> tuple[Bearing, ...]:
+    """Which panels carry the strap, best first.
+
+    Raises:
+        DesignError: if it does not lie on the shoulder, or a sliver of it would lie on one of two panels.
+    """
+    if cut.outer > half.shoulder + 1e-6:
+        raise DesignError(
+            f"its outer edge would lie {(cut.outer - half.shoulder) / 10:.1f} cm beyond the shoulder, which is "
+            f"{half.shoulder / 10:.1f} cm long; move it towards the neck or make it narrower"
+        )
+    if not half.reaches_shoulder:
+        return "inner", "across"
+    on_inner, on_outer = half.middle - cut.inner, cut.outer - half.middle
+    if on_outer <= 1e-6:
+        return ("inner",)
+    if on_inner <= 1e-6:
+        return ("outer",)
+    if min(on_inner, on_outer) < LEAST_PART - 1e-6:
+        inwards = on_outer < on_inner
+        move = min(on_inner, on_outer)
+        raise DesignError(
+            f"only {move / 10:.2f} cm of its width would lie on the {half.half} panel {'beside' if inwards else 'at'} "
+            f"the {'princess seam' if inwards else 'centre'}; move it {move / 10:.2f} cm "
+            f"{'towards the neck' if inwards else 'outwards'}"
+        )
+    return ("both",)
+
+
+def drawn(half: StrapHalf, cut: StrapCut, foot: float | None, lift: float = 0.0) -> HalfStrap:
+    """The strap on one half.
+
+    Args:
+        half: the two panels.
+        cut: what is chosen.
+        foot: of the strap's middle from the princess seam along the top edge, mm, outwards above 0; None: below its
+            place on the shoulder, or as near as there is room.
+        lift: mm by which it ends above the shoulder line (below: negative).
+
+    Raises:
+        DesignError: if it has no room; the message is about the place first tried.
+    """
+    first: DesignError | None = None
+    start = FOOT_FOLLOWS * (cut.middle - half.shoulder / 2)
+    places = [foot] if foot is not None else [start + shift for shift in SHIFTS]
+    ways = bearing(half, cut)
+    for place in places:
+        for way in ways:
+            try:
+                made = _WAYS[way](half, cut, place, lift)
+                for panel, strap in zip((half.inner, half.outer), made.panels, strict=True):
+                    if strap is not None:
+                        _refuse_crossed(panel, strap, half.seam)
+                return made
+            except (DesignError, GeometryError) as error:
+                first = first or DesignError(str(error))
+    raise first or DesignError("it has no room")
+
+
+def _one(half: StrapHalf, cut: StrapCut, foot: float, lift: float, inner: bool) -> HalfStrap:
+    """The whole strap on one panel."""
+    panel = half.inner if inner else half.outer
+    arc = panel.top.length + foot if inner else foot
+    if not 0 < arc < panel.top.length:
+        raise DesignError("its foot has no room on the top edge of one panel; make it narrower or move it")
+    base = 0.0 if inner else half.middle
+    starts = [_on_shoulder(panel, at - base, lift) for at in (cut.inner, cut.middle, cut.outer)]
+    top = Top(panel, _HERE)
+    axis = Axis(starts[1][0], top.at(arc)[0])
+    feet = [foot_arc(top, axis, off, arc) for off in (-cut.foot_width / 2, cut.foot_width / 2)]
+    rails = [_rail(start, top.at(at)[0], axis) for start, at in zip((starts[0], starts[2]), feet, strict=True)]
+    room = (CLEAR, top.length - CLEAR)
+    low, high = (landed(rails[k], top, feet[k], bool(k), cut.rounded(bool(k)), room) for k in (0, 1))
+    _refuse_thin(low.rail, high.rail, cut)
+    shoulder = Part("shoulder", Curve.straight(low.curve.start, high.curve.start))
+    parts = (Part("neckline", low.curve.reversed()), shoulder, Part("armhole", high.curve))
+    strap = PanelStrap(low.arc, high.arc, parts, panel.cut)
+    return HalfStrap((strap, None) if inner else (None, strap), (low.rail.length, high.rail.length), foot)
+
+
+def _both(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStrap:
+    """The princess seam runs on up the strap to the shoulder."""
+    end = _raised_end(half, lift)
+    on_inner = (half.middle - cut.inner) / cut.width
+    low = _beside_seam(half.inner, end, cut, on_inner, foot, False)
+    high = _beside_seam(half.outer, end, cut, 1 - on_inner, foot, True)
+    tops = [panel.on_upright(end)[0] for panel in (half.inner, half.outer)]
+    inner = PanelStrap(
+        low.arc,
+        None,
+        (
+            Part("neckline", low.curve.reversed()),
+            Part("shoulder", Curve.straight(low.curve.start, tops[0]), (0.0, on_inner)),
+        ),
+        end,
+    )
+    outer = PanelStrap(
+        None,
+        high.arc,
+        (Part("shoulder", Curve.straight(tops[1], high.curve.start), (on_inner, 1.0)), Part("armhole", high.curve)),
+        end,
+    )
+    return HalfStrap((inner, outer), (low.rail.length, high.rail.length), foot)
+
+
+def _raised_end(half: StrapHalf, lift: float) -> float:
+    """Arc on the princess line at which the strap ends."""
+    sines = []
+    for panel in (half.inner, half.outer):
+        along = _shoulder_way(panel)
+        sines.append(abs(float(cross(panel.upright.end_tangent, along))))
+    return half.inner.upright.length + lift / max(sum(sines) / 2, 0.3)
+
+
+def _beside_seam(panel: StrapPanel, end: float, cut: StrapCut, share: float, foot: float, outwards: bool) -> Landing:
+    """One edge of a strap that has the princess seam inside it."""
+    sign = 1.0 if outwards else -1.0
+    top = Top(panel, _HERE)
+    seam = panel.raised_upright(end).reversed()
+    seam_foot = 0.0 if outwards else top.length
+    way = _shoulder_way(panel)
+    widths = sign * share * cut.width, sign * share * cut.foot_width + foot
+    if sign * widths[1] < LEAST_PART:
+        raise DesignError("its foot would leave no strap on one of its two panels; move it")
+    axis = Axis(seam.end - seam.end_tangent, seam.end)
+    at = foot_arc(top, axis, widths[1], seam_foot)
+    edge = beside(seam, seam.start + widths[0] * way, _left(way), top.at(at)[0], widths)
+    room = (0.0, top.length - CLEAR) if outwards else (CLEAR, top.length)
+    return landed(edge, top, at, outwards, cut.rounded(outwards), room)
+
+
+def _across(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStrap:
+    """The strap comes down on the inner panel, and its outer edge crosses the princess seam above the top edge."""
+    panel, other = half.inner, half.outer
+    starts = [_on_shoulder(panel, at, lift) for at in (cut.inner, cut.middle, cut.outer)]
+    tops = Top(panel, _HERE), Top(other, half.joined_at(panel.cut))
+    arc = panel.top.length + foot if foot < 0 else foot
+    axis = Axis(starts[1][0], tops[foot >= 0].at(arc)[0])
+    near = min(panel.top.length, panel.top.length + foot)
+    inner_foot = foot_arc(tops[0], axis, -cut.foot_width / 2, near)
+    outer_foot = foot_arc(tops[1], axis, cut.foot_width / 2, max(0.0, foot))
+    low_rail = _rail(starts[0], tops[0].at(inner_foot)[0], axis)
+    low = landed(low_rail, tops[0], inner_foot, False, cut.rounded(False), (CLEAR, tops[0].length))
+    own_way = tops[1].laid.inverse.vectors(axis.way)
+
+    def path(at: float) -> tuple[Landing, Placement]:
+        laid = half.joined_at(at)
+        top = Top(other, laid)
+        point = top.at(outer_foot)[0]
+        turned = Axis(point - axis.length * laid.vectors(own_way), point)
+        edge = _rail(starts[2], point, turned)
+        return landed(edge, top, outer_foot, True, cut.rounded(True), (CLEAR, top.length - CLEAR)), laid
+
+    at, high, laid = _crossing(half, path)
+    _refuse_thin(low.rail, high.rail, cut)
+    _refuse_narrow(low.curve, panel.raised_upright(at))
+    split = high.curve.nearest(panel.on_upright(at)[0])[0]
+    upper, lower = high.curve.split(split)
+    upper = upper.ending_at(end=panel.on_upright(at)[0])
+    lower = lower.placed(laid.inverse).ending_at(start=other.on_upright(at)[0])
+    share = split / high.curve.length
+    shoulder = Part("shoulder", Curve.straight(low.curve.start, high.curve.start))
+    inner_parts = (Part("neckline", low.curve.reversed()), shoulder, Part("armhole", upper, (0.0, share)))
+    inner = PanelStrap(low.arc, None, inner_parts, at)
+    outer = PanelStrap(None, high.arc, (Part("armhole", lower, (share, 1.0)),), at)
+    return HalfStrap((inner, outer), (low.rail.length, high.rail.length), foot)
+
+
+def _crossing(half: StrapHalf, path: Callable[[float], tuple[Landing, Placement]]) -> tuple[float, Landing, Placement]:
+    """(arc on the princess line, edge, how the outer panel lies there) where the edge crosses the seam."""
+
+    def side(at: float) -> float:
+        curve = path(at)[0].curve
+        point = half.inner.on_upright(at)[0]
+        arc, _ = curve.nearest(point)
+        foot, way = curve.frame(arc)
+        return float(cross(way, point - foot))
+
+    low, high = half.inner.cut, half.inner.upright.length
+    arcs = [float(arc) for arc in np.linspace(low, high, LOOKS)]
+    above = next((k for k, arc in enumerate(arcs) if side(arc) < 0), 0)
+    if not above:
+        raise DesignError("its outer edge does not cross the princess seam; move its foot or change its width")
+    at = float(brentq(side, arcs[above - 1], arcs[above], xtol=1e-9))
+    landing, laid = path(at)
+    point, up = half.inner.on_upright(at)
+    arc = landing.curve.nearest(point)[0]
+    angle = abs(turn(-up, landing.curve.tangent(arc)))
+    if not SHALLOWEST < angle < math.pi - SHALLOWEST or at - low < LEAST_PART:
+        raise DesignError("its outer edge would run along the princess seam; move its foot or the strap")
+    return at, landing, laid
+
+
+def _on_shoulder(panel: StrapPanel, along: float, lift: float) -> tuple[Array, Array]:
+    """(place, direction downwards) at a distance along a panel's shoulder."""
+    if panel.shoulder is None:
+        raise DesignError("this panel does not reach the shoulder; move the strap")
+    way = _shoulder_way(panel)
+    return panel.shoulder.start + along * way - lift * _left(way), _left(way)
+
+
+def _shoulder_way(panel: StrapPanel) -> Array:
+    if panel.shoulder is None:
+        raise DesignError("this panel does not reach the shoulder; move the strap")
+    return panel.shoulder.start_tangent
+
+
+def _rail(start: tuple[Array, Array], foot: Array, axis: Axis) -> Curve:
+    return rail(*start, foot, axis)
+
+
+def _left(way: Array) -> Array:
+    """The direction a right angle to the left: from the shoulder into the panel."""
+    return np.array([-way[1], way[0]])
+
+
+def _refuse_thin(low: Curve, high: Curve, cut: StrapCut) -> None:
+    gap = LineString(low.polyline()).distance(LineString(high.polyline()))
+    if gap < NARROWEST * min(cut.width, cut.foot_width):
+        raise DesignError(
+            f"it would be only {gap / 10:.1f} cm wide somewhere on its way; move its foot nearer to its place on the "
+            "shoulder"
+        )
+
+
+def _refuse_narrow(edge: Curve, seam: Curve) -> None:
+    gap = LineString(edge.polyline()).distance(LineString(seam.polyline()))
+    if gap < LEAST_PART:
+        raise DesignError(
+            f"it would leave {gap / 10:.1f} cm between its neckline edge and the princess seam; move its foot or make "
+            "it wider there"
+        )
+
+
+def _refuse_crossed(panel: StrapPanel, strap: PanelStrap, seam: str) -> None:
+    """A panel whose outline would cross itself."""
+    top = panel.top
+    runs = [top.between(0.0, strap.leave)] if strap.leave else []
+    runs += [part.curve for part in strap.parts]
+    runs += [top.between(strap.enter, top.length)] if strap.enter is not None else []
+    above = panel.raised_upright(strap.upright) if strap.upright > panel.cut else None
+    for edge in panel.rest:
+        raised = above if edge.line == seam else None
+        runs += [raised.reversed()] if raised and not edge.along_line else []
+        runs.append(edge.curve)
+        runs += [raised] if raised and edge.along_line else []
+    if not Polygon(np.concatenate([run.polyline(COARSE)[:-1] for run in runs])).is_valid:
+        raise DesignError(
+            f"its edges would cross each other or the top edge of piece {panel.piece.id}; move it, or make it narrower"
+        )
+
+
+_WAYS: Final[dict[Bearing, Callable[[StrapHalf, StrapCut, float, float], HalfStrap]]] = {
+    "inner": lambda half, cut, foot, lift: _one(half, cut, foot, lift, True),
+    "outer": lambda half, cut, foot, lift: _one(half, cut, foot, lift, False),
+    "across": _across,
+    "both": _both,
+}

@@ -1,0 +1,182 @@
+"""The two edges of a strap that grows out of its panels: from the shoulder down to the top edge, into which they run.
+
+Every curve here runs downwards, from the shoulder to the top edge.
+"""
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from scipy.optimize import brentq
+
+from panelwright.design.strap_panel import StrapPanel
+from panelwright.errors import DesignError
+from panelwright.geometry.arrays import Array, cross, turn, unit
+from panelwright.geometry.curve import Curve
+from panelwright.geometry.placement import Placement
+
+AT_SHOULDER, AT_FOOT = 0.25, 0.33  # shares of a strap's length over which it keeps its directions
+LEAST_ROUNDING: Final = 6.0  # mm
+NODES: Final = 5  # of a rail that follows a seam line
+CLEAR: Final = 6.0  # mm of top edge that stay between a strap and the next seam
+NEAR_CORNER: Final = 15.0  # mm: a rounding that ends nearer to a corner of the top edge runs on as far past it
+LEAST_CROSSING: Final = math.radians(18.0)  # between top edge and strap
+MOST_BACK: Final = math.radians(10.0)  # by which a top edge may be steeper than the strap that stands on it
+
+
+@dataclass(frozen=True)
+class Top:
+    """The top edge of one panel as a strap sees it: places are arc positions outwards, laid where the panel is laid."""
+
+    panel: StrapPanel
+    laid: Placement
+
+    def at(self, arc: float) -> tuple[Array, Array]:
+        """(place, outward direction)."""
+        point, way = self.panel.top.frame(arc)
+        return self.laid.points(point), self.laid.vectors(way)
+
+    @property
+    def length(self) -> float:
+        """mm."""
+        return self.panel.top.length
+
+
+@dataclass(frozen=True)
+class Axis:
+    """The middle of a strap, straight: where it starts at the shoulder and where it stands on the top edge.
+
+    Attributes:
+        start, foot: shape (2,), mm.
+    """
+
+    start: Array
+    foot: Array
+
+    @property
+    def way(self) -> Array:
+        """Unit direction downwards."""
+        return unit(self.foot - self.start)
+
+    @property
+    def length(self) -> float:
+        """mm."""
+        return float(np.linalg.norm(self.foot - self.start))
+
+
+@dataclass(frozen=True)
+class Landing:
+    """Where one edge of a strap runs into a top edge.
+
+    Attributes:
+        rail: from the shoulder to the top edge, as if it met it in a corner.
+        curve: the edge as it is drawn.
+        arc: where it joins the top edge.
+    """
+
+    rail: Curve
+    curve: Curve
+    arc: float
+
+
+def foot_arc(top: Top, axis: Axis, off: float, near: float) -> float:
+    """Where the top edge lies `off` mm beside the axis (outwards above 0), looked for from `near`.
+
+    Raises:
+        DesignError: if it does not on this panel.
+    """
+
+    def apart(arc: float) -> float:
+        return float(cross(top.at(arc)[0] - axis.foot, axis.way)) - off
+
+    low, high = max(0.0, near - 3 * abs(off) - 1.0), min(top.length, near + 3 * abs(off) + 1.0)
+    if apart(low) * apart(high) > 0:
+        raise DesignError("its foot has no room on the top edge; make it narrower or move it")
+    return float(brentq(apart, low, high, xtol=1e-6))
+
+
+def rail(start: Array, down: Array, foot: Array, axis: Axis) -> Curve:
+    """One cubic from the shoulder, which it leaves in the direction `down`, to the top edge along the axis."""
+    return Curve(
+        np.array([[start, start + AT_SHOULDER * axis.length * down, foot - AT_FOOT * axis.length * axis.way, foot]])
+    )
+
+
+def beside(seam: Curve, start: Array, down: Array, foot: Array, widths: tuple[float, float]) -> Curve:
+    """A rail that follows a seam line.
+
+    Args:
+        seam: downwards, from the shoulder to the top edge.
+        start, down: where the rail starts at the shoulder, and in which direction.
+        foot: where it ends.
+        widths: of the strap on this side of the seam, at the shoulder and at the foot, mm; outwards above 0.
+    """
+    shares = np.linspace(0.0, 1.0, NODES)
+    points, ways = (np.array(found) for found in zip(*(seam.frame(k * seam.length) for k in shares), strict=True))
+    off = widths[0] + (widths[1] - widths[0]) * shares
+    points = points + off[:, None] * np.column_stack([ways[:, 1], -ways[:, 0]])
+    points[0], points[-1], ways[0] = start, foot, down
+    reach = np.linalg.norm(np.diff(points, axis=0), axis=1)[:, None] / 3
+    a, b = points[:-1] + reach * ways[:-1], points[1:] - reach * ways[1:]
+    return Curve(np.stack([points[:-1], a, b, points[1:]], axis=1))
+
+
+def landed(
+    edge: Curve, top: Top, foot: float, outwards: bool, rounding: float | None, room: tuple[float, float]
+) -> Landing:
+    """The edge with its foot rounded off into the top edge.
+
+    Args:
+        edge: down to `foot`.
+        top: the top edge that it runs into.
+        foot: arc position of its end.
+        outwards: whether it runs on outwards (the armhole side) or inwards.
+        rounding: mm along both edges from their corner; None leaves the corner.
+        room: arc positions between which it may touch the top edge.
+
+    Raises:
+        DesignError: if there is no room for it.
+    """
+    way = 1.0 if outwards else -1.0
+    _refuse_shallow(edge, top, foot, way)
+    if rounding is None:
+        if not room[0] <= foot <= room[1]:
+            raise DesignError("its foot lies too near to a seam; move it or make it narrower")
+        return Landing(edge, edge, foot)
+    arc, back = _setback(edge, top, foot, way, rounding, room)
+    upper = edge.split(edge.length - back)[0]
+    point, along = top.at(arc)
+    return Landing(edge, upper.joined(_fillet(upper.end, upper.end_tangent, point, way * along, edge.end)), arc)
+
+
+def _refuse_shallow(edge: Curve, top: Top, foot: float, way: float) -> None:
+    """A strap that lies along the top edge would be cut off by it."""
+    turning = -way * turn(edge.end_tangent, way * top.at(foot)[1])
+    if not -MOST_BACK < turning < math.pi - LEAST_CROSSING:
+        raise DesignError("it would run along the top edge instead of standing on it; move its foot")
+
+
+def _setback(
+    edge: Curve, top: Top, foot: float, way: float, rounding: float, room: tuple[float, float]
+) -> tuple[float, float]:
+    """(arc on the top edge, mm from the edge's end) where the rounding starts and ends."""
+    reach = min(rounding, edge.length / 3)
+    ahead = sorted((way * (corner - foot), corner) for corner in top.panel.corners if way * (corner - foot) > 0)
+    arc = foot + way * reach
+    if ahead and ahead[0][0] <= reach + NEAR_CORNER:
+        after = ahead[1][0] if len(ahead) > 1 else way * ((top.length if way > 0 else 0.0) - foot)
+        arc = ahead[0][1] + way * min(NEAR_CORNER, (after - ahead[0][0]) / 2)
+    arc = min(max(arc, room[0]), room[1])
+    if way * (arc - foot) < LEAST_ROUNDING:
+        raise DesignError("its foot is not rounded off into the top edge for want of room; move it or make it narrower")
+    return arc, min(abs(arc - foot), edge.length / 3)
+
+
+def _fillet(start: Array, leaving: Array, end: Array, arriving: Array, corner: Array) -> Curve:
+    """One cubic like an arc of a circle that leaves and arrives in two directions."""
+    angle = max(abs(turn(leaving, arriving)), 1e-3)
+    share = 4 / 3 * math.tan(angle / 4) / math.tan(angle / 2) if angle < math.pi / 2 * 1.9 else 0.4
+    most = 0.5 * float(np.linalg.norm(end - start))
+    a, b = (min(most, share * float(np.linalg.norm(corner - point))) for point in (start, end))
+    return Curve(np.array([[start, start + a * leaving, end - b * arriving, end]]))
