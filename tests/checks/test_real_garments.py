@@ -130,7 +130,7 @@ def test_a_sewn_centre_back_cannot_be_put_on() -> None:
     own = block(4, "seam")
     (finding,) = [f for f in findings(own, finish(designed(own), FACED)) if f.severity == "error"]
     assert finding.code == "cannot-be-put-on"
-    assert 'set "centre_back": "opening" in the design\'s block' in finding.remedy
+    assert 'Let a step of kind "closure" open it from top to hem' in finding.remedy
 
 
 def test_a_spoilt_edge_of_a_made_garment_is_found() -> None:

@@ -7,10 +7,12 @@ from panelwright.checks.allowance import check_allowances
 from panelwright.checks.blend import check_blends
 from panelwright.checks.bones_order import check_bones_order
 from panelwright.checks.centre import check_centres
+from panelwright.checks.curved_hem import check_curved_hem
 from panelwright.checks.cut_count import check_cut_counts
 from panelwright.checks.fold import check_folds
 from panelwright.checks.grain import check_grains
 from panelwright.checks.level_girth import check_level_girths
+from panelwright.checks.narrow_strap import check_narrow_straps
 from panelwright.checks.notch import check_notches
 from panelwright.checks.outline import check_outlines
 from panelwright.checks.references import check_references
@@ -18,6 +20,7 @@ from panelwright.checks.seam_length import check_seam_lengths
 from panelwright.checks.sewn_allowance import check_sewn_allowances
 from panelwright.checks.sewn_edge import check_sewn_edges
 from panelwright.checks.short_seam import check_short_seams
+from panelwright.checks.turning_through import check_turning_through
 from panelwright.checks.wearer_back_edge import check_back_edge
 from panelwright.checks.wearer_ease import check_ease
 from panelwright.checks.wearer_estimates import check_estimates
@@ -26,6 +29,7 @@ from panelwright.checks.wearer_pressure import check_pressure
 from panelwright.checks.wearer_putting_on import check_putting_on
 from panelwright.checks.wearer_strain import check_strain
 from panelwright.checks.wearer_support import check_support
+from panelwright.checks.wearer_workings import check_workings
 from panelwright.checks.wearing import Wearing
 from panelwright.finding import Finding, Severity
 from panelwright.finish.cut_piece import CuttingPattern
@@ -109,6 +113,10 @@ def check_wearing(
         *check_sewn_allowances(cutting, wearing),
         *check_putting_on(pattern, wearer, wearing),
         *check_support(pattern, wearing),
+        *check_workings(pattern, wearing),
+        *check_turning_through(cutting),
+        *check_narrow_straps(cutting, wearing),
+        *check_curved_hem(cutting, wearing),
         *check_strain(pattern, strain or {}, wearing),
         *check_estimates(pattern),
     )

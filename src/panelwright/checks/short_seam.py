@@ -4,6 +4,7 @@ from panelwright.body.units import format_length
 from panelwright.checks.corner import Corner, chain_corner
 from panelwright.checks.design_words import drawing_step, line_words
 from panelwright.checks.practice import PRACTICE
+from panelwright.checks.shoulder import hangs
 from panelwright.checks.wearing import Wearing
 from panelwright.finding import Finding
 from panelwright.pattern.mark import as_point
@@ -33,7 +34,9 @@ def check_short_seams(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]
 
 def _ends(pattern: Pattern, seam: Seam) -> tuple[Corner, ...]:
     """The finished corners at both ends of a seam of outer pieces, or none."""
-    if seam.kind != "join" or seam.is_centre or any(pattern.piece(s.piece).layer != "outer" for s in seam.a + seam.b):
+    if seam.kind != "join" or seam.is_centre or hangs(pattern.edge(seam.a[0]).line):
+        return ()
+    if any(pattern.piece(s.piece).layer != "outer" for s in seam.a + seam.b):
         return ()
     ends = chain_corner(pattern, seam.a[0], False), chain_corner(pattern, seam.a[-1], True)
     return tuple(end for end in ends if end) if all(ends) else ()

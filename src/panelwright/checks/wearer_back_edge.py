@@ -46,8 +46,8 @@ def _check(pattern: Pattern, piece: Piece, block: Pattern | None, wearing: Weari
         step = drawing_step(pattern, corner.finished.line)
         how = f' (in {step} set "back" higher)' if step else ""
         remedy = (
-            f"Raise the top edge at the centre back to the underbust or higher{how}, or sew on straps (a design cannot "
-            "ask for them yet)."
+            f"Raise the top edge at the centre back to the underbust or higher{how}, or give it straps (a step of kind "
+            '"strap").'
         )
         yield Finding("low-back", "warning", back.edge.id, depth, 0, message, remedy, piece.id, back.top)
 

@@ -1,7 +1,7 @@
 """What holds a bodice up."""
 
-import re
-
+from panelwright.checks.shoulder import hangs
+from panelwright.checks.wearer_pressure import is_boned
 from panelwright.checks.wearing import Wearing
 from panelwright.finding import Finding
 from panelwright.pattern.level import BUST
@@ -10,15 +10,15 @@ from panelwright.pattern.pattern import Pattern
 
 def check_support(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]:
     """`unboned-strapless`, a warning: a bodice that covers the bust without straps, shoulders or bones."""
-    if wearing.boned or not is_strapless(pattern):
+    if is_boned(pattern, wearing) or not is_strapless(pattern):
         return ()
     message = (
         "Nothing but its fit holds this strapless bodice up: it has no bones and no straps, so it slides down and "
         "folds at the waist."
     )
     remedy = (
-        "Plan bones along the seams and a firm lining or waist stay, then write wearing.boned true in the design; or "
-        "see how it sits at the toile."
+        'Add a step of kind "bones" and plan a firm lining or waist stay, or give it straps (kind "strap"); or see how '
+        "it sits at the toile."
     )
     return (Finding("unboned-strapless", "warning", pattern.design, 0, 1, message, remedy, unit="bones"),)
 
@@ -28,5 +28,4 @@ def is_strapless(pattern: Pattern) -> bool:
     outer = [piece for piece in pattern.pieces if piece.layer == "outer"]
     covers = any(line.id == BUST for piece in outer for line in piece.inside)
     covers |= any(mark.id == "bust-point" for piece in outer for mark in piece.marks)
-    words = {word for piece in outer for edge in piece.edges for word in re.split(r"[^a-z]+", edge.line.lower())}
-    return covers and not words & {"strap", "straps", "shoulder"}
+    return covers and not any(hangs(edge.line) for piece in outer for edge in piece.edges)

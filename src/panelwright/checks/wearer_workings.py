@@ -1,0 +1,35 @@
+"""Lengths that the maker gave, held against what was reckoned for the wearer."""
+
+from collections.abc import Iterator
+
+from panelwright.body.units import format_length
+from panelwright.checks.wearing import Wearing
+from panelwright.finding import Finding
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.working import Working
+
+
+def check_workings(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]:
+    """`given-length-short` and `given-length-long`, warnings: by how much a given strap, tie, zip or cord is off."""
+    return tuple(finding for working in pattern.workings for finding in _judged(working, wearing))
+
+
+def _judged(working: Working, wearing: Wearing) -> Iterator[Finding]:
+    if working.given is None or not working.off:
+        return
+    given, reckoned, off = (
+        format_length(length, wearing.unit) for length in (working.given, working.reckoned, abs(working.off))
+    )
+    step = working.id.partition("/")[0]
+    remedy = (
+        f"Leave the length out of step {step}, so that {reckoned} is drawn, or keep it and see it at the fitting; the "
+        "sign-off page shows how the length is made up."
+    )
+    if working.off < 0:
+        message = f"{working.what}: {given} is {off} too short; for this wearer {reckoned} is reckoned."
+        limit = working.reckoned - working.short
+        yield Finding("given-length-short", "warning", working.id, working.given, limit, message, remedy)
+    else:
+        message = f"{working.what}: {given} is {off} longer than the {reckoned} reckoned for this wearer."
+        limit = working.reckoned + working.long
+        yield Finding("given-length-long", "warning", working.id, working.given, limit, message, remedy)
