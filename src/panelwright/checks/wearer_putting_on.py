@@ -9,8 +9,9 @@ import numpy as np
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import format_length
 from panelwright.checks.level_girth import drawn_girth
-from panelwright.checks.neck_opening import neck_opening
+from panelwright.checks.neck_opening import NeckOpening, neck_opening
 from panelwright.checks.opened_girth import widening
+from panelwright.checks.practice import PRACTICE
 from panelwright.checks.wearer_ease import GIRTHS
 from panelwright.checks.wearing import Wearing
 from panelwright.finding import Finding
@@ -23,8 +24,7 @@ from panelwright.pattern.pattern import Pattern
 # R: shoulder girth of 260 women = 256.4 mm + 0.868 · chest girth, residual SD 36 mm (openintro/bdims, Heinz et al.
 # 2003; the regression is made again in the tests). Arms raised, a body is narrower.
 SHOULDER_GIRTH: Final = (256.4, 0.868)
-# MEM: no grown head passes less; most need 55 to 58 cm.
-LEAST_HEAD: Final = 500.0
+NECK: Final = "neckline"
 
 
 @dataclass(frozen=True)
@@ -56,12 +56,13 @@ class Passage:
 
 def check_putting_on(pattern: Pattern, wearer: Measurements | None, wearing: Wearing) -> tuple[Finding, ...]:
     """`cannot-be-put-on`, an error: in woven cloth it passes neither over the head nor from the feet, even opened.
-    `tight-over-shoulders`, a warning: only over the head, and the shoulders are wider by what is usual.
+    `tight-over-head` and `tight-over-shoulders`, warnings: only over the head, and heads or shoulders are wider by
+    what is usual.
 
-    The error is reported only where it is certain: no measurement says how wide shoulders are with the arms raised,
-    so over the head the levels above are held against each place and a head against the neckline; from the feet the
-    levels below and the wearer's hip. A closure from the upper to the lower edge opens every level; at a side it
-    leaves the neckline as it is.
+    The error is reported only where it is certain: no measurement says how wide head and shoulders are with the arms
+    raised, so over the head the levels above are held against each place, and the neckline is to be wider than the
+    neck base; from the feet the levels below and the wearer's hip. A closure from the upper to the lower edge opens
+    every level; at a side it leaves the neckline as it is.
     """
     if wearing.cloth != "woven":
         return ()
@@ -70,10 +71,10 @@ def check_putting_on(pattern: Pattern, wearer: Measurements | None, wearing: Wea
         for level in pattern.levels
         if level.path and (pattern.closures or not _opens(pattern, level))
     ]
-    body = _body(pattern, wearer)
+    body, neck = _body(pattern, wearer), neck_opening(pattern)
     over_head, from_feet = (
-        [*(_passage(pattern, level, girth, body, down) for level, girth in closed), *_neck(pattern, body, down)]
-        for down in (True, False)
+        [*(_passage(pattern, level, girth, body, down) for level, girth in closed), *_neck(neck, need)]
+        for down, need in ((True, _head(wearer)), (False, _hips(body)))
     )
     if not over_head:
         return ()
@@ -81,7 +82,7 @@ def check_putting_on(pattern: Pattern, wearer: Measurements | None, wearing: Wea
     if all(passage.short > TOLERANCES.level for passage in worst):
         return (_finding(min(worst, key=lambda passage: passage.short), wearing),)
     if worst[1].short > TOLERANCES.level:
-        return tuple(_over_shoulders(pattern, wearer, closed, wearing))
+        return (*_over_head(neck, wearing), *_over_shoulders(pattern, wearer, closed, wearing))
     return ()
 
 
@@ -91,9 +92,11 @@ def _finding(passage: Passage, wearing: Wearing) -> Finding:
         f"Opened as far as it goes, {passage.place} is {girth} and the {passage.part} of {needs} must pass it: it "
         "cannot be put on."
     )
+    neckline = passage.subject == NECK
+    where = "at the centre back or centre front" if neckline else "at the centre back, centre front or side"
     remedy = (
-        'Let a step of kind "closure" open it from top to hem at the centre back, centre front or side (zip, lacing, '
-        f"hooks or buttons), or open it farther; or widen the garment to {needs} there."
+        f'Let a step of kind "closure" open it from top to hem {where} (zip, lacing, hooks or buttons), or open it '
+        f"farther; or {'draw a wider and lower neckline' if neckline else f'widen the garment to {needs} there'}."
     )
     return Finding(
         "cannot-be-put-on", "error", passage.subject, passage.girth, passage.needs, message, remedy, passage.piece,
@@ -124,14 +127,35 @@ def _chest(pattern: Pattern) -> float | None:
     return pattern.level(UPPER_BUST).body_girth if pattern.has_level(UPPER_BUST) else None
 
 
-def _neck(pattern: Pattern, body: list[tuple[str, float, float]], down: bool) -> Iterator[Passage]:
-    """What must pass the neckline where shoulders or straps are closed: the head, or from the feet the hips."""
-    neck = neck_opening(pattern)
-    if neck is None:
+def _neck(neck: NeckOpening | None, need: tuple[str, float]) -> Iterator[Passage]:
+    """The neckline where shoulders or straps are closed, and what must pass it."""
+    if neck is not None:
+        yield Passage("the neckline", NECK, neck.opened, *need, neck.piece, neck.at)
+
+
+def _head(wearer: Measurements | None) -> tuple[str, float]:
+    """What is certain of a head: it is wider than the neck base by more than a tape's reading (CP)."""
+    return "head, wider than a neck base", wearer["neck_base_girth"] + PRACTICE.tape if wearer else 0.0
+
+
+def _hips(body: list[tuple[str, float, float]]) -> tuple[str, float]:
+    """The widest part below the waist."""
+    part, _, girth = max((row for row in body if row[1] < 0), key=lambda row: row[2], default=("", 0.0, 0.0))
+    return part, girth
+
+
+def _over_head(neck: NeckOpening | None, wearing: Wearing) -> Iterator[Finding]:
+    """The neckline against the head of a grown person."""
+    if neck is None or neck.opened >= PRACTICE.least_head:
         return
-    widest = max((row for row in body if row[1] < 0), key=lambda row: row[2], default=("", 0.0, 0.0))
-    part, needs = ("head", LEAST_HEAD) if down else (widest[0], widest[2])
-    yield Passage("the neckline", "neckline", neck.opened, part, needs, neck.piece, neck.at)
+    drawn, least = (format_length(length, wearing.unit) for length in (neck.opened, PRACTICE.least_head))
+    yield Finding(
+        "tight-over-head", "warning", NECK, neck.opened, PRACTICE.least_head,
+        f"It goes on over the head only, the neckline is {drawn} opened, and hardly a grown head passes less than "
+        f"{least}.",
+        'Draw a wider or lower neckline, or let a step of kind "closure" open it at the centre back or centre front.',
+        neck.piece, neck.at,
+    )  # fmt: skip
 
 
 def _body(pattern: Pattern, wearer: Measurements | None) -> list[tuple[str, float, float]]:
