@@ -12,6 +12,7 @@ from panelwright.lay.first_lay import first_lay
 from panelwright.lay.fitting import is_folded
 from panelwright.lay.lay import Lay
 from panelwright.lay.piece_to_cut import PieceToCut, cloths_of, pieces_to_cut
+from panelwright.lay.two_sets import two_sets
 from panelwright.quotation import quoted
 
 # Room for a chalk line between two pieces, mm.
@@ -59,7 +60,8 @@ def _proved(cloth: Cloth, folded: bool, pieces: Sequence[PieceToCut], spacing: f
     """A lay, once its true outlines have been tried."""
     own = pieces if folded else [piece.spread() for piece in pieces]
     width = cloth.half if folded else cloth.width
-    lay = Lay(cloth, folded, first_lay(own, width, folded, cloth.one_way, spacing), spacing)
+    ways = (find(own, width, folded, cloth.one_way, spacing) for find in (first_lay, two_sets))
+    lay = min((Lay(cloth, folded, laid, spacing) for laid in ways if laid or not own), key=lambda lay: lay.length)
     faults = lay_faults(lay, own)
     if faults:
         raise RuntimeError(f"the lay on {cloth.name} has faults: {faults}")
