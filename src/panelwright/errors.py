@@ -42,11 +42,12 @@ class LayError(InputError):
 
     Attributes:
         across, room: of the widest piece, and of the cloth as it is laid, mm; 0 where it is not a matter of width.
+        remedy: what helps, as the end of the message has it; may be empty.
     """
 
-    def __init__(self, message: str, where: str = "", across: float = 0.0, room: float = 0.0) -> None:
+    def __init__(self, message: str, where: str = "", across: float = 0.0, room: float = 0.0, remedy: str = "") -> None:
         super().__init__(message, where)
-        self.across, self.room = across, room
+        self.across, self.room, self.remedy = across, room, remedy
 
 
 class OutputError(PanelwrightError, OSError):

@@ -13,7 +13,7 @@ from plausible_bodies import plausible_measurements
 from panelwright.app.design_file import read_design
 from panelwright.app.garment import make_garment
 from panelwright.app.garment_design import GarmentDesign
-from panelwright.app.lay import lays_of
+from panelwright.app.lay import laid, lays_of
 from panelwright.body.measurements import Measurements
 from panelwright.errors import BlockError, DesignError, LayError
 from panelwright.finish.cut_piece import CuttingPattern
@@ -64,8 +64,8 @@ def judged(cutting: CuttingPattern, folded: bool | None, one_way: bool, width: f
         length, _, bad = verify(*written(lay, own))
         assert bad == []
         assert length == pytest.approx(lay.length, abs=0.01)
-        for laid in lay.laid:
-            near, far = lay.grain_distances(laid)
+        for piece in lay.laid:
+            near, far = lay.grain_distances(piece)
             assert near == pytest.approx(far, abs=0.1)
     return lays
 
@@ -86,6 +86,15 @@ def test_a_long_tie_across_folded_cloth_is_refused_and_each_remedy_helps(shared:
     assert [lay.folded for lay in judged(cutting, True, False, 2400.0, shared)] == [True]
     along = make_garment(body(0), design(5)).cutting
     assert all(lay.folded for lay in judged(along, True, False, 1400.0, shared))
+
+
+def test_a_remedy_that_shows_how_a_field_is_written_is_told_whole() -> None:
+    cutting = make_garment(body(0), design(4)).cutting
+    _, (told,) = laid(cutting, [Cloth("outer", 1400.0, folded=True)])
+    assert (told.code, told.severity) == ("cannot-be-laid", "warning")
+    assert told.message.endswith('and the cloth "outer", folded, is 70.0 cm wide.')
+    assert told.remedy.startswith('Spread it out ("folded": false), lay it lengthwise (a tie: "grain_along": true),')
+    assert told.remedy.endswith("or put a seam across the piece.")
 
 
 @pytest.mark.soak

@@ -55,7 +55,7 @@ def laid(
         try:
             lays.append(lay_pieces(cloth, pieces_to_cut(cutting, name), unit=unit))
         except LayError as error:
-            reason, _, remedy = str(error).rpartition(": ")
+            reason, remedy = str(error).removesuffix(f": {error.remedy}"), error.remedy
             told = f"{reason}.", f"{remedy[:1].upper()}{remedy[1:]}."
             refused.append(Finding("cannot-be-laid", "warning", name, error.across, error.room, *told))
     return tuple(lays), tuple(refused)

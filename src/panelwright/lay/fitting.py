@@ -28,7 +28,8 @@ def is_folded(cloth: Cloth, pieces: Sequence[PieceToCut], unit: Unit = Unit.CM) 
     if refused:
         widest = max(refused, key=lambda piece: _across(piece, choice))
         across, room = _across(widest, choice), _room(cloth, choice)
-        raise LayError(_refusal(cloth, widest, choice, unit), cloth.name, across, room)
+        reason, remedy = _refusal(cloth, widest, choice, unit)
+        raise LayError(f"{reason}: {remedy}", cloth.name, across, room, remedy)
     return choice
 
 
@@ -46,16 +47,18 @@ def _room(cloth: Cloth, folded: bool) -> float:
     return cloth.half if folded else cloth.width
 
 
-def _refusal(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> str:
+def _refusal(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> tuple[str, str]:
+    """(the reason, what helps)."""
     across, room = _across(piece, folded), _room(cloth, folded)
     if format_length(across, unit) == format_length(room, unit):
         unit = Unit.MM
     wide = f"{format_length(room, unit)} wide{', as is assumed' if cloth.assumed else ''}"
     way, remedies = "folded" if folded else "spread out", _remedies(cloth, piece, folded, unit)
-    return (
+    reason = (
         f"{piece.label} ({piece.id}) is {format_length(across, unit)} across the grain and the cloth "
-        f"{quoted(cloth.name)}, {way}, is {wide}: {_either(remedies)}"
+        f"{quoted(cloth.name)}, {way}, is {wide}"
     )
+    return reason, _either(remedies)
 
 
 def _remedies(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> list[str]:
