@@ -1,6 +1,6 @@
 """Paper that people have: sizes, and what a page can be at most."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 
@@ -26,6 +26,11 @@ class Paper:
     def inner_height(self) -> float:
         """Height between the margins."""
         return self.height - 2 * self.margin
+
+
+def turned(paper: Paper) -> Paper:
+    """The same paper on its side."""
+    return replace(paper, width=paper.height, height=paper.width)
 
 
 # ISO 216 for A4 and A3; Letter is 8.5 by 11 inches (ANSI/ASME Y14.1, size A).

@@ -26,6 +26,8 @@ from panelwright.pattern.piece import Layer, Piece
 
 # Text under a piece may be this many letter sizes wide where the piece is narrower.
 CAPTION_WIDTH = 16.0
+# A caption of a piece that goes over several pages is at most this wide, to be whole on one of them, mm.
+JOINED_CAPTION_WIDTH = 100.0
 
 
 @dataclass(frozen=True)
@@ -78,12 +80,13 @@ class PieceDrawing:
     def clear_of(self, joins: Sequence[Path]) -> "PieceDrawing":
         """The same with its text clear of lines where pages are joined, as far as there is room for it.
 
-        A piece whose text takes room outside its lines stays as it is.
+        A caption under the piece goes where it is whole on one page, which may make the box lower; any other
+        text outside the lines stays as it is.
         """
         lines = [sign for sign in self.drawing if not isinstance(sign, Lettering)]
         text = _lettering(*self.source, [sign.path for sign in lines], self.scale, joins)
         moved = replace(self, drawing=Drawing((*lines, *text)))
-        return moved if moved.box == self.box else self
+        return moved if self.scale.captioned or moved.box == self.box else self
 
 
 def draw_piece(
@@ -157,6 +160,9 @@ def _lettering(
     at = (cut_piece.text_at[0] * factor, cut_piece.text_at[1] * factor)
     below = ((left + right) / 2, bottom - 2 * scale.clearance)
     width = max(right - left, CAPTION_WIDTH * scale.body)
+    if scale.captioned and joins:
+        width = min(width, JOINED_CAPTION_WIDTH)
+        below = piece_text.caption_place(cut_piece.text, below, width, scale, (left, right), joins)
     short = typeface(True).written((piece.derived_from or piece.id).rsplit("/", 1)[-1])
     found += piece_text.piece_text(cut_piece.text, short, at, space, scale, below, width)
     grain = np.array([piece.grain.start, piece.grain.end]) * factor

@@ -11,6 +11,7 @@ import numpy as np
 
 from panelwright.drawing.drawing import Anchor, Lettering
 from panelwright.drawing.free_space import FreeSpace
+from panelwright.drawing.path import Path
 from panelwright.drawing.piece_line import FoldBracket
 from panelwright.drawing.scale import Scale
 from panelwright.drawing.typeface import typeface
@@ -25,6 +26,8 @@ LEADING: Final = 1.22
 APART: Final = 2.5
 # A text that finds no room is set smaller, to no less than 2.6 mm at full scale.
 SIZES: Final = (1.0, 0.85, 0.72)
+# A caption keeps this far from a join, mm.
+JOIN_GAP: Final = 2.0
 # A text is tried as it stands and then wrapped to these widths, in letter sizes of the body text.
 WRAPS: Final = (1000.0, 17.0, 13.0, 10.5, 9.0, 7.5, 6.0)
 # Where along a level line its name is tried, as shares of its length.
@@ -195,12 +198,38 @@ def _set_block(block: Block, middle: Point) -> tuple[Lettering, ...]:
     return tuple(letterings)
 
 
+def caption_place(
+    lines: Sequence[str], below: Point, width: float, scale: Scale, span: tuple[float, float], joins: Sequence[Path]
+) -> Point:
+    """Where a caption hangs clear of joins: as near to `below` as may be within `span` (left, right), or lower.
+
+    A caption that is wider than `span` stays in its middle.
+    """
+    wide, high = _block_size(_caption_block(lines, width, scale))
+    x, y = below
+    boxes = [join.bounds for join in joins]
+    reach = wide / 2 + JOIN_GAP
+    upright = [left for left, low, right, top in boxes if right - left < top - low and low < y]
+    tries = [x, *(place + side * reach for place in upright for side in (-1.0, 1.0))]
+    inside = [place for place in tries if span[0] <= place - wide / 2 and place + wide / 2 <= span[1]]
+    free = [place for place in inside if all(abs(place - line) >= reach - 1e-9 for line in upright)]
+    x = min(free, key=lambda place: abs(place - x), default=x)
+    for line in sorted((top for left, low, right, top in boxes if right - left >= top - low), reverse=True):
+        if y - high - JOIN_GAP < line < y + JOIN_GAP:
+            y = line - JOIN_GAP
+    return x, y
+
+
 def _caption(lines: Sequence[str], below: Point, width: float, scale: Scale) -> tuple[Lettering, ...]:
     """Lines of text that hang from a point under a piece, the first one bold."""
-    block = tuple(
+    block = _caption_block(lines, width, scale)
+    x, y = below
+    return _set_block(block, (x, y - _block_size(block)[1] / 2))
+
+
+def _caption_block(lines: Sequence[str], width: float, scale: Scale) -> Block:
+    return tuple(
         (part, scale.body, k == 0)
         for k, line in enumerate(lines)
         for part in typeface(k == 0).wrapped(typeface().written(line), scale.body, width)
     )
-    x, y = below
-    return _set_block(block, (x, y - _block_size(block)[1] / 2))

@@ -1,7 +1,8 @@
 """Quarter-scale sheets: the whole garment small, allowances to scale, to copy, cut and play with."""
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
 from itertools import groupby
 from typing import Final
 
@@ -11,13 +12,13 @@ from panelwright.body.units import Unit, format_length
 from panelwright.drawing.drawing import Drawing, Lettering
 from panelwright.drawing.heading import Heading, heading_drawing
 from panelwright.drawing.legend import legend
-from panelwright.drawing.paper import Paper
+from panelwright.drawing.long_pieces import long_piece_sheets
+from panelwright.drawing.paper import Paper, turned
 from panelwright.drawing.piece_drawing import PieceDrawing
 from panelwright.drawing.ruler import SMALL_SIDES, scale_bar, small_square
 from panelwright.drawing.scale import QUARTER
 from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.drawing.unrolled import Row, rows
-from panelwright.errors import InputError
 
 LAYER_NAMES: Final = {
     "outer": "Outer cloth",
@@ -37,37 +38,99 @@ def quarter_sheets(drawings: Sequence[PieceDrawing], heading: Heading, paper: Pa
     """The pieces at 1:4 on as many pages as they need, unrolled from centre back to centre front, layer by layer.
 
     The pages lie on their side when a piece, such as a long tie, is wider than an upright one. Each page has
-    a square to measure, the largest that costs no further page.
+    a square to measure, the largest that costs no further page. A piece that is too large for a page either
+    way comes last, over several pages to join.
 
     Raises:
-        InputError: if a piece is larger than a page.
+        InputError: if a piece is too large to be joined of pages, or the paper too small for any piece.
     """
-    paper = _turned_for(drawings, paper)
-    top = paper.height - paper.margin
-    head = top - _head(heading, "sheet 1 of 1", paper).bounds[1] + _HEAD_GAP
-    made = rows(drawings, paper.inner_width)
-    tries = [_footing(heading, paper.margin, paper.margin, paper.inner_width, side) for side in _sides(heading)]
-    rooms = [top - head - foot.bounds[3] - FOOT_GAP for foot in tries]
-    tallest = max(_tall([row]) for row in made)
-    best = min(range(len(tries)), key=lambda k: (tallest > rooms[k], len(_pages(made, rooms[k]))))
-    foot, room = tries[best], rooms[best]
-    for row in made:
-        _refuse_too_large(row, paper, room)
-    pages = _pages(made, room)
+    upright, on_side = _Page(heading, paper), _Page(heading, turned(paper))
+    single: list[PieceDrawing] = []
+    long: list[PieceDrawing] = []
+    for drawing in drawings:
+        (single if upright.holds_piece(drawing) or on_side.holds_piece(drawing) else long).append(drawing)
+    joined = long_piece_sheets(long, heading, quarter_notes(heading), paper) if long else ()
+    filled = [filled for page, members in _shared(single, upright, on_side) for filled in page.filled(members)]
     sheets = []
-    for k, page in enumerate(pages, 1):
-        name = f"sheet {k} of {len(pages)}"
-        laid = [Laid(_head(heading, name, paper)), Laid(foot)]
-        laid += stacked(page, paper.margin, top - head, paper.inner_width)
-        sheets.append(Sheet(paper.width, paper.height, f"quarter scale, {name}", tuple(laid)))
-    return tuple(sheets)
+    for k, (page, foot, stack) in enumerate(filled, 1):
+        sheets.append(page.sheet(f"sheet {k} of {len(filled)}", foot, stack))
+    return (*sheets, *joined)
+
+
+@dataclass(frozen=True)
+class _Page:
+    """A page for a heading, pieces and a footing."""
+
+    heading: Heading
+    paper: Paper
+
+    @cached_property
+    def top(self) -> float:
+        """Where the pieces begin, mm above the page's lower edge."""
+        return self._head("sheet 1 of 1").bounds[1] - _HEAD_GAP
+
+    @cached_property
+    def feet(self) -> tuple[Drawing, ...]:
+        """The footings, the one with the largest square first."""
+        left, width = self.paper.margin, self.paper.inner_width
+        return tuple(_footing(self.heading, left, left, width, side) for side in _sides(self.heading))
+
+    @cached_property
+    def rooms(self) -> tuple[float, ...]:
+        """Height for pieces above each footing, mm."""
+        return tuple(self.top - foot.bounds[3] - FOOT_GAP for foot in self.feet)
+
+    def holds(self, row: Row) -> bool:
+        """Whether a row of pieces has room, above the smallest footing at least."""
+        return row.width <= self.paper.inner_width and _tall([row]) <= max(self.rooms)
+
+    def holds_piece(self, drawing: PieceDrawing) -> bool:
+        """Whether a piece has room on its own."""
+        return self.holds(rows([drawing], self.paper.inner_width)[0])
+
+    def filled(self, drawings: Sequence[PieceDrawing]) -> Iterator[tuple["_Page", Drawing, list[Row]]]:
+        """The pages that pieces need: (page, its footing, its rows)."""
+        width = self.paper.inner_width
+        made: list[Row] = []
+        for row in rows(drawings, width):
+            made += [row] if self.holds(row) else [single for piece, _ in row.laid for single in rows([piece], width)]
+        tallest = max(_tall([row]) for row in made)
+        tries = range(len(self.feet))
+        best = min(tries, key=lambda k: (tallest > self.rooms[k], len(_pages(made, self.rooms[k]))))
+        for page in _pages(made, self.rooms[best]):
+            yield self, self.feet[best], page
+
+    def sheet(self, name: str, foot: Drawing, page: Sequence[Row]) -> Sheet:
+        """The page with its rows."""
+        laid = [Laid(self._head(name)), Laid(foot)]
+        laid += stacked(page, self.paper.margin, self.top, self.paper.inner_width)
+        return Sheet(self.paper.width, self.paper.height, f"quarter scale, {name}", tuple(laid))
+
+    def _head(self, name: str) -> Drawing:
+        notes, paper = quarter_notes(self.heading), self.paper
+        return heading_drawing(self.heading, notes, name, paper.margin, paper.height - paper.margin, paper.inner_width)
+
+
+def _shared(
+    drawings: Sequence[PieceDrawing], upright: _Page, on_side: _Page
+) -> Iterator[tuple[_Page, list[PieceDrawing]]]:
+    """Which kind of page which pieces go on: one kind for all, or else on their side only those that must."""
+    widest = max((drawing.box[2] - drawing.box[0] for drawing in drawings), default=0.0)
+    both = upright if widest <= upright.paper.inner_width else on_side
+    if all(both.holds_piece(drawing) for drawing in drawings):
+        parts = [(both, list(drawings))]
+    else:
+        parts = [(upright, []), (on_side, [])]
+        for drawing in drawings:
+            parts[not upright.holds_piece(drawing)][1].append(drawing)
+    yield from ((page, members) for page, members in parts if members)
 
 
 def overview_sheet(drawings: Sequence[PieceDrawing], heading: Heading, margin: float = 10.0) -> Sheet:
     """All pieces at 1:4 on one page that is as large as they need: a picture for the screen."""
     made = rows(drawings, float("inf"))
     width = float(np.ceil(max(180.0, *(row.width for row in made))))
-    head = heading_drawing(heading, _notes(heading), "all pieces", margin, 0.0, width)
+    head = heading_drawing(heading, quarter_notes(heading), "all pieces", margin, 0.0, width)
     tall = _HEAD_GAP - head.bounds[1]
     foot = _footing(heading, margin, margin, width, _sides(heading)[0])
     height = float(np.ceil(margin + tall + _tall(made) + FOOT_GAP + foot.bounds[3]))
@@ -107,16 +170,12 @@ def _pages(made: Sequence[Row], room: float) -> list[list[Row]]:
     return pages
 
 
-def _notes(heading: Heading) -> list[str]:
+def quarter_notes(heading: Heading) -> list[str]:
+    """The lines under the title of a page at quarter scale."""
     first, *others = heading.notes(QUARTER.name)
     one = heading.unit.millimetres * QUARTER.factor
     here = format_length(one, Unit.INCH if heading.unit is Unit.INCH else Unit.MM)
     return [f"{first} · 1 {heading.unit} of cloth is {here} here, allowances too", *others]
-
-
-def _head(heading: Heading, name: str, paper: Paper) -> Drawing:
-    notes = _notes(heading)
-    return heading_drawing(heading, notes, name, paper.margin, paper.height - paper.margin, paper.inner_width)
 
 
 def _sides(heading: Heading) -> tuple[float, ...]:
@@ -130,20 +189,3 @@ def _footing(heading: Heading, left: float, bottom: float, width: float, side: f
     lines = legend((left + 82.0, 0.0), width - 82.0 - drawn - 4.0)
     square = small_square((left + width - drawn, bottom), side, heading.unit)
     return bar + lines.moved((0.0, bottom - lines.bounds[1])) + square
-
-
-def _turned_for(drawings: Sequence[PieceDrawing], paper: Paper) -> Paper:
-    """The paper on its side if that, and not upright, is wide enough for every piece; else as it is."""
-    widest = max((drawing.box[2] - drawing.box[0] for drawing in drawings), default=0.0)
-    on_its_side = replace(paper, width=paper.height, height=paper.width)
-    return on_its_side if paper.inner_width < widest <= on_its_side.inner_width else paper
-
-
-def _refuse_too_large(row: Row, paper: Paper, room: float) -> None:
-    if row.width > paper.inner_width or _tall([row]) > room:
-        piece = row.laid[0][0]
-        raise InputError(
-            f"piece {piece.label} is {row.width:.0f} by {row.height:.0f} mm at quarter scale, more than a page "
-            f"of {paper.name} holds: print the large sheet or choose a larger paper",
-            "paper",
-        )

@@ -1,4 +1,4 @@
-"""Full scale on home printers: the pieces on many tiles, to be joined by their marks."""
+"""Pieces larger than a page on home printers: many tiles, to be joined by their marks."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -37,6 +37,11 @@ MOST_TILES: Final = 400
 # The page map takes at most this share of the height beside the squares, and at least this height, mm.
 MOST_MAP: Final = 0.5
 LEAST_MAP: Final = 50.0
+# What the first page needs for the squares with the scale bar under them, and beside them for the map, mm.
+LEAST_WIDTH: Final = FOUR_INCHES + 6.0 + 50.0
+LEAST_HEIGHT: Final = 6.0 + HUNDRED + 5.0 + FOUR_INCHES + 12.0
+# Captions that make way for joins may make pieces taller, and they are laid again, at most this often.
+MOST_LAYINGS: Final = 4
 _JOINING: Final = (
     "Joining: cut one of two neighbouring pages along the fine line between them, lay it on the other "
     "so that the halves of the diamonds meet and their numbers agree, and glue or tape it."
@@ -45,7 +50,7 @@ _JOINING: Final = (
 
 @dataclass(frozen=True)
 class TiledPlane:
-    """The pieces at full scale on one plane, and the tiles that cut it up.
+    """The pieces, at one scale, on one plane, and the tiles that cut it up.
 
     Attributes:
         grid: the tiles.
@@ -61,6 +66,13 @@ class TiledPlane:
         pieces = Drawing.together(piece.drawing.moved(shift) for piece, shift in self.laid)
         return pieces + join_marks(self.grid.joins, pieces)
 
+    @property
+    def count(self) -> str:
+        """`2 pages to join, 1 row of 2`."""
+        pages, rows = len(self.grid.tiles), self.grid.rows
+        joined = f"{pages} pages to join" if pages > 1 else "1 page"
+        return f"{joined}, {rows} {'row' if rows == 1 else 'rows'} of {self.grid.columns}"
+
 
 def tiled_plane(drawings: Sequence[PieceDrawing], paper: Paper, overlap: float = OVERLAP) -> TiledPlane:
     """The pieces on shelves, upright as drawn, as many columns of tiles wide as makes the fewest pages.
@@ -72,17 +84,17 @@ def tiled_plane(drawings: Sequence[PieceDrawing], paper: Paper, overlap: float =
     room = sum((p.box[2] - p.box[0]) * (p.box[3] - p.box[1]) for p in drawings)
     if room > MOST_TILES * across * down:
         raise InputError(
-            f"full scale would need about {room / (across * down):.0f} pages of {paper.name} and "
+            f"{drawings[0].scale.name} would need about {room / (across * down):.0f} pages of {paper.name} and "
             f"{MOST_TILES} are the most that can be joined: print one large sheet instead",
             "paper",
         )
-    widest = max(piece.box[2] - piece.box[0] for piece in drawings) + 2 * EDGE
-    widths = [paper.inner_width + k * across for k in range(MOST_COLUMNS)]
-    areas = [_needed_area(piece) for piece in drawings]
-    wide_enough = [width for width in widths if width >= widest] or [widest]
-    planes = [_plane(drawings, areas, paper, overlap, width) for width in wide_enough]
-    best = fewest_tiles([plane.grid for plane in planes])
-    return _clear_of_joins(next(plane for plane in planes if plane.grid is best))
+    for _ in range(MOST_LAYINGS):
+        plane = _fewest(drawings, paper, overlap)
+        clear = _clear_of_joins(plane)
+        if all(after.box == before.box for (after, _), (before, _) in zip(clear.laid, plane.laid, strict=True)):
+            return clear
+        drawings = [piece for piece, _ in clear.laid]
+    return _fewest(drawings, paper, overlap)
 
 
 def tiled_sheets(
@@ -100,9 +112,43 @@ def tiled_sheets(
         InputError: if the overlap is below 0 or above 40 mm.
     """
     plane = tiled_plane(drawings, paper, overlap)
+    return plane_sheets(plane, heading, heading.notes(f"{FULL.name}, {plane.count}"), paper)
+
+
+def plane_sheets(
+    plane: TiledPlane, heading: Heading, notes: list[str], paper: Paper, measured: Drawing | None = None, of: str = ""
+) -> tuple[Sheet, ...]:
+    """The first page and the tiles of a plane.
+
+    Args:
+        plane: the pieces and their tiles.
+        heading: what the garment is.
+        notes: the lines under the title of the first page.
+        paper: of the first page, upright.
+        measured: what else there is to measure, hung from its upper left corner at 0 under the squares.
+        of: put before the name of every page.
+    """
     drawing = plane.drawing
-    pages = [_tile_sheet(plane.grid, tile, k, drawing, heading) for k, tile in enumerate(plane.grid.tiles, 1)]
-    return (_first_page(plane, heading), *pages)
+    tiles = plane.grid.tiles
+    pages = [_tile_sheet(plane.grid, tile, k, drawing, heading, of) for k, tile in enumerate(tiles, 1)]
+    return (_first_page(plane, heading, notes, paper, measured, of), *pages)
+
+
+def holds_first_page(paper: Paper, head: float) -> bool:
+    """Whether the squares and the page map have room under a heading of this height, mm."""
+    return paper.inner_width >= LEAST_WIDTH and paper.inner_height >= head + LEAST_HEIGHT
+
+
+def _fewest(drawings: Sequence[PieceDrawing], paper: Paper, overlap: float) -> TiledPlane:
+    """The pieces on the plane that makes the fewest pages."""
+    across = TileGrid(paper, overlap, 0.0, 0.0, ()).step[0]
+    widest = max(piece.box[2] - piece.box[0] for piece in drawings) + 2 * EDGE
+    widths = [paper.inner_width + k * across for k in range(MOST_COLUMNS)]
+    areas = [_needed_area(piece) for piece in drawings]
+    wide_enough = [width for width in widths if width >= widest] or [widest]
+    planes = [_plane(drawings, areas, paper, overlap, width) for width in wide_enough]
+    best = fewest_tiles([plane.grid for plane in planes])
+    return next(plane for plane in planes if plane.grid is best)
 
 
 def _plane(
@@ -139,11 +185,11 @@ def _needed_area(piece: PieceDrawing) -> shapely.Geometry:
     return shapely.union_all([piece.area.buffer(0.3), *outside])
 
 
-def _tile_sheet(grid: TileGrid, tile: Tile, number: int, drawing: Drawing, heading: Heading) -> Sheet:
+def _tile_sheet(grid: TileGrid, tile: Tile, number: int, drawing: Drawing, heading: Heading, of: str) -> Sheet:
     paper = grid.paper
     left, bottom, _, _ = grid.window(tile)
     window = (paper.margin, paper.margin, paper.width - paper.margin, paper.height - paper.margin)
-    name = f"row {tile.row_letter}, column {tile.column} of {grid.columns}"
+    name = f"{of}row {tile.row_letter}, column {tile.column} of {grid.columns}"
     labels = _label(paper, tile.short, name, f"page {number} of {len(grid.tiles)}", heading)
     shift = (paper.margin - left, paper.margin - bottom)
     laid = (Laid(drawing, shift, window), Laid(labels))
@@ -164,21 +210,22 @@ def _label(paper: Paper, short: str, name: str, count: str, heading: Heading) ->
     return Drawing((large, first, owned, last))
 
 
-def _first_page(plane: TiledPlane, heading: Heading) -> Sheet:
+def _first_page(
+    plane: TiledPlane, heading: Heading, notes: list[str], paper: Paper, measured: Drawing | None, of: str
+) -> Sheet:
     """Heading, the two squares, the page map, how to join, the list of pieces."""
-    grid = plane.grid
-    paper = grid.paper
     left, top = paper.margin, paper.height - paper.margin
-    count = f"{len(grid.tiles)} pages to join, {grid.rows} rows of {grid.columns}"
-    head = heading_drawing(heading, heading.notes(f"{FULL.name}, {count}"), "first page", left, top, paper.inner_width)
+    head = heading_drawing(heading, notes, "first page", left, top, paper.inner_width)
     top = head.bounds[1] - 6.0
     square_y = top - HUNDRED
     inch_y = square_y - 5.0 - FOUR_INCHES
     squares = four_inch_square((left, inch_y)) + hundred_square((left, square_y))
     column = left + FOUR_INCHES + 6.0
     side = _side_column(plane, (column, top), paper.width - paper.margin - column, paper.margin)
-    laid = (Laid(head), Laid(squares), Laid(side))
-    return Sheet(paper.width, paper.height, "first page", laid)
+    laid = [Laid(head), Laid(squares), Laid(side)]
+    if measured:
+        laid.append(Laid(measured, (left, inch_y - 4.0)))
+    return Sheet(paper.width, paper.height, f"{of}first page", tuple(laid))
 
 
 def _side_column(plane: TiledPlane, at: Point, width: float, bottom: float) -> Drawing:
