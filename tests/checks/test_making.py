@@ -9,6 +9,7 @@ from worn_garment import HEM, HIGH, STRAPS, TOP, Record, block, closure, garment
 from panelwright.checks import Wearing, check, check_drafting
 from panelwright.checks.curved_hem import check_curved_hem
 from panelwright.checks.narrow_strap import check_narrow_straps
+from panelwright.checks.strap_end import check_strap_ends
 from panelwright.checks.turning_through import check_turning_through
 from panelwright.checks.wearer_support import check_support
 from panelwright.design.replay import Design, replay
@@ -16,6 +17,8 @@ from panelwright.design.step_file import steps_from_json
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Cloths, Finish
+from panelwright.geometry.curve import Curve
+from panelwright.pattern.pattern import Pattern
 
 SEWN_BACK = closure("centre-back", "seam")
 ZIPPED_BACK = closure("centre-back", "zip")
@@ -74,6 +77,50 @@ def test_a_separate_strap_is_judged_across(width_cm: float, answer: bool) -> Non
     pattern = garment([TOP, {**STRAPS, "type": "separate", "width_cm": width_cm}])
     cutting = finish(pattern, Finish(lines={"strap-edge": 10.0}))
     assert ("narrow-strap" in codes(cutting)) == answer
+
+
+def with_corner_moved(pattern: Pattern, along: float, down: float) -> tuple[CuttingPattern, float]:
+    """The outer end of the front strap's squared end moved on along the shoulder and down the strap, mm; its width."""
+    (piece,) = [own for own in pattern.pieces if own.id in ("CF", "SF") and own.on_line("straps/strap-armhole")]
+    (shoulder,) = piece.on_line("straps/shoulder")
+    (armhole,) = piece.on_line("straps/strap-armhole")
+    first = piece.after(shoulder) == armhole
+    outer, inner = (shoulder.curve.end, shoulder.curve.start) if first else (shoulder.curve.start, shoulder.curve.end)
+    across = (outer - inner) / np.linalg.norm(outer - inner)
+    points = np.array(armhole.curve.points)
+    ends = [0, 1] if first else [-1, -2]
+    away = points[ends[1]] - points[ends[0]]
+    at = outer + along * across + down * away / np.linalg.norm(away)
+    points[ends] += at - outer
+    line = Curve.straight(inner, at) if first else Curve.straight(at, inner)
+    changed = {shoulder.id: line, armhole.id: Curve.from_points(points)}
+    edges = tuple(replace(edge, curve=changed.get(edge.id, edge.curve)) for edge in piece.edges)
+    return finish(pattern.with_pieces(replace(piece, edges=edges))), shoulder.curve.length
+
+
+@pytest.mark.parametrize(("along", "answer"), [(-0.8, False), (0.8, False), (1.3, True), (-1.3, True)])
+def test_a_strap_is_as_wide_in_front_as_behind(along: float, answer: bool) -> None:
+    """CP: the same at the shoulder, within 1 mm."""
+    cutting, _ = with_corner_moved(garment([TOP, STRAPS]), along, 0.0)
+    found = [finding for finding in check_strap_ends(cutting, Wearing()) if finding.code == "strap-width"]
+    assert bool(found) == answer
+    for finding in found:
+        assert (finding.severity, finding.limit) == ("warning", 1.0)
+        assert finding.value == pytest.approx(abs(along), abs=0.02)
+
+
+@pytest.mark.parametrize(("degrees", "answer"), [(0.7, False), (-0.7, False), (1.3, True), (-1.3, True)])
+def test_a_straps_end_is_squared(degrees: float, answer: bool) -> None:
+    """CP: 90 ± 1 degrees. G: an end that slants by an angle lies width · tan of it farther down at one side."""
+    pattern = garment([TOP, STRAPS])
+    assert check_strap_ends(finish(pattern), Wearing()) == ()
+    part = with_corner_moved(pattern, 0.0, 0.0)[1]
+    cutting, _ = with_corner_moved(pattern, 0.0, part * np.tan(np.radians(degrees)))
+    found = [finding for finding in check_strap_ends(cutting, Wearing()) if finding.code == "strap-end"]
+    assert bool(found) == answer
+    for finding in found:
+        assert finding.severity == "warning"
+        assert finding.value == pytest.approx(abs(degrees), abs=0.05)
 
 
 @pytest.mark.parametrize("step", [STRAPS, {**STRAPS, "type": "separate"}, {**STRAPS, "type": "halter"}, None])

@@ -20,6 +20,7 @@ from panelwright.checks.seam_length import check_seam_lengths
 from panelwright.checks.sewn_allowance import check_sewn_allowances
 from panelwright.checks.sewn_edge import check_sewn_edges
 from panelwright.checks.short_seam import check_short_seams
+from panelwright.checks.strap_end import check_strap_ends
 from panelwright.checks.turning_through import check_turning_through
 from panelwright.checks.wearer_back_edge import check_back_edge
 from panelwright.checks.wearer_ease import check_ease
@@ -116,6 +117,7 @@ def check_wearing(
         *check_workings(pattern, wearing),
         *check_turning_through(cutting),
         *check_narrow_straps(cutting, wearing),
+        *check_strap_ends(cutting, wearing),
         *check_curved_hem(cutting, wearing),
         *check_strain(pattern, strain or {}, wearing),
         *check_estimates(pattern),
