@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+import worn_garment
 from design.closed_garment import (
     EDGES,
     HEM,
@@ -160,6 +161,33 @@ def test_a_stand_under_a_level_neckline_runs_on_in_one_edge() -> None:
     heart = made(block(1), closing("centre-front", "buttons")).piece("CF")
     assert [edge.line for edge in flat.edges].count("neck/line") == 1
     assert [edge.line for edge in heart.edges].count("neck/line") == 2
+
+
+@pytest.mark.parametrize("place", ["centre-front", "centre-back"])
+def test_a_strap_stays_where_it_is_sewn_when_a_stand_lengthens_the_edge(place: str) -> None:
+    """G: what is sewn to an edge keeps its place and its length beside the princess seam."""
+    strap = {"kind": "strap", "uid": "straps", "type": "separate", "at_front_cm": 5, "at_back_cm": 5}
+    top = {**worn_garment.TOP, "shape": "straight"}
+    before, after = (
+        worn_garment.garment([top, strap], shut)
+        for shut in ([], [worn_garment.closure(place, "buttons", stand_cm=1.5)])
+    )
+    piece = "CF" if place == "centre-front" else "CB"
+    assert after.piece(piece).outline.area > before.piece(piece).outline.area
+    sewn = 0
+    for seam in before.seams:
+        if not seam.id.startswith("STRAP."):
+            continue
+        (now,) = [other for other in after.seams if other.id == seam.id]
+        for old, new in zip((*seam.a, *seam.b), (*now.a, *now.b), strict=True):
+            if old.piece == piece:
+                ends = [np.array(getattr(before.span_curve(old), end)) for end in ("start", "end")]
+                ends_now = [np.array(getattr(after.span_curve(new), end)) for end in ("start", "end")]
+                shift = np.array([1.5 * 10 if place == "centre-front" else 0.0, 0.0])
+                assert [tuple(end + shift) for end in ends_now] == [pytest.approx(tuple(end), abs=0.05) for end in ends]
+                sewn += 1
+    assert sewn
+    assert check_drafting(finish(after)) == ()
 
 
 @pytest.mark.parametrize(

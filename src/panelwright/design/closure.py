@@ -152,7 +152,8 @@ class ClosureStep:
         fitted = fastening.fitted(opening)
         closed = opening
         if fastening.stand:
-            piece = moved_out(piece, edge, fastening.stand)
+            piece, run_on = moved_out(piece, edge, fastening.stand)
+            parts = {**parts, **run_on}
             closed = Opening.of(self.uid, self.place, pattern, piece, piece.edge(edge.id))
         piece = _at_zero(_marked(piece, opening, fitted.spots), self.place)
         moved = _resewn(pattern, centre, piece, parts)

@@ -56,7 +56,7 @@ def moved_in(piece: Piece, edge: Edge, distance: float) -> tuple[Piece, Parts]:
     return left, {**outline.parts, edge.id: (EdgePart(piece.id, edge.id),)}
 
 
-def moved_out(piece: Piece, edge: Edge, distance: float) -> Piece:
+def moved_out(piece: Piece, edge: Edge, distance: float) -> tuple[Piece, Parts]:
     """The piece with a strip of `distance` mm added along an edge; everything in it stays where it is.
 
     Upper edge, hem and level lines run on square to the old edge; where they do not meet it at a right angle, upper
@@ -79,7 +79,13 @@ def moved_out(piece: Piece, edge: Edge, distance: float) -> Piece:
             edges.append(moved if each.id == edge.id else each)
     inside = tuple(_reaching(line, edge, distance) for line in piece.inside)
     guide = InsideLine(edge.line, "guide", edge.line_curve)
-    return replace(piece, edges=tuple(edges), inside=(*inside, guide))
+    made = replace(piece, edges=tuple(edges), inside=(*inside, guide))
+    longer = [made.edge(each.id).curve.length / each.curve.length - 1.0 for each in (before, after)]
+    parts = {
+        before.id: (EdgePart(piece.id, before.id, 0.0, 1.0 + longer[0]),),
+        after.id: (EdgePart(piece.id, after.id, -longer[1], 1.0),),
+    }
+    return made, parts
 
 
 def _is_square(before: Array, after: Array) -> bool:
