@@ -81,7 +81,7 @@ def moved_out(piece: Piece, edge: Edge, distance: float) -> tuple[Piece, Parts]:
     guide = InsideLine(edge.line, "guide", edge.line_curve)
     made = replace(piece, edges=tuple(edges), inside=(*inside, guide))
     longer = [made.edge(each.id).curve.length / each.curve.length - 1.0 for each in (before, after)]
-    parts = {
+    parts: Parts = {
         before.id: (EdgePart(piece.id, before.id, 0.0, 1.0 + longer[0]),),
         after.id: (EdgePart(piece.id, after.id, -longer[1], 1.0),),
     }
