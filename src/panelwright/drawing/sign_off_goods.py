@@ -10,7 +10,8 @@ from panelwright.drawing.garment_picture import same_shape
 from panelwright.drawing.page_flow import Strip, kept_together
 from panelwright.drawing.paragraph import SMALL, Column, paragraph, section, table
 from panelwright.finish.cut_count import cloth_words
-from panelwright.finish.cut_piece import Cut, CuttingPattern
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.cutting_list import ClothList, counted_cut, cutting_lists
 from panelwright.lay.lay import Lay
 from panelwright.pattern.notion import Notion
 
@@ -32,16 +33,20 @@ def cloth_strips(cutting: CuttingPattern, lays: Sequence[Lay], unlaid: str, unit
 
     `unlaid` says why that is not known, or is empty.
     """
-    cloths = list(dict.fromkeys(cut.cloth for _, side in cutting.pieces for cut in side.cuts))
+    lists = cutting_lists(cutting)
+    cloths = [listed.cloth for listed in lists]
     laid = {lay.cloth.name: lay for lay in lays}
     columns = [Column("Piece", PIECE_SHARE)]
     columns += [Column(_opening(cloth_words(cloth)), (1 - PIECE_SHARE) / len(cloths)) for cloth in cloths]
     rows = [[label, *(cells.get(cloth, NOTHING) for cloth in cloths)] for label, cells in _shapes(cutting).items()]
-    totals = [["In all", *(_total(cutting, cloth) for cloth in cloths)], *_bought(cloths, laid, unit)]
+    totals = [["In all", *map(_total, lists)], *_bought(cloths, laid, unit)]
     bold = [replace(column, title="", bold=True) for column in columns]
     strips = [section("Cloth", width), *table(columns, rows, width), *table(bold, totals, width)]
     if any(lay.cloth.assumed for lay in lays):
         strips.append(paragraph(f"{ASSUMED} assumed: give the width of your own cloth", width, SMALL))
+    strips += [
+        paragraph(f"{_opening(cloth_words(one.cloth))}: {one.two_ways}", width, SMALL) for one in lists if one.two_ways
+    ]
     if unlaid:
         strips.append(paragraph(f"What to buy is not known: {unlaid}.", width, bold=True))
     return kept_together(strips) if len(rows) <= FEW else strips
@@ -85,20 +90,12 @@ def _shapes(cutting: CuttingPattern) -> dict[str, dict[str, str]]:
         shape = origin if origin and same_shape(piece, origin) else piece
         cells = shapes.setdefault(f"{shape.label} ({shape.id})", {})
         for cut in side.cuts:
-            cells.setdefault(cut.cloth, []).append(_way(cut))
+            cells.setdefault(cut.cloth, []).append(counted_cut(cut))
     return {label: {cloth: ", ".join(ways) for cloth, ways in cells.items()} for label, cells in shapes.items()}
 
 
-def _total(cutting: CuttingPattern, cloth: str) -> str:
-    count = sum(cut.count for _, side in cutting.pieces for cut in side.cuts if cut.cloth == cloth)
-    return f"{count} {'piece' if count == 1 else 'pieces'}"
-
-
-def _way(cut: Cut) -> str:
-    if cut.mode == "pair":
-        pairs = cut.count // 2
-        return f"{pairs} {'pair' if pairs == 1 else 'pairs'}"
-    return f"{cut.count} on fold" if cut.mode == "fold" else f"{cut.count} single"
+def _total(listed: ClothList) -> str:
+    return f"{listed.total} {'piece' if listed.total == 1 else 'pieces'}"
 
 
 def _opening(text: str) -> str:
