@@ -1,23 +1,18 @@
 """Pieces that are no panels: long and low, long and narrow, tiny, with a curve and without a waist."""
 
-import numpy as np
 import pytest
 import shapely
 from drawn_garment import TEXT, garment, heading
 from lettering_room import box, crossings, letterings, overlaps
+from odd_piece import odd_piece
 
 from panelwright.drawing.large_sheets import large_sheets
 from panelwright.drawing.paper import PAPERS, Paper
-from panelwright.drawing.piece_drawing import PieceDrawing, piece_drawing
+from panelwright.drawing.piece_drawing import PieceDrawing
 from panelwright.drawing.quarter_sheets import quarter_sheets
 from panelwright.drawing.recorder import Recorder
 from panelwright.drawing.scale import FULL, QUARTER, Scale
 from panelwright.drawing.tiled_sheets import tiled_plane, tiled_sheets
-from panelwright.finish.cut_piece import Cut, CutPiece
-from panelwright.geometry.curve import Curve
-from panelwright.pattern.edge import Edge
-from panelwright.pattern.mark import Grain
-from panelwright.pattern.piece import Piece
 
 SHAPES = {
     "waistband": [(0, 0), (640, 0), (640, 35), (0, 35)],
@@ -29,29 +24,7 @@ FACTS = heading(garment())
 
 
 def odd(name: str, scale: Scale) -> PieceDrawing:
-    corners = SHAPES[name]
-    ends = [*corners[1:], corners[0]]
-    edges = tuple(
-        Edge(f"{name}.{k}", f"line-{k}", "left", "seam", Curve.straight(a, b))
-        for k, (a, b) in enumerate(zip(corners, ends, strict=True))
-    )
-    x, y = np.mean(corners, axis=0)
-    reach = 0.2 * np.ptp(corners, axis=0)[1]
-    grain = Grain((x, y - reach), (x, y + reach))
-    piece = Piece.closed(edges, id=name, label=name.capitalize(), extent="whole", hand="both", grain=grain)
-    line = piece.outline.buffer(10.0, join_style="mitre").exterior.coords[:-1]
-    cut = CutPiece(
-        name,
-        {edge.id: 10.0 for edge in edges},
-        {edge.id: "mitre" for edge in edges},
-        np.array(shapely.LinearRing(line).coords)[:-1],
-        (),
-        (Cut("outer", "single", 1),),
-        (),
-        (name.capitalize(), "Cut 1 – outer", *TEXT),
-        (float(x), float(y)),
-    )
-    return piece_drawing(piece, cut, scale)
+    return odd_piece(name, SHAPES[name], scale)
 
 
 @pytest.mark.parametrize("scale", [FULL, QUARTER], ids=["full", "quarter"])

@@ -29,18 +29,35 @@ def large_sheets(
 ) -> tuple[Sheet, ...]:
     """The pieces at full scale on one sheet at most `width` mm wide and as long as they need.
 
-    A second sheet is begun only where one would be longer than `longest`.
+    A second sheet is begun only where one would be longer than `longest`. Pieces wider than the sheet, such
+    as long ties, come on sheets of their own that lie on their side: as wide as they need and `width` high.
 
     Raises:
         InputError: if a piece is larger than a sheet may be.
     """
-    _refuse_too_large(drawings, width, longest)
-    pages: list[list[PieceDrawing]] = [[]]
+    standing = [piece for piece in drawings if _wide(piece) <= width - 2 * MARGIN]
+    long = [piece for piece in drawings if _wide(piece) > width - 2 * MARGIN]
+    along = max((_wide(piece) for piece in long), default=0.0) + 2 * MARGIN
+    _refuse_too_large(standing, long, heading, width, longest)
+    pages = [(page, width) for page in _pages(standing, heading, width, longest)]
+    pages += [(page, along) for page in _pages(long, heading, along, width)]
+    return tuple(_sheet(page, heading, wide, k, len(pages)) for k, (page, wide) in enumerate(pages, 1))
+
+
+def _pages(
+    drawings: Sequence[PieceDrawing], heading: Heading, width: float, longest: float
+) -> list[list[PieceDrawing]]:
+    """The pieces in their order, as many on a sheet as keep it within `longest`."""
+    pages: list[list[PieceDrawing]] = []
     for piece in drawings:
-        if pages[-1] and _height([*pages[-1], piece], width, heading) > longest:
+        if not pages or _height([*pages[-1], piece], width, heading) > longest:
             pages.append([])
         pages[-1].append(piece)
-    return tuple(_sheet(page, heading, width, k, len(pages)) for k, page in enumerate(pages, 1))
+    return pages
+
+
+def _wide(piece: PieceDrawing) -> float:
+    return piece.box[2] - piece.box[0]
 
 
 def _boxes(page: Sequence[PieceDrawing]) -> list[tuple[float, float]]:
@@ -83,15 +100,19 @@ def _squares(corner: Point, top: float) -> Drawing:
     return hundred_square((x, y)) + four_inch_square((x + FOUR_INCHES + 8.0, y))
 
 
-def _refuse_too_large(drawings: Sequence[PieceDrawing], width: float, longest: float) -> None:
-    for piece in drawings:
-        wide, tall = piece.box[2] - piece.box[0], piece.box[3] - piece.box[1]
-        if wide > width - 2 * MARGIN:
+def _refuse_too_large(
+    standing: Sequence[PieceDrawing], long: Sequence[PieceDrawing], heading: Heading, width: float, longest: float
+) -> None:
+    for piece in long:
+        along = _wide(piece) + 2 * MARGIN
+        if along > longest or _height([piece], along, heading) > width:
             raise InputError(
-                f"piece {piece.label} is {wide:.0f} mm wide and a sheet of {width:.0f} mm has room for "
+                f"piece {piece.label} is {_wide(piece):.0f} mm wide and a sheet of {width:.0f} mm has room for "
                 f"{width - 2 * MARGIN:.0f} mm: choose a wider sheet or print tiles",
                 "width",
             )
+    for piece in standing:
+        tall = piece.box[3] - piece.box[1]
         if tall > longest - 200.0:
             raise InputError(
                 f"piece {piece.label} is {tall:.0f} mm long and a page ends at {longest:.0f} mm: print tiles",

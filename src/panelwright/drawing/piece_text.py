@@ -26,8 +26,8 @@ LEADING: Final = 1.22
 APART: Final = 2.5
 # A text that finds no room is set smaller, to no less than 2.6 mm at full scale.
 SIZES: Final = (1.0, 0.85, 0.72)
-# A caption keeps this far from a join, mm.
-JOIN_GAP: Final = 2.0
+# A caption keeps this far from a join, mm: none of it shows again in the strip that both pages have.
+JOIN_GAP: Final = 6.0
 # A text is tried as it stands and then wrapped to these widths, in letter sizes of the body text.
 WRAPS: Final = (1000.0, 17.0, 13.0, 10.5, 9.0, 7.5, 6.0)
 # Where along a level line its name is tried, as shares of its length.
