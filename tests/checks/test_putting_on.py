@@ -18,6 +18,13 @@ LOW = {**HIGH, "front_depth_cm": 4, "back_depth_cm": 2, "width_cm": 1}
 # (top and other steps, closures, ease, cloth, the answer); G: by geometry on the wearer's girths, CP: as makers say.
 CASES: Mapping[str, tuple[list[Record], list[Record], float | None, str, str]] = {
     "the block's own opening, not closed by anything yet (G)": ([TOP], [], None, "woven", ""),
+    "a short zip at the side, the block's own opening behind (G)": ([TOP], [closure("side", "zip")], None, "woven", ""),
+    "hooks over 8 cm of the front, the block's own opening behind (G)": (
+        [TOP], [closure("centre-front", "hooks", opening_cm=8)], None, "woven", "",
+    ),
+    "neck base, hooks over 8 cm of the front, the block's own opening behind (G)": (
+        [HIGH], [closure("centre-front", "hooks", opening_cm=8)], None, "woven", "",
+    ),
     "sewn shut all round (CP: an error)": ([TOP], [SEWN_BACK], None, "woven", "cannot-be-put-on"),
     "back on the fold (CP: an error)": ([TOP], [closure("centre-back", "fold")], None, "woven", "cannot-be-put-on"),
     "sewn shut in knit (CP: it gives)": ([TOP], [SEWN_BACK], None, "knit", ""),

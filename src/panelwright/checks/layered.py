@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from panelwright.checks.opened_girth import closed_centres
 from panelwright.checks.shoulder import is_shoulder_seam
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.pattern import line as lines
@@ -30,7 +31,7 @@ def _is_cut_twice(id: str, cutting: CuttingPattern) -> bool:
 
 def opens_at_a_centre(pattern: Pattern) -> bool:
     """Whether a centre comes apart from its upper to its lower edge."""
-    told = {closure.place for closure in pattern.closures}
+    told = closed_centres(pattern)
     if any(closure.hand == "centre" and closure.opens_flat for closure in pattern.closures):
         return True
     return any(

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from panelwright.checks.opened_girth import slit
+from panelwright.checks.opened_girth import closed_centres, slit
 from panelwright.checks.shoulder import is_shoulder_seam
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
@@ -48,9 +48,9 @@ def _added(pattern: Pattern) -> float:
     for closure in pattern.closures:
         if closure.hand == "centre" and closure.to_top:
             added += math.inf if closure.opens_flat else slit(closure, closure.high)
-    parted = any(edge.kind == "opening" and edge.line in _CENTRES for piece in pattern.pieces for edge in piece.edges)
-    told = any(closure.hand == "centre" for closure in pattern.closures)
-    return math.inf if parted and not told else added
+    untold = set(_CENTRES) - closed_centres(pattern)
+    parted = any(edge.kind == "opening" and edge.line in untold for piece in pattern.pieces for edge in piece.edges)
+    return math.inf if parted else added
 
 
 _CENTRES = (lines.CENTRE_FRONT, lines.CENTRE_BACK)

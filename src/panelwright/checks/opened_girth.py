@@ -16,6 +16,11 @@ def widening(pattern: Pattern, level: Level) -> float:
     return sum(_added(pattern, closure, level) for closure in pattern.closures)
 
 
+def closed_centres(pattern: Pattern) -> set[str]:
+    """The centre lines that a closure tells of; another one that is open is closed by nothing yet."""
+    return {closure.place for closure in pattern.closures if closure.hand == "centre"}
+
+
 def _added(pattern: Pattern, closure: Closure, level: Level) -> float:
     if closure.opens_flat:
         return math.inf

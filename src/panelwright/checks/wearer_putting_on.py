@@ -10,7 +10,7 @@ from panelwright.body.measurements import Measurements
 from panelwright.body.units import format_length
 from panelwright.checks.level_girth import drawn_girth
 from panelwright.checks.neck_opening import NeckOpening, neck_opening
-from panelwright.checks.opened_girth import widening
+from panelwright.checks.opened_girth import closed_centres, widening
 from panelwright.checks.practice import PRACTICE
 from panelwright.checks.wearer_ease import GIRTHS
 from panelwright.checks.wearing import Wearing
@@ -69,7 +69,7 @@ def check_putting_on(pattern: Pattern, wearer: Measurements | None, wearing: Wea
     closed = [
         (level, drawn_girth(pattern, level) + level.gap - level.overlap + widening(pattern, level))
         for level in pattern.levels
-        if level.path and (pattern.closures or not _opens(pattern, level))
+        if level.path and not _opens(pattern, level)
     ]
     body, neck = _body(pattern, wearer), neck_opening(pattern)
     over_head, from_feet = (
@@ -184,8 +184,12 @@ def _passage(pattern: Pattern, level: Level, girth: float, body: list[tuple[str,
 
 
 def _opens(pattern: Pattern, level: Level) -> bool:
-    """Whether an opening crosses the level: one of its lines ends on an opening edge or in a closure."""
-    closures = [span for seam in pattern.seams if seam.kind == "closure" for span in seam.a + seam.b]
+    """Whether an opening that no closure tells of crosses the level, as a block's own centre back: one of its lines
+    ends on an opening edge or in a closure's seam."""
+    told, places = {closure.seam for closure in pattern.closures}, closed_centres(pattern)
+    closures = [
+        span for seam in pattern.seams if seam.kind == "closure" and seam.id not in told for span in seam.a + seam.b
+    ]
     for step in level.path:
         piece = pattern.piece(step.piece)
         line = piece.inside_line(step.inside)
@@ -195,12 +199,12 @@ def _opens(pattern: Pattern, level: Level) -> bool:
         for edge in piece.edges:
             length = edge.curve.length
             stretches = [sorted((s.start * length, s.end * length)) for s in closures if s.edge == edge.id]
-            if edge.kind == "opening":
+            if edge.kind == "opening" and edge.line not in places:
                 stretches.append([0.0, length])
             if stretches:
-                apart, places = trace(edge.curve).nearest(ends)
+                apart, arcs = trace(edge.curve).nearest(ends)
                 reach = TOLERANCES.seam
-                on = places[apart <= reach + TOLERANCES.polyline]
+                on = arcs[apart <= reach + TOLERANCES.polyline]
                 if any(low - reach <= place <= high + reach for low, high in stretches for place in on):
                     return True
     return False
