@@ -30,6 +30,7 @@ from panelwright.design.step_file import steps_from_json
 from panelwright.drawing.piece_drawing import draw_pieces
 from panelwright.drawing.scale import QUARTER
 from panelwright.drawing.unrolled import rows
+from panelwright.finish.cutting_list import cutting_lists
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Cloths, Finish
 from panelwright.lay.cloth import Cloth
@@ -134,6 +135,19 @@ def test_mem_usual_ease_of_a_strapless_top(limits: dict[str, float], beyond: flo
     assert unusual(limits) == []
     found = unusual({level: ease + beyond for level, ease in limits.items()})
     assert sorted(found) == sorted(("ease-unusual", "advice", level) for level in limits)
+
+
+def test_mem_hollowing_above_the_bust_comes_out_in_the_seams_and_not_at_the_centre_front() -> None:
+    """MEM: take hollowing above the bust out in the princess seam. Less ease at the upper edge leaves the fold straight
+    and the bust as it was; the centre front panel can lose it at its princess seam only, the others share the rest."""
+    plain, hollowed = (
+        measured(make_block(WEARER, BlockOptions(Ease(upper_bust=ease))).pattern) for ease in (0.0, -20.0)
+    )
+    assert plain.half("upper-bust") - hollowed.half("upper-bust") == pytest.approx(10.0, abs=0.5)
+    assert hollowed.edge("CF.centre-front")[:, 0] == pytest.approx(0.0, abs=1e-6)
+    assert plain.width("CF", "upper-bust") - hollowed.width("CF", "upper-bust") > 1.0
+    for panel in ("CF", "SF", "SB", "CB"):
+        assert hollowed.width(panel, "bust") == pytest.approx(plain.width(panel, "bust"), abs=0.1)
 
 
 @pytest.mark.parametrize(("cup", "full"), [(100.0, False), (198.0, False), (202.0, True)])
@@ -320,6 +334,20 @@ def test_cp_same_cloth_twice_one_combined_lay_is_never_longer_than_two_sets(widt
     (both,) = lays_of(same, [Cloth("outer", width, folded)])
     assert one.length == pytest.approx(facing.length, abs=0.1)
     assert both.length <= 2 * one.length + one.spacing + 1e-6
+
+
+def test_cp_same_cloth_twice_offers_one_set_cut_twice_or_a_combined_lay() -> None:
+    """CP: offer both. One set of CF, SF and tie is CF once on the fold and a pair of each other."""
+    pattern = garment([TOP, TIE])
+    (both,) = cutting_lists(finish(pattern, replace(FACED, cloths=Cloths(facing="outer"))))
+    assert both.total == 10
+    assert [(row.piece, row.words) for row in both.one_set] == [
+        ("CF", "1 on fold"),
+        ("SF", "1 pair"),
+        ("TIE", "1 pair"),
+    ]
+    assert both.two_ways != ""
+    assert [entry.two_ways for entry in cutting_lists(finish(pattern, FACED))] == ["", ""]
 
 
 # Straps
