@@ -88,7 +88,8 @@ def test_the_other_pieces_stay_as_they_are(paper: Paper) -> None:
     [
         [(2000, 100)],
         [(60, 2000)],
-        [(60, 1085)],  # on A4 its caption would lie across the join
+        [(60, 1030)],  # on A4 its caption would lie across the join below it
+        [(60, 960)],  # and on Letter
         [(60, 1690)],
         [(3900, 70), (3900, 70)],
         [(2000, 100), (60, 2000), (60, 1085), (1180, 60)],

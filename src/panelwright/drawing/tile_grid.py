@@ -10,6 +10,7 @@ import shapely
 from panelwright.drawing.drawing import Bounds
 from panelwright.drawing.paper import Paper
 from panelwright.errors import InputError
+from panelwright.pattern.mark import Point
 
 
 @dataclass(frozen=True)
@@ -130,6 +131,17 @@ class TileGrid:
             if under in printed:
                 found.append(Join(len(found) + 1, tile, under, (left, bottom), (right, bottom)))
         return tuple(found)
+
+    @property
+    def borders(self) -> Iterator[tuple[Point, Point]]:
+        """The lines right across the plane on which tiles may meet, whether or not both are printed."""
+        right, bottom = self.window(Tile(self.rows, self.columns))[2], self.window(Tile(self.rows, 1))[1]
+        for column in range(1, self.columns):
+            x = self.core(Tile(1, column))[2]
+            yield (x, bottom), (x, 0.0)
+        for row in range(1, self.rows):
+            y = self.core(Tile(row, 1))[1]
+            yield (0.0, y), (right, y)
 
     def _needed(self, tile: Tile) -> bool:
         core = shapely.box(*self.core(tile))

@@ -14,6 +14,7 @@ from panelwright.drawing.page_map import page_map
 from panelwright.drawing.paper import Paper
 from panelwright.drawing.path import Path
 from panelwright.drawing.piece_drawing import PieceDrawing
+from panelwright.drawing.piece_text import JOIN_GAP
 from panelwright.drawing.ruler import FOUR_INCHES, HUNDRED, four_inch_square, hundred_square
 from panelwright.drawing.scale import FULL
 from panelwright.drawing.sheet import Laid, Sheet
@@ -168,12 +169,20 @@ def _plane(
 
 
 def _clear_of_joins(plane: TiledPlane) -> TiledPlane:
-    """The same plane with the text of each piece clear of the joins that run through it."""
-    lines = [Path.polyline([join.start, join.end]) for join in plane.grid.joins]
+    """The same plane with the text of each piece clear of the joins that run through it.
+
+    A caption that moves may free a page or need another, so captions keep clear of what is no join yet.
+    """
+    captioned = any(piece.scale.captioned for piece, _ in plane.laid)
+    ends = plane.grid.borders if captioned else ((join.start, join.end) for join in plane.grid.joins)
+    lines = [Path.polyline(pair) for pair in ends]
     laid = []
     for piece, (x, y) in plane.laid:
         joins = [line.moved((-x, -y)) for line in lines]
-        through = [line for line in joins if meets(line.bounds, piece.box)]
+        left, bottom, right, top = piece.box
+        reach = JOIN_GAP if captioned else 0.0
+        near = (left - reach, bottom - reach, right + reach, top)
+        through = [line for line in joins if meets(line.bounds, near)]
         laid.append((piece.clear_of(through) if through else piece, (x, y)))
     return replace(plane, laid=tuple(laid))
 
