@@ -10,7 +10,18 @@ from scipy.optimize import brentq
 from shapely import LineString, Polygon
 
 from panelwright.design.strap_panel import StrapHalf, StrapPanel
-from panelwright.design.strap_rail import CLEAR, Axis, Landing, Top, beside, foot_arc, landed, rail
+from panelwright.design.strap_rail import (
+    CLEAR,
+    SHARP_HELD,
+    Axis,
+    Landing,
+    Top,
+    arriving,
+    beside,
+    foot_arc,
+    landed,
+    rail,
+)
 from panelwright.errors import DesignError, GeometryError
 from panelwright.geometry.arrays import Array, cross, turn
 from panelwright.geometry.curve import Curve
@@ -22,7 +33,22 @@ Bearing = Literal["inner", "outer", "across", "both"]
 LEAST_PART: Final = 5.0  # mm of a strap's width on each of two panels
 SHALLOWEST: Final = math.radians(25.0)  # at which an edge may cross the princess seam
 NARROWEST: Final = 0.7  # of the narrower end's width, anywhere along the strap
-SHIFTS: Final = (0.0, 6.0, -6.0, 12.0, -12.0, 18.0, -18.0, 26.0, -26.0, 36.0, -36.0)  # mm along the top edge
+SHIFTS: Final = (
+    0.0,
+    6.0,
+    -6.0,
+    12.0,
+    -12.0,
+    18.0,
+    -18.0,
+    25.0,
+    -25.0,
+    33.0,
+    -33.0,
+    42.0,
+    -42.0,
+    -52.0,
+)  # mm along the top edge
 FOOT_FOLLOWS: Final = 0.8  # mm that a foot moves for each mm that the strap moves along the shoulder
 COARSE: Final = 0.1  # mm
 LOOKS: Final = 7  # places on the princess line where a crossing is looked for
@@ -176,8 +202,8 @@ def _one(half: StrapHalf, cut: StrapCut, foot: float, lift: float, inner: bool) 
     top = Top(panel, _HERE)
     axis = Axis(starts[1][0], top.at(arc)[0])
     feet = [foot_arc(top, axis, off, arc) for off in (-cut.foot_width / 2, cut.foot_width / 2)]
-    rails = [_rail(start, top.at(at)[0], axis) for start, at in zip((starts[0], starts[2]), feet, strict=True)]
-    room = (CLEAR, top.length - CLEAR)
+    rails = [_rail(starts[2 * k], top, feet[k], axis, cut, bool(k)) for k in (0, 1)]
+    room = (top.from_centre if inner else CLEAR, top.length - CLEAR)
     low, high = (landed(rails[k], top, feet[k], bool(k), cut.rounded(bool(k)), room) for k in (0, 1))
     _refuse_thin(low.rail, high.rail, cut)
     shoulder = Part("shoulder", Curve.straight(low.curve.start, high.curve.start))
@@ -232,8 +258,10 @@ def _beside_seam(panel: StrapPanel, end: float, cut: StrapCut, share: float, foo
         raise DesignError("its foot would leave no strap on one of its two panels; move it")
     axis = Axis(seam.end - seam.end_tangent, seam.end)
     at = foot_arc(top, axis, widths[1], seam_foot)
-    edge = beside(seam, seam.start + widths[0] * way, _left(way), top.at(at)[0], widths)
-    room = (0.0, top.length - CLEAR) if outwards else (CLEAR, top.length)
+    point, along = top.at(at)
+    foot_way = arriving(axis.way, sign * along, cut.rounded(outwards))
+    edge = beside(seam, seam.start + widths[0] * way, _left(way), (point, foot_way), widths)
+    room = (0.0, top.length - CLEAR) if outwards else (top.from_centre, top.length)
     return landed(edge, top, at, outwards, cut.rounded(outwards), room)
 
 
@@ -247,8 +275,8 @@ def _across(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStr
     near = min(panel.top.length, panel.top.length + foot)
     inner_foot = foot_arc(tops[0], axis, -cut.foot_width / 2, near)
     outer_foot = foot_arc(tops[1], axis, cut.foot_width / 2, max(0.0, foot))
-    low_rail = _rail(starts[0], tops[0].at(inner_foot)[0], axis)
-    low = landed(low_rail, tops[0], inner_foot, False, cut.rounded(False), (CLEAR, tops[0].length))
+    low_rail = _rail(starts[0], tops[0], inner_foot, axis, cut, False)
+    low = landed(low_rail, tops[0], inner_foot, False, cut.rounded(False), (tops[0].from_centre, tops[0].length))
     own_way = tops[1].laid.inverse.vectors(axis.way)
 
     def path(at: float) -> tuple[Landing, Placement]:
@@ -256,8 +284,8 @@ def _across(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStr
         top = Top(other, laid)
         point = top.at(outer_foot)[0]
         turned = Axis(point - axis.length * laid.vectors(own_way), point)
-        edge = _rail(starts[2], point, turned)
-        return landed(edge, top, outer_foot, True, cut.rounded(True), (CLEAR, top.length - CLEAR)), laid
+        edge = _rail(starts[2], top, outer_foot, turned, cut, True)
+        return landed(edge, top, outer_foot, True, cut.rounded(True), (0.0, top.length - CLEAR)), laid
 
     at, high, laid = _crossing(half, path)
     _refuse_thin(low.rail, high.rail, cut)
@@ -313,8 +341,11 @@ def _shoulder_way(panel: StrapPanel) -> Array:
     return panel.shoulder.start_tangent
 
 
-def _rail(start: tuple[Array, Array], foot: Array, axis: Axis) -> Curve:
-    return rail(*start, foot, axis)
+def _rail(start: tuple[Array, Array], top: Top, arc: float, axis: Axis, cut: StrapCut, outwards: bool) -> Curve:
+    foot, along = top.at(arc)
+    own = axis.way
+    way = arriving(own, along if outwards else -along, cut.rounded(outwards))
+    return rail(*start, foot, way, axis.length, None if way is own else SHARP_HELD)
 
 
 def _left(way: Array) -> Array:

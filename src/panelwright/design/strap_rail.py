@@ -17,9 +17,14 @@ from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
 
 AT_SHOULDER, AT_FOOT = 0.25, 0.33  # shares of a strap's length over which it keeps its directions
-LEAST_ROUNDING: Final = 6.0  # mm
+LEAST_ROUNDING: Final = 8.0  # mm
+SQUARE: Final = math.sin(math.radians(3.0))
 NODES: Final = 5  # of a rail that follows a seam line
-CLEAR: Final = 6.0  # mm of top edge that stay between a strap and the next seam
+CLEAR: Final = 22.0  # mm of top edge that stay between a strap and the next seam: less cannot be sewn with allowances
+AT_CENTRE, AT_POINT = 15.0, 30.0  # mm of it that stay between a strap and the centre, or a point there
+SHARP_HELD: Final = 35.0  # mm over which a strap keeps its direction at such a corner
+TIGHTEST: Final = 18.0  # mm: radius of a rounding below which strap and top edge meet like a corner
+LEAST_SHARP: Final = math.radians(105.0)  # least angle between strap and top edge in a corner that is not rounded off
 NEAR_CORNER: Final = 15.0  # mm: a rounding that ends nearer to a corner of the top edge runs on as far past it
 LEAST_CROSSING: Final = math.radians(18.0)  # between top edge and strap
 MOST_BACK: Final = math.radians(10.0)  # by which a top edge may be steeper than the strap that stands on it
@@ -41,6 +46,13 @@ class Top:
     def length(self) -> float:
         """mm."""
         return self.panel.top.length
+
+    @property
+    def from_centre(self) -> float:
+        """mm of the top edge that stay clear at the centre: more where it has a point there, whose allowances lie on
+        each other."""
+        upright = self.panel.rest[-1].curve.end_tangent
+        return AT_CENTRE if abs(float(upright @ self.panel.top.start_tangent)) < SQUARE else AT_POINT
 
 
 @dataclass(frozen=True)
@@ -96,27 +108,52 @@ def foot_arc(top: Top, axis: Axis, off: float, near: float) -> float:
     return float(brentq(apart, low, high, xtol=1e-6))
 
 
-def rail(start: Array, down: Array, foot: Array, axis: Axis) -> Curve:
-    """One cubic from the shoulder, which it leaves in the direction `down`, to the top edge along the axis."""
-    return Curve(
-        np.array([[start, start + AT_SHOULDER * axis.length * down, foot - AT_FOOT * axis.length * axis.way, foot]])
-    )
+def rail(start: Array, down: Array, foot: Array, way: Array, length: float, held: float | None) -> Curve:
+    """One cubic from the shoulder, which it leaves in the direction `down`, to the top edge.
+
+    Args:
+        start, down: place and unit direction at the shoulder.
+        foot, way: the same at the top edge.
+        length: of the strap, mm.
+        held: mm over which it keeps its direction at the top edge; None: a share of the length.
+    """
+    reach = AT_FOOT * length if held is None else held
+    return Curve(np.array([[start, start + AT_SHOULDER * length * down, foot - reach * way, foot]]))
 
 
-def beside(seam: Curve, start: Array, down: Array, foot: Array, widths: tuple[float, float]) -> Curve:
+def arriving(way: Array, along: Array, rounding: float | None) -> Array:
+    """The direction in which an edge comes down on the top edge.
+
+    A corner, or a tight rounding, opens by 105 degrees or more, so that its allowances can be clipped and turned.
+
+    Args:
+        way: of the strap there, downwards.
+        along: of the top edge, away from the strap.
+        rounding: mm before the corner, or None.
+    """
+    opening = turn(-way, along)
+    lacking = LEAST_SHARP - abs(opening)
+    if lacking <= 0 or (rounding or 0.0) * math.tan(abs(opening) / 2) > TIGHTEST:
+        return way
+    c, s = math.cos(lacking), -math.sin(lacking) * math.copysign(1.0, opening)
+    return np.array([c * way[0] - s * way[1], s * way[0] + c * way[1]])
+
+
+def beside(seam: Curve, start: Array, down: Array, foot: tuple[Array, Array], widths: tuple[float, float]) -> Curve:
     """A rail that follows a seam line.
 
     Args:
         seam: downwards, from the shoulder to the top edge.
         start, down: where the rail starts at the shoulder, and in which direction.
-        foot: where it ends.
+        foot: where it ends, and in which direction.
         widths: of the strap on this side of the seam, at the shoulder and at the foot, mm; outwards above 0.
     """
     shares = np.linspace(0.0, 1.0, NODES)
     points, ways = (np.array(found) for found in zip(*(seam.frame(k * seam.length) for k in shares), strict=True))
     off = widths[0] + (widths[1] - widths[0]) * shares
     points = points + off[:, None] * np.column_stack([ways[:, 1], -ways[:, 0]])
-    points[0], points[-1], ways[0] = start, foot, down
+    points[0], ways[0] = start, down
+    points[-1], ways[-1] = foot
     reach = np.linalg.norm(np.diff(points, axis=0), axis=1)[:, None] / 3
     a, b = points[:-1] + reach * ways[:-1], points[1:] - reach * ways[1:]
     return Curve(np.stack([points[:-1], a, b, points[1:]], axis=1))
