@@ -26,7 +26,7 @@ NAPES: Final[tuple[str, ...]] = get_args(Nape)
 RIGHT_WITHIN: Final = 20.0  # mm by which a strap's length is uncertain before the fitting
 MOST_CHANGE: Final = 40.0  # mm by which a given length may change a grown strap
 LENGTH_FOUND: Final = 0.02  # mm
-MOVES: Final = (0.0, 2.5, -2.5, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0)  # mm along the shoulder from where a share asks
+MOVES: Final = (0.0, 2.5, -2.5, 6.0, -6.0, 12.0, -12.0, 20.0, -20.0)  # mm along the shoulder from where a share asks
 NOTE: Final = "By the wearer's block, within 2 cm; pin the strap at the fitting and mark its length there."
 TIED_NOTE: Final = (
     "By the wearer's block, within 2 cm, with a knot reckoned from the gathered cloth; tie it at the fitting before "
@@ -62,9 +62,10 @@ class Strap:
             the top edge before and behind; `halter`, a strip round the neck.
         at_shoulder: distance of the strap's inner edge from the side neck point along the shoulder, mm.
         share: instead, the share of what the shoulder leaves beside the strap, 0 at the neck … 1 at the shoulder point.
-            It is taken to the nearest place that leaves no sliver of strap beside a seam. Neither: in the middle.
+            It is taken to the nearest place within 2 cm where the panels can carry the strap. Neither: in the middle.
         width: at the shoulder; of a strip, at its upper end, mm.
-        foot_width: where a grown strap stands on the top edge; of a strip, at its front end, mm; None: `width`.
+        foot_width: where a grown strap stands on the top edge; of a strip, at its front end, mm. None: `width`, but a
+            grown strap widens there where its panels leave no room otherwise.
         at_front, at_back: from the centre along the top edge to the middle of the strap's foot, mm. None: a grown strap
             stands below its place on the shoulder, a strip on the princess seam.
         rounding: how far before the corner the neckline begins to run up into a grown strap, mm; the armhole begins
@@ -164,25 +165,25 @@ class Strap:
             return self._strip(before, block, front, back)
 
     def _grown(self, pattern: Pattern, front: StrapHalf, back: StrapHalf) -> Pattern:
-        cut, straps = self._drawn(front, back)
+        straps = self._drawn(front, back)
         parts = (
             Part("in front, from the top edge up to the shoulder seam", straps[0].length),
             Part("behind, from the shoulder seam down to the top edge", straps[1].length),
         )
         working = self._working(parts, NOTE)
         if self.length is not None:
-            straps = _as_long((front, back), cut, straps, self.length)
+            straps = _as_long((front, back), straps, self.length)
         made = grown(pattern, self.uid, Grown(front, straps[0]), Grown(back, straps[1]))
         return replace(made, workings=(*made.workings, working))
 
-    def _drawn(self, front: StrapHalf, back: StrapHalf) -> tuple[StrapCut, tuple[HalfStrap, HalfStrap]]:
+    def _drawn(self, front: StrapHalf, back: StrapHalf) -> tuple[HalfStrap, HalfStrap]:
         """The strap where it was asked for; a share of the shoulder may give way a little."""
         first: DesignError | None = None
         for cut in self._cuts(min(front.shoulder, back.shoulder)):
             try:
                 for half in (front, back):
                     bearing(half, cut)
-                return cut, (self._half(front, cut, self.at_front), self._half(back, cut, self.at_back))
+                return self._half(front, cut, self.at_front), self._half(back, cut, self.at_back)
             except DesignError as error:
                 first = first or error
         raise first or DesignError("it has no room on the shoulder")
@@ -195,12 +196,12 @@ class Strap:
             )
         foot, rounding = self.foot_width or self.width, None if self.corner else self.rounding
         if self.at_shoulder is not None:
-            yield StrapCut(self.at_shoulder, self.width, foot, rounding)
+            yield StrapCut(self.at_shoulder, self.width, foot, rounding, self.foot_width is None)
             return
         start = room * (0.5 if self.share is None else self.share)
         for move in MOVES if self.share is not None else (0.0,):
             if 0 <= start + move <= room:
-                yield StrapCut(start + move, self.width, foot, rounding)
+                yield StrapCut(start + move, self.width, foot, rounding, self.foot_width is None)
 
     @staticmethod
     def _half(half: StrapHalf, cut: StrapCut, at: float | None) -> HalfStrap:
@@ -274,7 +275,7 @@ LABELS: Final = {
 
 
 def _as_long(
-    halves: tuple[StrapHalf, StrapHalf], cut: StrapCut, straps: tuple[HalfStrap, HalfStrap], length: float
+    halves: tuple[StrapHalf, StrapHalf], straps: tuple[HalfStrap, HalfStrap], length: float
 ) -> tuple[HalfStrap, HalfStrap]:
     """The straps with the shoulder seam moved in front and behind alike until both together have a given length.
 
@@ -291,7 +292,8 @@ def _as_long(
         )
     lift = off / 2
     for _ in range(8):
-        straps = drawn(halves[0], cut, straps[0].foot, lift), drawn(halves[1], cut, straps[1].foot, lift)
+        one, two = (drawn(half, s.cut, s.foot, lift) for half, s in zip(halves, straps, strict=True))
+        straps = one, two
         off = length - straps[0].length - straps[1].length
         if abs(off) < LENGTH_FOUND:
             break

@@ -2,7 +2,8 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import product
 from typing import Final, Literal
 
 import numpy as np
@@ -30,9 +31,10 @@ from panelwright.geometry.placement import Placement
 Slot = Literal["neckline", "shoulder", "armhole"]
 Bearing = Literal["inner", "outer", "across", "both"]
 
+WIDENINGS: Final = (1.0, 1.35, 1.8, 2.4)  # of a foot whose width was not given
 LEAST_PART: Final = 5.0  # mm of a strap's width on each of two panels
 SHALLOWEST: Final = math.radians(25.0)  # at which an edge may cross the princess seam
-NARROWEST: Final = 0.7  # of the narrower end's width, anywhere along the strap
+NARROWEST: Final = 0.65  # of the narrower end's width, anywhere along the strap
 SHIFTS: Final = (
     0.0,
     6.0,
@@ -64,12 +66,14 @@ class StrapCut:
         inner: distance of its inner edge from the side neck point along the shoulder.
         width, foot_width: across it, at the shoulder and where it stands on the top edge.
         rounding: along both edges of the corner that is rounded off; None leaves corners.
+        may_widen: whether the foot may be wider where there is no room otherwise.
     """
 
     inner: float
     width: float
     foot_width: float
     rounding: float | None
+    may_widen: bool = False
 
     def rounded(self, outwards: bool) -> float | None:
         """The rounding of its armhole edge (outwards) or of its neckline edge."""
@@ -120,11 +124,13 @@ class HalfStrap:
         panels: (inner, outer); None where a panel carries no part of it.
         lengths: of its inner and outer edge from the shoulder to the top edge, before rounding, mm.
         foot: of its middle from the princess seam along the top edge, mm, outwards above 0.
+        cut: what was drawn, the width of its foot settled.
     """
 
     panels: tuple[PanelStrap | None, PanelStrap | None]
     lengths: tuple[float, float]
     foot: float
+    cut: StrapCut
 
     @property
     def length(self) -> float:
@@ -178,17 +184,22 @@ def drawn(half: StrapHalf, cut: StrapCut, foot: float | None, lift: float = 0.0)
     start = FOOT_FOLLOWS * (cut.middle - half.shoulder / 2)
     places = [foot] if foot is not None else [start + shift for shift in SHIFTS]
     ways = bearing(half, cut)
-    for place in places:
-        for way in ways:
+    for widening in WIDENINGS if cut.may_widen else (1.0,):
+        tried = replace(cut, foot_width=widening * cut.foot_width, may_widen=False)
+        for place, way in product(places if widening == 1.0 else places[::2], ways):
             try:
-                made = _WAYS[way](half, cut, place, lift)
-                for panel, strap in zip((half.inner, half.outer), made.panels, strict=True):
-                    if strap is not None:
-                        _refuse_crossed(panel, strap, half.seam)
-                return made
+                return _sound(half, _WAYS[way](half, tried, place, lift))
             except (DesignError, GeometryError) as error:
                 first = first or DesignError(str(error))
     raise first or DesignError("it has no room")
+
+
+def _sound(half: StrapHalf, made: HalfStrap) -> HalfStrap:
+    """The strap, if the outlines of its panels do not cross themselves."""
+    for panel, strap in zip((half.inner, half.outer), made.panels, strict=True):
+        if strap is not None:
+            _refuse_crossed(panel, strap, half.seam)
+    return made
 
 
 def _one(half: StrapHalf, cut: StrapCut, foot: float, lift: float, inner: bool) -> HalfStrap:
@@ -202,14 +213,13 @@ def _one(half: StrapHalf, cut: StrapCut, foot: float, lift: float, inner: bool) 
     top = Top(panel, _HERE)
     axis = Axis(starts[1][0], top.at(arc)[0])
     feet = [foot_arc(top, axis, off, arc) for off in (-cut.foot_width / 2, cut.foot_width / 2)]
-    rails = [_rail(starts[2 * k], top, feet[k], axis, cut, bool(k)) for k in (0, 1)]
     room = (top.from_centre if inner else CLEAR, top.length - CLEAR)
-    low, high = (landed(rails[k], top, feet[k], bool(k), cut.rounded(bool(k)), room) for k in (0, 1))
+    low, high = (_come_down(starts[2 * k], top, feet[k], axis, cut, bool(k), room) for k in (0, 1))
     _refuse_thin(low.rail, high.rail, cut)
     shoulder = Part("shoulder", Curve.straight(low.curve.start, high.curve.start))
     parts = (Part("neckline", low.curve.reversed()), shoulder, Part("armhole", high.curve))
     strap = PanelStrap(low.arc, high.arc, parts, panel.cut)
-    return HalfStrap((strap, None) if inner else (None, strap), (low.rail.length, high.rail.length), foot)
+    return HalfStrap((strap, None) if inner else (None, strap), (low.rail.length, high.rail.length), foot, cut)
 
 
 def _both(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStrap:
@@ -234,7 +244,7 @@ def _both(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStrap
         (Part("shoulder", Curve.straight(tops[1], high.curve.start), (on_inner, 1.0)), Part("armhole", high.curve)),
         end,
     )
-    return HalfStrap((inner, outer), (low.rail.length, high.rail.length), foot)
+    return HalfStrap((inner, outer), (low.rail.length, high.rail.length), foot, cut)
 
 
 def _raised_end(half: StrapHalf, lift: float) -> float:
@@ -258,9 +268,9 @@ def _beside_seam(panel: StrapPanel, end: float, cut: StrapCut, share: float, foo
         raise DesignError("its foot would leave no strap on one of its two panels; move it")
     axis = Axis(seam.end - seam.end_tangent, seam.end)
     at = foot_arc(top, axis, widths[1], seam_foot)
-    point, along = top.at(at)
-    foot_way = arriving(axis.way, sign * along, cut.rounded(outwards))
-    edge = beside(seam, seam.start + widths[0] * way, _left(way), (point, foot_way), widths)
+    foot_way, flare = arriving(axis.way, sign * top.at(at)[1], cut.rounded(outwards))
+    at += sign * flare
+    edge = beside(seam, seam.start + widths[0] * way, _left(way), (top.at(at)[0], foot_way), widths)
     room = (0.0, top.length - CLEAR) if outwards else (top.from_centre, top.length)
     return landed(edge, top, at, outwards, cut.rounded(outwards), room)
 
@@ -275,8 +285,7 @@ def _across(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStr
     near = min(panel.top.length, panel.top.length + foot)
     inner_foot = foot_arc(tops[0], axis, -cut.foot_width / 2, near)
     outer_foot = foot_arc(tops[1], axis, cut.foot_width / 2, max(0.0, foot))
-    low_rail = _rail(starts[0], tops[0], inner_foot, axis, cut, False)
-    low = landed(low_rail, tops[0], inner_foot, False, cut.rounded(False), (tops[0].from_centre, tops[0].length))
+    low = _come_down(starts[0], tops[0], inner_foot, axis, cut, False, (tops[0].from_centre, tops[0].length))
     own_way = tops[1].laid.inverse.vectors(axis.way)
 
     def path(at: float) -> tuple[Landing, Placement]:
@@ -284,8 +293,7 @@ def _across(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStr
         top = Top(other, laid)
         point = top.at(outer_foot)[0]
         turned = Axis(point - axis.length * laid.vectors(own_way), point)
-        edge = _rail(starts[2], top, outer_foot, turned, cut, True)
-        return landed(edge, top, outer_foot, True, cut.rounded(True), (0.0, top.length - CLEAR)), laid
+        return _come_down(starts[2], top, outer_foot, turned, cut, True, (0.0, top.length - CLEAR)), laid
 
     at, high, laid = _crossing(half, path)
     _refuse_thin(low.rail, high.rail, cut)
@@ -299,7 +307,7 @@ def _across(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStr
     inner_parts = (Part("neckline", low.curve.reversed()), shoulder, Part("armhole", upper, (0.0, share)))
     inner = PanelStrap(low.arc, None, inner_parts, at)
     outer = PanelStrap(None, high.arc, (Part("armhole", lower, (share, 1.0)),), at)
-    return HalfStrap((inner, outer), (low.rail.length, high.rail.length), foot)
+    return HalfStrap((inner, outer), (low.rail.length, high.rail.length), foot, cut)
 
 
 def _crossing(half: StrapHalf, path: Callable[[float], tuple[Landing, Placement]]) -> tuple[float, Landing, Placement]:
@@ -341,11 +349,22 @@ def _shoulder_way(panel: StrapPanel) -> Array:
     return panel.shoulder.start_tangent
 
 
-def _rail(start: tuple[Array, Array], top: Top, arc: float, axis: Axis, cut: StrapCut, outwards: bool) -> Curve:
-    foot, along = top.at(arc)
-    own = axis.way
-    way = arriving(own, along if outwards else -along, cut.rounded(outwards))
-    return rail(*start, foot, way, axis.length, None if way is own else SHARP_HELD)
+def _come_down(
+    start: tuple[Array, Array],
+    top: Top,
+    arc: float,
+    axis: Axis,
+    cut: StrapCut,
+    outwards: bool,
+    room: tuple[float, float],
+) -> Landing:
+    """One edge of the strap, from the shoulder to its foot at `arc` of the top edge (see `landed`)."""
+    sign = 1.0 if outwards else -1.0
+    way, flare = arriving(axis.way, sign * top.at(arc)[1], cut.rounded(outwards))
+    foot = arc + sign * flare
+    held = SHARP_HELD if flare else None
+    edge = rail(*start, top.at(foot)[0], way, axis.length, held)
+    return landed(edge, top, foot, outwards, cut.rounded(outwards), room)
 
 
 def _left(way: Array) -> Array:

@@ -23,6 +23,7 @@ NODES: Final = 5  # of a rail that follows a seam line
 CLEAR: Final = 22.0  # mm of top edge that stay between a strap and the next seam: less cannot be sewn with allowances
 AT_CENTRE, AT_POINT = 15.0, 30.0  # mm of it that stay between a strap and the centre, or a point there
 SHARP_HELD: Final = 35.0  # mm over which a strap keeps its direction at such a corner
+FLARE: Final = 0.6  # of that stretch, by which the foot moves for each unit of turning
 TIGHTEST: Final = 18.0  # mm: radius of a rounding below which strap and top edge meet like a corner
 LEAST_SHARP: Final = math.radians(105.0)  # least angle between strap and top edge in a corner that is not rounded off
 NEAR_CORNER: Final = 15.0  # mm: a rounding that ends nearer to a corner of the top edge runs on as far past it
@@ -121,10 +122,11 @@ def rail(start: Array, down: Array, foot: Array, way: Array, length: float, held
     return Curve(np.array([[start, start + AT_SHOULDER * length * down, foot - reach * way, foot]]))
 
 
-def arriving(way: Array, along: Array, rounding: float | None) -> Array:
-    """The direction in which an edge comes down on the top edge.
+def arriving(way: Array, along: Array, rounding: float | None) -> tuple[Array, float]:
+    """(direction in which an edge comes down on the top edge, mm by which its foot moves outwards for that).
 
-    A corner, or a tight rounding, opens by 105 degrees or more, so that its allowances can be clipped and turned.
+    A corner, or a tight rounding, opens by 105 degrees or more, so that its allowances can be clipped and turned: the
+    strap widens a little at its foot.
 
     Args:
         way: of the strap there, downwards.
@@ -134,9 +136,10 @@ def arriving(way: Array, along: Array, rounding: float | None) -> Array:
     opening = turn(-way, along)
     lacking = LEAST_SHARP - abs(opening)
     if lacking <= 0 or (rounding or 0.0) * math.tan(abs(opening) / 2) > TIGHTEST:
-        return way
+        return way, 0.0
     c, s = math.cos(lacking), -math.sin(lacking) * math.copysign(1.0, opening)
-    return np.array([c * way[0] - s * way[1], s * way[0] + c * way[1]])
+    turned = np.array([c * way[0] - s * way[1], s * way[0] + c * way[1]])
+    return turned, FLARE * SHARP_HELD * math.sin(lacking)
 
 
 def beside(seam: Curve, start: Array, down: Array, foot: tuple[Array, Array], widths: tuple[float, float]) -> Curve:
