@@ -91,6 +91,7 @@ def test_the_other_pieces_stay_as_they_are(paper: Paper) -> None:
         [(60, 1030)],  # on A4 its caption would lie across the join below it
         [(60, 960)],  # and on Letter
         [(60, 1690)],
+        [(1300, 269), (1300, 261), (1300, 253)],  # on Letter each is the tallest once its caption made way
         [(3900, 70), (3900, 70)],
         [(2000, 100), (60, 2000), (60, 1085), (1180, 60)],
         [(1300, 1900)],

@@ -4,7 +4,7 @@ Everything is put where it is free of lines and other text. The text stays toget
 inside the piece goes below it as a whole. The name of a level, which the pieces beside it carry too, may be left out.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 import numpy as np
@@ -49,19 +49,20 @@ def piece_text(
     """
     if not scale.captioned:
         blocks = list(dict.fromkeys(_block(lines, scale, size, wrap) for size in SIZES for wrap in WRAPS))
-        inside = (_set_free(blocks, at, space, across=False) if space.joined else ()) or _set_free(blocks, at, space)
+        inside = _set_free(blocks, at, space)
         if inside:
             return inside
     return _set_free([((short, scale.title, True),)], at, space) + _caption(lines, below, width, scale)
 
 
-def _set_free(blocks: Iterable[Block], at: Point, space: FreeSpace, across: bool = True) -> tuple[Lettering, ...]:
-    """The first of several blocks that finds room, in its place; nothing if none does."""
-    for block in blocks:
-        place = _free_place(block, at, space, across)
-        if place is not None:
-            space.take(_block_box(block, place))
-            return _set_block(block, place)
+def _set_free(blocks: Sequence[Block], at: Point, space: FreeSpace) -> tuple[Lettering, ...]:
+    """The first of several blocks that finds room, in its place, across a join only if need be; else nothing."""
+    for across in (False, True) if space.joined else (True,):
+        for block in blocks:
+            place = _free_place(block, at, space, across)
+            if place is not None:
+                space.take(_block_box(block, place))
+                return _set_block(block, place)
     return ()
 
 

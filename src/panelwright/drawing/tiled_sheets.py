@@ -41,8 +41,8 @@ LEAST_MAP: Final = 50.0
 # What the first page needs for the squares with the scale bar under them, and beside them for the map, mm.
 LEAST_WIDTH: Final = FOUR_INCHES + 6.0 + 50.0
 LEAST_HEIGHT: Final = 6.0 + HUNDRED + 5.0 + FOUR_INCHES + 12.0
-# Captions that make way for joins may make pieces taller, and they are laid again, at most this often.
-MOST_LAYINGS: Final = 4
+# Captions that make way for joins may make pieces taller, and they are laid again with more room, at most this often.
+MOST_LAYINGS: Final = 12
 _JOINING: Final = (
     "Joining: cut one of two neighbouring pages along the fine line between them, lay it on the other "
     "so that the halves of the diamonds meet and their numbers agree, and glue or tape it."
@@ -89,13 +89,15 @@ def tiled_plane(drawings: Sequence[PieceDrawing], paper: Paper, overlap: float =
             f"{MOST_TILES} are the most that can be joined: print one large sheet instead",
             "paper",
         )
+    rooms = [_size(piece) for piece in drawings]
     for _ in range(MOST_LAYINGS):
-        plane = _fewest(drawings, paper, overlap)
-        clear = _clear_of_joins(plane)
-        if all(after.box == before.box for (after, _), (before, _) in zip(clear.laid, plane.laid, strict=True)):
-            return clear
-        drawings = [piece for piece, _ in clear.laid]
-    return _fewest(drawings, paper, overlap)
+        plane = _clear_of_joins(_fewest(drawings, rooms, paper, overlap))
+        drawings = [piece for piece, _ in plane.laid]
+        grown = [(max(a, c), max(b, d)) for (a, b), (c, d) in zip(rooms, map(_size, drawings), strict=True)]
+        if grown == rooms:
+            break
+        rooms = grown
+    return plane
 
 
 def tiled_sheets(
@@ -140,38 +142,45 @@ def holds_first_page(paper: Paper, head: float) -> bool:
     return paper.inner_width >= LEAST_WIDTH and paper.inner_height >= head + LEAST_HEIGHT
 
 
-def _fewest(drawings: Sequence[PieceDrawing], paper: Paper, overlap: float) -> TiledPlane:
-    """The pieces on the plane that makes the fewest pages."""
+def _size(piece: PieceDrawing) -> tuple[float, float]:
+    return piece.box[2] - piece.box[0], piece.box[3] - piece.box[1]
+
+
+def _fewest(
+    drawings: Sequence[PieceDrawing], rooms: Sequence[tuple[float, float]], paper: Paper, overlap: float
+) -> TiledPlane:
+    """The pieces, each in the (width, height) kept for it, on the plane that makes the fewest pages."""
     across = TileGrid(paper, overlap, 0.0, 0.0, ()).step[0]
-    widest = max(piece.box[2] - piece.box[0] for piece in drawings) + 2 * EDGE
+    widest = max(width for width, _ in rooms) + 2 * EDGE
     widths = [paper.inner_width + k * across for k in range(MOST_COLUMNS)]
     areas = [_needed_area(piece) for piece in drawings]
     wide_enough = [width for width in widths if width >= widest] or [widest]
-    planes = [_plane(drawings, areas, paper, overlap, width) for width in wide_enough]
+    planes = [_plane(drawings, rooms, areas, paper, overlap, width) for width in wide_enough]
     best = fewest_tiles([plane.grid for plane in planes])
     return next(plane for plane in planes if plane.grid is best)
 
 
 def _plane(
     drawings: Sequence[PieceDrawing],
+    rooms: Sequence[tuple[float, float]],
     areas: Sequence[shapely.Geometry],
     paper: Paper,
     overlap: float,
     width: float,
 ) -> TiledPlane:
-    sizes = [(piece.box[2] - piece.box[0], piece.box[3] - piece.box[1]) for piece in drawings]
-    corners = [(x + EDGE, y - EDGE) for x, y in shelved(sizes, width - 2 * EDGE, PIECE_GAP)]
+    corners = [(x + EDGE, y - EDGE) for x, y in shelved(rooms, width - 2 * EDGE, PIECE_GAP)]
     shifts = [(x - piece.box[0], y - piece.box[3]) for piece, (x, y) in zip(drawings, corners, strict=True)]
     moved = tuple(shapely.affinity.translate(area, *shift) for area, shift in zip(areas, shifts, strict=True))
-    right = EDGE + max(x + wide for (x, _), (wide, _) in zip(corners, sizes, strict=True))
-    down = EDGE + max(tall - y for (_, y), (_, tall) in zip(corners, sizes, strict=True))
+    right = EDGE + max(x + wide for (x, _), (wide, _) in zip(corners, rooms, strict=True))
+    down = EDGE + max(tall - y for (_, y), (_, tall) in zip(corners, rooms, strict=True))
     return TiledPlane(TileGrid(paper, overlap, right, down, moved), tuple(zip(drawings, shifts, strict=True)))
 
 
 def _clear_of_joins(plane: TiledPlane) -> TiledPlane:
     """The same plane with the text of each piece clear of the joins that run through it.
 
-    A caption that moves may free a page or need another, so captions keep clear of what is no join yet.
+    A caption that moves may free a page or need another, so captions keep clear of what is no join yet, and
+    the tiles are those that are needed afterwards.
     """
     captioned = any(piece.scale.captioned for piece, _ in plane.laid)
     ends = plane.grid.borders if captioned else ((join.start, join.end) for join in plane.grid.joins)
@@ -184,7 +193,8 @@ def _clear_of_joins(plane: TiledPlane) -> TiledPlane:
         near = (left - reach, bottom - reach, right + reach, top)
         through = [line for line in joins if meets(line.bounds, near)]
         laid.append((piece.clear_of(through) if through else piece, (x, y)))
-    return replace(plane, laid=tuple(laid))
+    areas = tuple(shapely.affinity.translate(_needed_area(piece), *shift) for piece, shift in laid)
+    return TiledPlane(replace(plane.grid, areas=areas), tuple(laid))
 
 
 def _needed_area(piece: PieceDrawing) -> shapely.Geometry:
