@@ -41,16 +41,32 @@ def block_options(draw: st.DrawFn) -> BlockOptions:
 
 
 widths = millimetres(0, 100).map(float)
+
+
+@st.composite
+def layers(draw: st.DrawFn) -> dict[str, object]:
+    """Facing, lining, interfacing and turn of cloth that go together."""
+    facing = draw(st.sampled_from(["none", "full", "edge"]))
+    lining = draw(st.sampled_from(["none", "full", "to_facing"] if facing == "edge" else ["none", "full"]))
+    return {
+        "facing": facing,
+        "facing_width": float(draw(millimetres(20, 200))),
+        "hem_facing_width": float(draw(millimetres(20, 200))) if facing == "edge" and draw(st.booleans()) else 0.0,
+        "lining": lining,
+        "interfacing": draw(st.sampled_from([True, False] if facing == "none" else [True, False, "facing"])),
+        "turn_of_cloth": draw(millimetres(0, 50)) / 10 if facing != "none" or lining != "none" else 0.0,
+    }
+
+
 finishes = st.builds(
-    Finish,
+    lambda inside, **others: Finish(**inside, **others),
+    layers(),
     allowance=widths,
     kinds=st.dictionaries(st.sampled_from(["seam", "finished", "opening"]), widths),
     lines=st.dictionaries(st.sampled_from(["hem", "centre-back", "side"]), widths),
     corners=st.dictionaries(
         st.sampled_from(["turned_edge", "seam_end", "other"]), st.sampled_from(["mitre", "square", "fold_back"])
     ),
-    facing=st.sampled_from(["none", "full"]),
-    interfacing=st.booleans(),
     cloths=st.builds(Cloths, *(st.sampled_from(["outer", "festival silk", "cotton"]) for _ in range(4))),
     extra_notches=st.sampled_from(["when_full", "always", "never"]),
     notch_distance=millimetres(15, 150).map(float),

@@ -10,7 +10,7 @@ def test_the_usual_finish_is_ten_millimetres_all_round() -> None:
     """10 mm all round: common practice (CP)."""
     usual = Finish()
     assert usual.allowance == 10.0
-    assert (usual.facing, usual.interfacing, usual.combined) == ("none", False, False)
+    assert (usual.facing, usual.interfacing, usual.combined) == ("none", "none", False)
 
 
 def test_a_facing_is_cut_with_the_outer_piece_only_if_both_share_a_cloth() -> None:
@@ -52,7 +52,7 @@ REFUSED = [
     ({"kinds": {"fold": 10.0}}, '"fold"; choose seam, finished or opening', "kinds"),
     ({"corners": {"hem": "mitre"}}, '"hem"; choose turned_edge, seam_end or other', "corners"),
     ({"corners": {"other": "round"}}, '"round"; choose mitre, square or fold_back', "corners.other"),
-    ({"facing": "half"}, 'the facing is "half"; choose none or full', "facing"),
+    ({"facing": "half"}, 'the facing is "half"; choose none, full or edge', "facing"),
     ({"extra_notches": "often"}, '"often"; choose when_full, always or never', "extra_notches"),
     ({"notch_distance": 10.0}, "1 cm from the bust point; give between 1.5 and 15 cm", "notch_distance"),
     ({"notch_distance": math.nan}, "nan cm from the bust point; give", "notch_distance"),

@@ -1,4 +1,4 @@
-"""The finish of a design file: allowances in centimetres, facing, interfacing, cloths and notches."""
+"""The finish of a design file: allowances in centimetres, the layers inside, cloths and notches."""
 
 from typing import Annotated, Self, cast
 
@@ -7,10 +7,12 @@ from pydantic import Field
 from panelwright.app.block_record import CM, Record
 from panelwright.body.length_field import Centimetres
 from panelwright.finish.cut_piece import Corner
-from panelwright.finish.options import Cloths, CornerKind, ExtraNotches, Facing, Finish
+from panelwright.finish.options import MOST_TURN, Cloths, CornerKind, ExtraNotches, Facing, Finish, Interfacing, Lining
 from panelwright.pattern.edge import EdgeKind
 
 ClothName = Annotated[str, Field(max_length=40)]
+
+Millimetres = Annotated[float, Field(ge=0, le=MOST_TURN, allow_inf_nan=False)]
 
 
 class KindsRecord(Record):
@@ -46,7 +48,11 @@ class FinishRecord(Record):
     allowance_by_line_cm: dict[str, Centimetres] = Field(default={}, max_length=50)
     corners: CornersRecord = CornersRecord()
     facing: Facing = Finish.facing
-    interfacing: bool = Finish.interfacing
+    facing_width_cm: Centimetres = Finish.facing_width / CM
+    hem_facing_width_cm: Centimetres = Finish.hem_facing_width / CM
+    lining: Lining = Finish.lining
+    interfacing: bool | Interfacing = Finish.interfacing
+    turn_of_cloth_mm: Millimetres = Finish.turn_of_cloth
     cloths: ClothsRecord = ClothsRecord()
     extra_notches: ExtraNotches = Finish.extra_notches
     notch_distance_cm: Centimetres = Finish.notch_distance / CM
@@ -65,7 +71,11 @@ class FinishRecord(Record):
             lines={line: width_cm * CM for line, width_cm in self.allowance_by_line_cm.items()},
             corners=corners,
             facing=self.facing,
+            facing_width=self.facing_width_cm * CM,
+            hem_facing_width=self.hem_facing_width_cm * CM,
+            lining=self.lining,
             interfacing=self.interfacing,
+            turn_of_cloth=self.turn_of_cloth_mm,
             cloths=Cloths(**self.cloths.model_dump()),
             extra_notches=self.extra_notches,
             notch_distance=self.notch_distance_cm * CM,
@@ -81,7 +91,11 @@ class FinishRecord(Record):
             allowance_by_line_cm={line: round(width / CM, 9) for line, width in finish.lines.items()},
             corners=CornersRecord.model_validate(dict(finish.corners)),
             facing=finish.facing,
+            facing_width_cm=round(finish.facing_width / CM, 9),
+            hem_facing_width_cm=round(finish.hem_facing_width / CM, 9),
+            lining=finish.lining,
             interfacing=finish.interfacing,
+            turn_of_cloth_mm=finish.turn_of_cloth,
             cloths=ClothsRecord(
                 outer=finish.cloths.outer,
                 facing=finish.cloths.facing,

@@ -1,15 +1,16 @@
 """Makes a pattern ready to cut: derived layers, allowances and corners, notches, grain, counts, text."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
 from panelwright.finish.cut_count import cuts
+from panelwright.finish.cut_layers import cut_layers
 from panelwright.finish.cut_piece import CutPiece, CutSpan, CuttingPattern, NotchMark
 from panelwright.finish.grain_line import fitted_grain
 from panelwright.finish.layers import derived_edge, derived_layers, derived_seam, shell, with_layers
 from panelwright.finish.notch_marks import NotchSide, notch_marks, notch_sides
-from panelwright.finish.notches import derived_notches, place_notches
+from panelwright.finish.notches import cut_notches, derived_notches, place_notches
 from panelwright.finish.options import Finish
 from panelwright.finish.piece_allowances import Widths, piece_allowances
 from panelwright.finish.piece_words import piece_words, text_place
@@ -17,6 +18,8 @@ from panelwright.geometry.arrays import Array
 from panelwright.geometry.offset import cut_line
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+
+NotchSides = Mapping[str, Sequence[NotchSide]]
 
 
 def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
@@ -37,17 +40,32 @@ def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
     base = shell(pattern)
     widths = Widths.of(base, options)
     base = _with_fitted_grain(base)
-    layers = derived_layers(options)
-    whole = with_layers(base, layers)
+    layers, own = derived_layers(options), cut_layers(base, options)
+    whole = _with_facing_interfacing(own.on(with_layers(base, layers)), options)
+    widths = widths.on(whole)
     notches = place_notches(base, options)
     sides = notch_sides(base, notches)
+    others = cut_notches(notches, own.seams)
+    other_sides = notch_sides(whole, others)
+    shaped = {piece.id for piece in own.pieces}
     cut = {
-        piece.id: _cut_piece(piece, sides.get(piece.derived_from or piece.id, ()), whole, widths)
+        piece.id: _cut_piece(piece, _sides(piece, sides, other_sides, shaped), whole, widths, piece.id in shaped)
         for piece in whole.pieces
     }
     marked = [layer for layer in layers if layer != "interfacing"]
-    every = (*notches, *(notch for layer in marked for notch in derived_notches(notches, layer)))
+    every = (*notches, *(notch for layer in marked for notch in derived_notches(notches, layer)), *others)
     return CuttingPattern(whole, MappingProxyType(cut), every)
+
+
+def _sides(piece: Piece, shell_sides: NotchSides, own_sides: NotchSides, shaped: Container[str]) -> Sequence[NotchSide]:
+    """A piece of the shell's shape is notched as the shell is, any other as its own seams are."""
+    return own_sides.get(piece.id, ()) if piece.id in shaped else shell_sides.get(piece.derived_from or piece.id, ())
+
+
+def _with_facing_interfacing(pattern: Pattern, options: Finish) -> Pattern:
+    if options.interfacing != "facing" or options.combined:
+        return pattern
+    return with_layers(pattern, ("interfacing",), of="facing")
 
 
 def _with_fitted_grain(pattern: Pattern) -> Pattern:
@@ -56,7 +74,7 @@ def _with_fitted_grain(pattern: Pattern) -> Pattern:
     return pattern.with_pieces(*changed) if changed else pattern
 
 
-def _cut_piece(piece: Piece, sides: Sequence[NotchSide], pattern: Pattern, widths: Widths) -> CutPiece:
+def _cut_piece(piece: Piece, sides: Sequence[NotchSide], pattern: Pattern, widths: Widths, shaped: bool) -> CutPiece:
     allowances = piece_allowances(piece, widths)
     line = cut_line(allowances)
     own = {edge.id: allowance.width for edge, allowance in zip(piece.edges, allowances, strict=True)}
@@ -68,16 +86,18 @@ def _cut_piece(piece: Piece, sides: Sequence[NotchSide], pattern: Pattern, width
         cut_line=line.points,
         spans=tuple(CutSpan(piece.edges[k].id, first, last) for k, first, last in line.runs),
         cuts=counts,
-        notches=_marks(piece, sides, own, line.points),
+        notches=_marks(piece, sides, own, line.points, shaped),
         text=piece_words(piece, counts, pattern, widths),
         text_at=text_place(tuple(edge.curve for edge in piece.edges), piece.grain),
     )
 
 
-def _marks(piece: Piece, sides: Sequence[NotchSide], widths: dict[str, float], line: Array) -> tuple[NotchMark, ...]:
+def _marks(
+    piece: Piece, sides: Sequence[NotchSide], widths: dict[str, float], line: Array, shaped: bool
+) -> tuple[NotchMark, ...]:
     if piece.layer == "interfacing":
         return ()
-    if piece.derived_from is None:
+    if piece.derived_from is None or shaped:
         return notch_marks(sides, {side.edge: side.edge for side in sides}, widths, line)
     names = {side.edge: derived_edge(piece.derived_from, side.edge, piece.layer) for side in sides}
     return notch_marks(sides, names, widths, line, prefix=derived_seam("", piece.layer))

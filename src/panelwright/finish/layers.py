@@ -1,7 +1,9 @@
-"""The layers that are derived from the shell: facing and interfacing, cut to the same shape."""
+"""The layers that are derived from the shell and cut to its own shapes: facing, lining and interfacing."""
 
 from dataclasses import replace
 
+from panelwright.finish.facing_edge import FACING_EDGE
+from panelwright.finish.layer_seams import freed
 from panelwright.finish.options import Finish
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Layer, Piece
@@ -9,29 +11,45 @@ from panelwright.pattern.seam import Seam, Span
 
 
 def shell(pattern: Pattern) -> Pattern:
-    """The pattern without derived pieces and the seams between them: they are rebuilt, never edited."""
+    """The pattern without derived pieces and the seams and lines of them: they are rebuilt, never edited."""
     if all(piece.derived_from is None for piece in pattern.pieces):
         return pattern
     pieces = tuple(piece for piece in pattern.pieces if piece.derived_from is None)
     kept = {piece.id for piece in pieces}
     seams = tuple(seam for seam in pattern.seams if all(span.piece in kept for span in seam.a + seam.b))
-    return replace(pattern, pieces=pieces, seams=seams)
+    lines = tuple(line for line in pattern.lines if line.id != FACING_EDGE.id)
+    return replace(pattern, pieces=pieces, seams=seams, lines=lines)
 
 
 def derived_layers(options: Finish) -> tuple[Layer, ...]:
-    """The layers that get pieces of their own."""
-    facing: tuple[Layer, ...] = ("facing",) if options.facing == "full" and not options.combined else ()
-    return (*facing, "interfacing") if options.interfacing else facing
+    """The layers that get pieces of the shell's own shapes; for other shapes see `cut_layers`."""
+    same = not options.turn_of_cloth
+    facing: tuple[Layer, ...] = ("facing",) if options.facing == "full" and same and not options.combined else ()
+    lining: tuple[Layer, ...] = ("lining",) if options.lining == "full" and same else ()
+    interfacing: tuple[Layer, ...] = ("interfacing",) if _is_interfaced_whole(options) else ()
+    return (*facing, *lining, *interfacing)
 
 
-def with_layers(pattern: Pattern, layers: tuple[Layer, ...]) -> Pattern:
-    """The shell with every outer piece and its seams once more in each layer; levels stay on the outer pieces."""
-    outer = [piece for piece in pattern.pieces if piece.layer == "outer"]
-    ids = {piece.id for piece in outer}
+def _is_interfaced_whole(options: Finish) -> bool:
+    """A full facing that is cut with the outer pieces has their shapes, and so has its interfacing."""
+    return options.interfacing == "full" or (options.interfacing == "facing" and options.combined)
+
+
+def with_layers(pattern: Pattern, layers: tuple[Layer, ...], of: Layer = "outer") -> Pattern:
+    """The pattern with every piece of a layer and its seams once more in each of `layers`.
+
+    Levels stay on the outer pieces. What is sewn to another layer alone is a finished edge in the copy.
+    """
+    source = [piece for piece in pattern.pieces if piece.layer == of]
+    ids = {piece.id for piece in source}
     sewn = [seam for seam in pattern.seams if all(span.piece in ids for span in seam.a + seam.b)]
-    pieces = tuple(derived_piece(piece, layer) for layer in layers for piece in outer)
-    seams = tuple(_derived_seam(seam, layer) for layer in layers for seam in sewn)
-    return replace(pattern, pieces=pattern.pieces + pieces, seams=pattern.seams + seams)
+    for layer in layers:
+        pieces = tuple(derived_piece(piece, layer) for piece in source)
+        seams = tuple(_derived_seam(seam, layer) for seam in sewn)
+        if of != "outer":
+            pieces, seams = freed(pieces, seams)
+        pattern = replace(pattern, pieces=pattern.pieces + pieces, seams=pattern.seams + seams)
+    return pattern
 
 
 def derived_piece(piece: Piece, layer: Layer) -> Piece:

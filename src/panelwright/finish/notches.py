@@ -1,11 +1,12 @@
 """Where notches go: pairs of places that meet when a seam is sewn."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
+from panelwright.finish.layer_seams import LayerSeam
 from panelwright.finish.layers import derived_seam
 from panelwright.finish.options import Finish
 from panelwright.finish.seam_walk import SeamWalk
@@ -21,6 +22,7 @@ APART: Final = 15.0
 SIDE_APART: Final = (25.0, 8.0)
 # The middle notch of a back seam goes above the waist unless that stretch is shorter than this share of the one below.
 _UPPER_SHARE: Final = 0.7
+_SIDE_NOTCH: Final = "side"
 # A bust this much over the underbust is full (a rule of the cutting table, common practice).
 FULL_BUST: Final = 200.0
 
@@ -62,6 +64,35 @@ def derived_notches(notches: Iterable[Notch], layer: Layer) -> tuple[Notch, ...]
     return tuple(
         replace(notch, id=derived_seam(notch.id, layer), seam=derived_seam(notch.seam, layer)) for notch in notches
     )
+
+
+def cut_notches(notches: Sequence[Notch], seams: Iterable[LayerSeam]) -> tuple[Notch, ...]:
+    """The same notches on seams of layers with shapes of their own.
+
+    A short stretch of a seam takes those that are clear of its ends, and of every place where a side seam has one; a
+    stretch of a side seam takes none.
+    """
+    sides = [notch.at_a for notch in notches if notch.id == f"{notch.seam}/{_SIDE_NOTCH}"]
+    found = []
+    for one in seams:
+        for notch in notches:
+            if notch.seam != one.source.id:
+                continue
+            moved = replace(
+                notch,
+                id=f"{one.seam.id}{notch.id.removeprefix(notch.seam)}",
+                seam=one.seam.id,
+                at_a=notch.at_a - one.low,
+                at_b=notch.at_b - one.low_on_b,
+            )
+            if one.whole or _has_room(moved, one, sides):
+                found.append(moved)
+    return tuple(found)
+
+
+def _has_room(notch: Notch, one: LayerSeam, sides: Sequence[float]) -> bool:
+    clear = all(abs(notch.at_a - place) >= SIDE_APART[-1] for place in sides)
+    return one.seam.region != "side" and FROM_END <= notch.at_a <= one.high - one.low - FROM_END and clear
 
 
 def _extra_notches(pattern: Pattern, options: Finish) -> float | None:
@@ -115,7 +146,7 @@ def _side_place(walk: SeamWalk, others: list[Notch]) -> tuple[_Place, ...]:
     clear = np.abs(tries[:, None] - np.array([taken or [-np.inf]])).min(axis=1)
     free = next((tries[clear >= apart] for apart in SIDE_APART if (clear >= apart).any()), tries[clear == clear.max()])
     best = free[np.abs(free - walk.length / 2).argmin()]
-    return (_Place("side", float(best)),)
+    return (_Place(_SIDE_NOTCH, float(best)),)
 
 
 def _notches(walk: SeamWalk, places: Iterable[_Place], known: set[str]) -> tuple[Notch, ...]:

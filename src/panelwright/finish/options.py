@@ -12,12 +12,17 @@ from panelwright.pattern.edge import EdgeKind
 from panelwright.pattern.piece import Layer
 from panelwright.quotation import quoted
 
-Facing = Literal["none", "full"]
+Facing = Literal["none", "full", "edge"]
+Lining = Literal["none", "full", "to_facing"]
+Interfacing = Literal["none", "full", "facing"]
 ExtraNotches = Literal["when_full", "always", "never"]
 CornerKind = Literal["turned_edge", "seam_end", "other"]
 
 MOST_ALLOWANCE: Final = 100.0
 MOST_NOTCH_DISTANCE: Final = 150.0
+# A facing narrower than this rolls out, one wider than this is a lining, mm (own limits).
+FACING_WIDTHS: Final = (20.0, 200.0)
+MOST_TURN: Final = 5.0
 _KINDS: Final[tuple[EdgeKind, ...]] = ("seam", "finished", "opening")
 
 
@@ -55,8 +60,14 @@ class Finish:
             otherwise, so that the turning lies within the cut line of its own piece once it is pressed up.
             `seam_end`: a seam or opening ends at an edge that is sewn to a facing; mitred.
             `other`: mitred. At a fold there is no choice: allowances end on the fold's own line.
-        facing: `full` cuts the whole shape again.
-        interfacing: cuts every outer shape in interfacing too, without allowance or notches.
+        facing: `full` cuts the whole shape again; `edge` a band along the finished edges and along edges that button
+            or lace, bounded inside by a line parallel to them.
+        facing_width: of that band, mm.
+        hem_facing_width: of a band along the hem, mm, which a shaped hem needs because it cannot be turned up; 0: none.
+        lining: `full` cuts the whole shape again, `to_facing` what the facing leaves of it, sewn to the facing.
+        interfacing: `full` cuts every outer shape in interfacing too, `facing` the facing's shapes, without
+            allowance or notches. True and False stand for `full` and `none`.
+        turn_of_cloth: by which the layers inside are smaller along edges that are turned, mm; 0: not at all.
         cloths: what each layer is cut from.
         extra_notches: notches `notch_distance` above and below the bust point, which hold the ease of a full bust
             (bust 20 cm or more over underbust).
@@ -75,7 +86,11 @@ class Finish:
     lines: Mapping[str, float] = field(default_factory=dict)
     corners: Mapping[CornerKind, Corner] = field(default_factory=dict)
     facing: Facing = "none"
-    interfacing: bool = False
+    facing_width: float = 50.0
+    hem_facing_width: float = 0.0
+    lining: Lining = "none"
+    interfacing: Interfacing | bool = "none"
+    turn_of_cloth: float = 0.0
     cloths: Cloths = Cloths()
     extra_notches: ExtraNotches = "when_full"
     notch_distance: float = 45.0
@@ -84,6 +99,8 @@ class Finish:
     def __post_init__(self) -> None:
         for name in ("kinds", "lines", "corners"):
             object.__setattr__(self, name, MappingProxyType(dict(getattr(self, name))))
+        if isinstance(self.interfacing, bool):
+            object.__setattr__(self, "interfacing", "full" if self.interfacing else "none")
         _width("the seam allowance", self.allowance, "allowance")
         for kind, width in self.kinds.items():
             _choice("a kind of edge with its own allowance", kind, _KINDS, "kinds")
@@ -94,6 +111,13 @@ class Finish:
             _choice("a kind of corner", corner, get_args(CornerKind), "corners")
             _choice(f"the {corner} corner", style, get_args(Corner), f"corners.{corner}")
         _choice("the facing", self.facing, get_args(Facing), "facing")
+        _choice("the lining", self.lining, get_args(Lining), "lining")
+        _choice("the interfacing", str(self.interfacing), get_args(Interfacing), "interfacing")
+        _between("the facing", self.facing_width, FACING_WIDTHS, "facing_width")
+        if self.hem_facing_width:
+            _between("the hem facing", self.hem_facing_width, FACING_WIDTHS, "hem_facing_width")
+        _between("the turn of cloth", self.turn_of_cloth, (0.0, MOST_TURN), "turn_of_cloth")
+        self._refuse_layers_without_facing()
         _choice("extra notches", self.extra_notches, get_args(ExtraNotches), "extra_notches")
         if not 15.0 <= self.notch_distance <= MOST_NOTCH_DISTANCE:
             raise InputError(
@@ -103,18 +127,52 @@ class Finish:
             )
 
     def __hash__(self) -> int:
-        plain = (self.allowance, self.facing, self.interfacing, self.cloths, self.extra_notches, self.notch_distance)
-        return hash((plain, self.unit, *(frozenset(m.items()) for m in (self.kinds, self.lines, self.corners))))
+        bands = (self.facing, self.facing_width, self.hem_facing_width, self.turn_of_cloth)
+        layers = (self.lining, self.interfacing, self.cloths)
+        plain = (self.allowance, self.extra_notches, self.notch_distance, self.unit)
+        return hash((plain, bands, layers, *(frozenset(m.items()) for m in (self.kinds, self.lines, self.corners))))
 
     @property
     def combined(self) -> bool:
         """Whether outer and facing are one piece, cut twice as often."""
-        return self.facing == "full" and self.cloths.facing == self.cloths.outer
+        same_cloth = self.cloths.facing == self.cloths.outer
+        return self.facing == "full" and same_cloth and not self.turn_of_cloth
+
+    def _refuse_layers_without_facing(self) -> None:
+        """Refuse what rests on a facing that is not there."""
+        if self.lining == "to_facing" and self.facing != "edge":
+            raise InputError(
+                'a lining that ends at the facing needs a facing of a width; choose the facing "edge", or the lining '
+                '"full"',
+                "lining",
+            )
+        if self.hem_facing_width and self.facing != "edge":
+            raise InputError(
+                'a hem facing goes with the facing "edge"; choose that one, or leave out the width of the hem facing',
+                "hem_facing_width",
+            )
+        if self.interfacing == "facing" and self.facing == "none":
+            raise InputError(
+                "the interfacing is to have the shape of the facing, and there is no facing; choose a facing, or the "
+                'interfacing "full"',
+                "interfacing",
+            )
+        if self.turn_of_cloth and self.facing == "none" and self.lining == "none":
+            raise InputError(
+                "turn of cloth makes facing or lining smaller, and there is neither; choose one, or leave it out",
+                "turn_of_cloth",
+            )
 
 
 def _width(what: str, width: float, where: str) -> None:
     if not 0.0 <= width <= MOST_ALLOWANCE:
         raise InputError(f"{what} is {width / 10:g} cm; give between 0 and {MOST_ALLOWANCE / 10:g} cm", where)
+
+
+def _between(what: str, width: float, limits: tuple[float, float], where: str) -> None:
+    low, high = limits
+    if not low <= width <= high:
+        raise InputError(f"{what} is {width / 10:g} cm; give between {low / 10:g} and {high / 10:g} cm", where)
 
 
 def _choice(what: str, given: str, known: tuple[str, ...], where: str) -> None:

@@ -1,11 +1,13 @@
 """Which allowance each edge of a piece takes, and how its corners are finished."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal, Self
 
 from panelwright.errors import InputError
 from panelwright.finish.cut_piece import Corner
+from panelwright.finish.facing_edge import FACING_EDGE
+from panelwright.finish.facing_plan import hem_lines
 from panelwright.finish.options import CornerKind, Finish
 from panelwright.geometry.offset import Allowance
 from panelwright.pattern.edge import Edge
@@ -25,10 +27,12 @@ class Widths:
     Attributes:
         names: line id -> what the maker calls it (see `line_names`).
         lines: line id -> its own width, mm, for the lines that have one.
+        hems: lines of the hem.
     """
 
     names: Mapping[str, str]
     lines: Mapping[str, float]
+    hems: frozenset[str]
     options: Finish
 
     @classmethod
@@ -57,13 +61,24 @@ class Widths:
         lines = {
             id: next(by_key[key] for key in own if key in by_key) for id, own in keys.items() if by_key.keys() & own
         }
-        return cls(line_names(pattern), lines, options)
+        return cls(line_names(pattern), lines, hem_lines(pattern), options)
+
+    def on(self, pattern: Pattern) -> Self:
+        """The same widths for the shell with its layers, whose lines have names too."""
+        return replace(self, names=line_names(pattern))
 
     def width(self, edge: Edge) -> float:
-        """mm: none at a fold; else that of the line, of the kind of edge, of all."""
-        if edge.kind == "fold":
+        """mm: none at a fold, or where a facing ends without being sewn; else that of the line, of the kind, of all."""
+        if edge.kind == "fold" or (edge.line == FACING_EDGE.id and edge.kind == "finished"):
             return 0.0
         return self.lines.get(edge.line, self.options.kinds.get(edge.kind, self.options.allowance))
+
+    def is_faced(self, edge: Edge) -> bool:
+        """Whether a finished edge is sewn to a layer inside, which takes the place of turning it up."""
+        options = self.options
+        if options.facing == "full" or options.lining == "full":
+            return True
+        return options.facing == "edge" and (edge.line not in self.hems or options.hem_facing_width > 0)
 
 
 def piece_allowances(piece: Piece, widths: Widths) -> tuple[Allowance, ...]:
@@ -71,7 +86,7 @@ def piece_allowances(piece: Piece, widths: Widths) -> tuple[Allowance, ...]:
     own = [0.0 if piece.layer == "interfacing" else widths.width(edge) for edge in piece.edges]
     after = zip(piece.edges[1:] + piece.edges[:1], own[1:] + own[:1], strict=True)
     return tuple(
-        Allowance(edge.curve, width, edge.kind == "fold", *_corner((edge, there), (width, wide), widths.options))
+        Allowance(edge.curve, width, edge.kind == "fold", *_corner((edge, there), (width, wide), widths))
         for edge, width, (there, wide) in zip(piece.edges, own, after, strict=True)
     )
 
@@ -86,16 +101,16 @@ def _key(name: str) -> str:
 
 
 def _corner(
-    edges: tuple[Edge, Edge], widths: tuple[float, float], options: Finish
+    edges: tuple[Edge, Edge], own: tuple[float, float], widths: Widths
 ) -> tuple[Corner, Literal["this", "next"]]:
     """How the corner between two edges is finished, and whose allowance it is that is squared or folded back."""
-    kinds = [edge.kind for edge in edges]
-    if "fold" in kinds or not any(widths):
+    kinds, options = [edge.kind for edge in edges], widths.options
+    if "fold" in kinds or not any(own):
         return "square", "this"
     if kinds.count("finished") != 1:
-        return _style("other", options), "this" if widths[0] >= widths[1] else "next"
+        return _style("other", options), "this" if own[0] >= own[1] else "next"
     finished_first = kinds[0] == "finished"
-    if options.facing == "none":
+    if not widths.is_faced(edges[0] if finished_first else edges[1]):
         return _style("turned_edge", options), "this" if finished_first else "next"
     return _style("seam_end", options), "next" if finished_first else "this"
 

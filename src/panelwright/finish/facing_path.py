@@ -1,0 +1,114 @@
+"""Where the inner edge of a facing runs: at the facing's width from the edges that it turns."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+import shapely
+from shapely import Geometry, LineString, Point
+
+from panelwright.finish.facing_plan import FacingPlan
+from panelwright.geometry.arrays import Array
+from panelwright.pattern.edge import Edge
+from panelwright.pattern.piece import Piece
+
+# Corners inside the inner edge are rounded with this radius, mm.
+ROUND: Final = 15.0
+# A seam edge keeps at least this much beside the facing, mm; a piece that would keep less is faced whole.
+LEAST_LEFT: Final = 15.0
+_ARC_STEPS: Final = 32
+_ON_EDGE: Final = 0.05
+_SHORT: Final = 5.0
+
+
+@dataclass(frozen=True, eq=False)
+class Band:
+    """A facing of one run of edges, before its ends are settled with the neighbours.
+
+    Attributes:
+        run: the edges, in outline order.
+        enter, leave: the edges before and after the run; the inner edge goes from `leave` to `enter`.
+        path: points of the inner edge, shape (m, 2), from `leave` to `enter`.
+        enter_arc, leave_arc: where it meets them, mm from the start of each.
+    """
+
+    run: tuple[Edge, ...]
+    enter: Edge
+    leave: Edge
+    path: Array
+    enter_arc: float
+    leave_arc: float
+
+
+def bands(piece: Piece, plan: FacingPlan) -> tuple[Band, ...] | None:
+    """The bands of a piece in outline order, or None where they would leave nothing of it, or nothing worth having."""
+    found, areas = [], []
+    for run in plan.runs(piece):
+        if len(run) == len(piece.edges):
+            return None
+        area = _area(piece, run, plan)
+        band = _band(piece, run, area)
+        if band is None:
+            return None
+        found.append(band)
+        areas.append(shapely.intersection(area, piece.outline))
+    if any(shapely.distance(a, b) < LEAST_LEFT for k, a in enumerate(areas) for b in areas[:k]):
+        return None
+    return tuple(found)
+
+
+def _area(piece: Piece, run: tuple[Edge, ...], plan: FacingPlan) -> Geometry:
+    """All that lies within the facing's width of a run, with its hollow corners rounded."""
+    parts = [_beside(edge.curve.polyline(), plan.width(edge)) for edge in run]
+    first, last = run[0], run[-1]
+    parts.append(_continued(piece.before(first), first.curve.polyline(), -first.curve.start_tangent, plan.width(first)))
+    parts.append(_continued(piece.after(last), last.curve.polyline(), last.curve.end_tangent, plan.width(last)))
+    area = shapely.union_all(parts)
+    return shapely.buffer(shapely.buffer(area, ROUND, quad_segs=_ARC_STEPS), -ROUND, quad_segs=_ARC_STEPS)
+
+
+def _beside(points: Array, width: float) -> Geometry:
+    return LineString(points).buffer(width, quad_segs=_ARC_STEPS)
+
+
+def _continued(beside: Edge, points: Array, way: Array, width: float) -> Geometry:
+    """The run goes on beyond its end: mirrored at a fold, straight across a seam."""
+    if beside.kind == "fold":
+        along = beside.curve.chord / np.linalg.norm(beside.curve.chord)
+        from_fold = points - beside.curve.start
+        return _beside(beside.curve.start + 2 * np.outer(from_fold @ along, along) - from_fold, width)
+    end = points[0] if np.allclose(beside.curve.end, points[0]) else points[-1]
+    return _beside(np.array([end, end + 2 * width * way]), width)
+
+
+def _band(piece: Piece, run: tuple[Edge, ...], area: Geometry) -> Band | None:
+    enter, leave = piece.before(run[0]), piece.after(run[-1])
+    cut = shapely.get_parts(shapely.line_merge(shapely.intersection(shapely.boundary(area), piece.outline)))
+    paths = [points for part in cut if (points := _from_edge_to_edge(part, leave, enter)) is not None]
+    others = float(shapely.length(cut).sum()) - sum(LineString(points).length for points in paths)
+    if len(paths) != 1 or others > _SHORT:
+        return None
+    (path,) = paths
+    enter_arc, leave_arc = enter.curve.nearest(path[-1])[0], leave.curve.nearest(path[0])[0]
+    same = enter.id == leave.id
+    left = (enter_arc - leave_arc,) if same else (enter_arc, leave.curve.length - leave_arc)
+    if min(left) < LEAST_LEFT:
+        return None
+    return Band(run, enter, leave, path, enter_arc, leave_arc)
+
+
+def _from_edge_to_edge(part: Geometry, leave: Edge, enter: Edge) -> Array | None:
+    """The points of a line if it runs from one edge to the other, turned to start on `leave`; else None."""
+    if shapely.length(part) < _SHORT:
+        return None
+    points = shapely.get_coordinates(part)
+    on_leave, on_enter = (
+        [bool(LineString(edge.curve.polyline()).distance(Point(end)) < _ON_EDGE) for end in points[[0, -1]]]
+        for edge in (leave, enter)
+    )
+    if leave.id == enter.id:
+        arcs = [leave.curve.nearest(point)[0] for point in points[[0, -1]]]
+        return None if not all(on_leave) else points if arcs[0] < arcs[1] else points[::-1]
+    if on_leave[0] and on_enter[1]:
+        return points
+    return points[::-1] if on_enter[0] and on_leave[1] else None
