@@ -8,7 +8,7 @@ from shapely import Polygon
 
 from panelwright.design.chain import EdgePart, resewn
 from panelwright.design.grain_place import grain_inside
-from panelwright.design.strap_drawing import HalfStrap, PanelStrap, Slot
+from panelwright.design.strap_cut import HalfStrap, PanelStrap, Slot
 from panelwright.design.strap_panel import Half, StrapHalf, StrapPanel, turned, with_curve
 from panelwright.errors import DesignError, GeometryError
 from panelwright.pattern import line as lines

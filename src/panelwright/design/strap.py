@@ -8,7 +8,8 @@ from typing import ClassVar, Final, Literal, get_args
 from panelwright.design.grown_strap import Grown, grown
 from panelwright.design.separate_strap import Strip, Upper, over_shoulder, round_neck, sewn_place
 from panelwright.design.step import blamed, checked_uid
-from panelwright.design.strap_drawing import HalfStrap, StrapCut, bearing, drawn
+from panelwright.design.strap_cut import HalfStrap, StrapCut
+from panelwright.design.strap_drawing import bearing, drawn
 from panelwright.design.strap_length import worn
 from panelwright.design.strap_panel import StrapHalf, strap_half
 from panelwright.design.tie_knot import KNOTS, Knot, gathered_diameter, knot_parts

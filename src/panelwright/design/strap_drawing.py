@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import product
 from typing import Final, Literal
 
@@ -10,9 +10,11 @@ import numpy as np
 from scipy.optimize import brentq
 from shapely import LineString, Polygon
 
+from panelwright.design.strap_cut import HalfStrap, PanelStrap, Part, StrapCut
 from panelwright.design.strap_panel import StrapHalf, StrapPanel
 from panelwright.design.strap_rail import (
     CLEAR,
+    MAKE_ROOM,
     SHARP_HELD,
     Axis,
     Landing,
@@ -28,7 +30,6 @@ from panelwright.geometry.arrays import Array, cross, turn
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
 
-Slot = Literal["neckline", "shoulder", "armhole"]
 Bearing = Literal["inner", "outer", "across", "both"]
 
 WIDENINGS: Final = (1.0, 1.35, 1.8, 2.4)  # of a foot whose width was not given
@@ -52,90 +53,10 @@ SHIFTS: Final = (
     -52.0,
 )  # mm along the top edge
 FOOT_FOLLOWS: Final = 0.8  # mm that a foot moves for each mm that the strap moves along the shoulder
+LEAST_RAISED: Final = 15.0  # mm above the top edge at which an edge may cross the princess seam
 COARSE: Final = 0.1  # mm
 LOOKS: Final = 7  # places on the princess line where a crossing is looked for
-ARMHOLE_ROUNDING: Final = 1.5  # times that of the neckline
 _HERE = Placement()
-
-
-@dataclass(frozen=True)
-class StrapCut:
-    """What is chosen about a grown strap, mm.
-
-    Attributes:
-        inner: distance of its inner edge from the side neck point along the shoulder.
-        width, foot_width: across it, at the shoulder and where it stands on the top edge.
-        rounding: along both edges of the corner that is rounded off; None leaves corners.
-        may_widen: whether the foot may be wider where there is no room otherwise.
-    """
-
-    inner: float
-    width: float
-    foot_width: float
-    rounding: float | None
-    may_widen: bool = False
-
-    def rounded(self, outwards: bool) -> float | None:
-        """The rounding of its armhole edge (outwards) or of its neckline edge."""
-        return self.rounding and self.rounding * (ARMHOLE_ROUNDING if outwards else 1.0)
-
-    @property
-    def outer(self) -> float:
-        """Distance of its outer edge from the side neck point."""
-        return self.inner + self.width
-
-    @property
-    def middle(self) -> float:
-        """Distance of its middle from the side neck point."""
-        return self.inner + self.width / 2
-
-
-@dataclass(frozen=True)
-class Part:
-    """One new edge: which it is, its curve from the centre outwards, and which share of the half's edge it is."""
-
-    slot: Slot
-    curve: Curve
-    share: tuple[float, float] = (0.0, 1.0)
-
-
-@dataclass(frozen=True)
-class PanelStrap:
-    """What one panel carries.
-
-    Attributes:
-        leave: arc on its top edge where the strap starts; None: at the princess seam.
-        enter: arc where it ends; None: at the princess seam.
-        parts: new edges between the two, from the centre outwards.
-        upright: arc on the princess line up to which the panel reaches.
-    """
-
-    leave: float | None
-    enter: float | None
-    parts: tuple[Part, ...]
-    upright: float
-
-
-@dataclass(frozen=True)
-class HalfStrap:
-    """The strap on one half.
-
-    Attributes:
-        panels: (inner, outer); None where a panel carries no part of it.
-        lengths: of its inner and outer edge from the shoulder to the top edge, before rounding, mm.
-        foot: of its middle from the princess seam along the top edge, mm, outwards above 0.
-        cut: what was drawn, the width of its foot settled.
-    """
-
-    panels: tuple[PanelStrap | None, PanelStrap | None]
-    lengths: tuple[float, float]
-    foot: float
-    cut: StrapCut
-
-    @property
-    def length(self) -> float:
-        """Along its middle, mm."""
-        return sum(self.lengths) / 2
 
 
 def bearing(half: StrapHalf, cut: StrapCut) -> tuple[Bearing, ...]:
@@ -207,7 +128,7 @@ def _one(half: StrapHalf, cut: StrapCut, foot: float, lift: float, inner: bool) 
     panel = half.inner if inner else half.outer
     arc = panel.top.length + foot if inner else foot
     if not 0 < arc < panel.top.length:
-        raise DesignError("its foot has no room on the top edge of one panel; make it narrower or move it")
+        raise DesignError(f"its foot has no room on the top edge of one panel; {MAKE_ROOM}")
     base = 0.0 if inner else half.middle
     starts = [_on_shoulder(panel, at - base, lift) for at in (cut.inner, cut.middle, cut.outer)]
     top = Top(panel, _HERE)
@@ -330,7 +251,7 @@ def _crossing(half: StrapHalf, path: Callable[[float], tuple[Landing, Placement]
     point, up = half.inner.on_upright(at)
     arc = landing.curve.nearest(point)[0]
     angle = abs(turn(-up, landing.curve.tangent(arc)))
-    if not SHALLOWEST < angle < math.pi - SHALLOWEST or at - low < LEAST_PART:
+    if not SHALLOWEST < angle < math.pi - SHALLOWEST or at - low < LEAST_RAISED:
         raise DesignError("its outer edge would run along the princess seam; move its foot or the strap")
     return at, landing, laid
 
@@ -376,8 +297,8 @@ def _refuse_thin(low: Curve, high: Curve, cut: StrapCut) -> None:
     gap = LineString(low.polyline()).distance(LineString(high.polyline()))
     if gap < NARROWEST * min(cut.width, cut.foot_width):
         raise DesignError(
-            f"it would be only {gap / 10:.1f} cm wide somewhere on its way; move its foot nearer to its place on the "
-            "shoulder"
+            f"it would be only {gap / 10:.1f} cm wide somewhere on its way; move its foot (at_front_cm, at_back_cm) "
+            "nearer to its place on the shoulder, or leave its place out"
         )
 
 

@@ -110,17 +110,22 @@ def _surface(panels: Sequence[PanelOnBody]) -> LinearNDInterpolator:
 
 
 def _taut(points: Array, way: float) -> Array:
-    """Of a way up to the shoulder, the places that a taut tape touches (seen from the side)."""
+    """Of a way up to the shoulder, the places that a taut tape touches: the hull of it, seen from the side.
+
+    Args:
+        points: from the lowest up, shape (n, 3).
+        way: 1 where the body lies behind them, -1 where it lies before them.
+    """
     kept: list[int] = []
     for k in range(len(points)):
-        while len(kept) > 1 and way * _left_of(points, kept[-2], kept[-1], k) >= 0:
+        while len(kept) > 1 and way * _turn(*points[[kept[-2], kept[-1], k]]) <= 0:
             kept.pop()
         kept.append(k)
     taut: Array = points[kept]
     return taut
 
 
-def _left_of(points: Array, a: int, b: int, c: int) -> float:
-    """Above 0 where the way from a to c passes outside b, seen from the wearer's side (y to the front, z up)."""
-    u, v = points[b, 1:] - points[a, 1:], points[c, 1:] - points[b, 1:]
-    return float(u[0] * v[1] - u[1] * v[0]) * -1.0
+def _turn(a: Array, b: Array, c: Array) -> float:
+    """Above 0 where the way a, b, c turns left in the plane of y to the right and z up."""
+    u, v = b[1:] - a[1:], c[1:] - b[1:]
+    return float(u[0] * v[1] - u[1] * v[0])

@@ -19,6 +19,10 @@ from panelwright.geometry.placement import Placement
 AT_SHOULDER, AT_FOOT = 0.25, 0.33  # shares of a strap's length over which it keeps its directions
 LEAST_ROUNDING: Final = 8.0  # mm
 SQUARE: Final = math.sin(math.radians(3.0))
+MAKE_ROOM: Final = (
+    "make the strap narrower (width_cm, width_at_foot_cm), move it along the shoulder (share_of_shoulder), or lead the "
+    'princess seam to the armhole ("front_princess_to", "back_princess_to" in the design\'s block)'
+)
 NODES: Final = 5  # of a rail that follows a seam line
 CLEAR: Final = 22.0  # mm of top edge that stay between a strap and the next seam: less cannot be sewn with allowances
 AT_CENTRE, AT_POINT = 15.0, 30.0  # mm of it that stay between a strap and the centre, or a point there
@@ -105,7 +109,7 @@ def foot_arc(top: Top, axis: Axis, off: float, near: float) -> float:
 
     low, high = max(0.0, near - 3 * abs(off) - 1.0), min(top.length, near + 3 * abs(off) + 1.0)
     if apart(low) * apart(high) > 0:
-        raise DesignError("its foot has no room on the top edge; make it narrower or move it")
+        raise DesignError(f"its foot has no room on the top edge; {MAKE_ROOM}")
     return float(brentq(apart, low, high, xtol=1e-6))
 
 
@@ -182,7 +186,7 @@ def landed(
     _refuse_shallow(edge, top, foot, way)
     if rounding is None:
         if not room[0] <= foot <= room[1]:
-            raise DesignError("its foot lies too near to a seam; move it or make it narrower")
+            raise DesignError(f"its foot lies too near to a seam or to the centre; {MAKE_ROOM}")
         return Landing(edge, edge, foot)
     arc, back = _setback(edge, top, foot, way, rounding, room)
     upper = edge.split(edge.length - back)[0]
@@ -209,7 +213,7 @@ def _setback(
         arc = ahead[0][1] + way * min(NEAR_CORNER, (after - ahead[0][0]) / 2)
     arc = min(max(arc, room[0]), room[1])
     if way * (arc - foot) < LEAST_ROUNDING:
-        raise DesignError("its foot is not rounded off into the top edge for want of room; move it or make it narrower")
+        raise DesignError(f"there is no room to round its foot off into the top edge; {MAKE_ROOM}")
     return arc, min(abs(arc - foot), edge.length / 3)
 
 

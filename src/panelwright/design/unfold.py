@@ -141,7 +141,11 @@ def _seams(seam: Seam, unfolded: Mapping[str, _Unfolded]) -> tuple[Seam, ...]:
         return (seam,)
     if any(span.hand == "mirror" for span in spans):
         a, b = (tuple(_handed(span, unfolded) for span in chain) for chain in (seam.a, seam.b))
-        return (replace(seam, a=a, b=b),)
+        sewn = replace(seam, a=a, b=b)
+        if seam.is_centre or not all(halves):
+            return (sewn,)
+        a, b = (tuple(_other_handed(span, unfolded) for span in chain) for chain in (seam.a, seam.b))
+        return sewn, replace(seam, id=f"{seam.id}{LEFT}", a=a, b=b)
     if not all(halves):
         raise DesignError(
             f"the {seam.id} seam sews a whole piece to half of a pair; name both sides of the pair in it", seam.id
@@ -154,6 +158,11 @@ def _handed(span: Span, unfolded: Mapping[str, _Unfolded]) -> Span:
     if span.hand == "same":
         return span
     return _twin(span, unfolded)
+
+
+def _other_handed(span: Span, unfolded: Mapping[str, _Unfolded]) -> Span:
+    """The span of a seam that crosses from one side to the other, as the other side has it."""
+    return replace(span, hand="same") if span.hand == "mirror" else _twin(span, unfolded)
 
 
 def _twin(span: Span, unfolded: Mapping[str, _Unfolded]) -> Span:
