@@ -110,7 +110,20 @@ class DesignChance:
         }
 
     def _straps(self, used: set[str]) -> list[Record]:
-        return []
+        """Straps on three of four strapless tops that could have them."""
+        if self.chance.random() < 0.25:
+            return []
+        kind = self.one("grown", "grown", "separate", "halter")
+        used |= {"strap", f"strap {kind}"}
+        step: Record = {"kind": "strap", "uid": "straps", "type": kind, "width_cm": self.between(1.5, 4.5)}
+        if kind == "grown":
+            step["share_of_shoulder"] = self.between(0.2, 0.8)
+        if kind == "separate" and self.chance.random() < 0.5:
+            used.add("strap crossed")
+            step["crossed"] = True
+        if kind == "halter":
+            step["nape"] = self.one("seam", "one", "tie")
+        return [step]
 
     def _back_tie(self, used: set[str]) -> Record:
         knot, end, misfit = self.one("double", "bow"), self.one("square", "pointed"), self.one("eased", "dart")
@@ -161,12 +174,18 @@ class DesignChance:
         return step
 
     def _finish(self, used: set[str]) -> Record:
-        facing = self.one("none", "full", "full")
+        facing = self.one("none", "full", "edge")
         used.add(f"facing {facing}")
         finish: Record = {"allowance_cm": self.one(1, 1.5), "facing": facing}
         if self.chance.random() < 0.4:
-            used.add("interfacing")
-            finish["interfacing"] = True
+            finish["interfacing"] = self.one("full", "facing")
+            used.add(f"interfacing {finish['interfacing']}")
+        if facing == "edge" and self.chance.random() < 0.6:
+            finish["lining"] = self.one("full", "to_facing")
+            used.add(f"lining {finish['lining']}")
+        if facing != "none" and self.chance.random() < 0.3:
+            finish["turn_of_cloth_mm"] = self.between(0.5, 1.5)
+            used.add("turn of cloth")
         return finish
 
     def _cloths(self, used: set[str]) -> Record:

@@ -13,10 +13,12 @@ from panelwright.app.design_file import DesignRecord, WearingRecord, read_design
 from panelwright.app.finish_record import FinishRecord
 from panelwright.app.garment import make_garment
 from panelwright.app.garment_folder import PATTERN_FILE
-from panelwright.app.paper import OVERVIEW, PaperChoice, file_name
+from panelwright.app.lay import LAY_FILE, LAY_PICTURE
+from panelwright.app.paper import OVERVIEW, SIGN_OFF_FILE, PaperChoice, file_name
 from panelwright.body.measurement_file import FIELDS, read_measurements
 from panelwright.cli.arguments import COMMANDS
 from panelwright.cli.main import main
+from panelwright.design.step_file import FORMS
 from panelwright.output.pattern_file import read_pattern
 
 
@@ -77,6 +79,20 @@ def test_the_guide_names_every_field_file_and_command(guide: Path) -> None:
     assert fields - named == set()
     assert set(FIELDS) - named == set()
     choice = PaperChoice()
-    files = [file_name(scale, choice.paper) for scale in choice.scales] + [OVERVIEW, PATTERN_FILE]
+    files = [file_name(scale, choice.paper) for scale in choice.scales] + [
+        OVERVIEW,
+        PATTERN_FILE,
+        LAY_FILE,
+        LAY_PICTURE,
+        SIGN_OFF_FILE,
+    ]
     assert [file for file in files if f"`{file}`" not in text] == []
     assert [command for command in COMMANDS if f"panelwright {command}" not in text] == []
+
+
+def test_the_page_of_steps_names_every_kind_and_field(repository: Path) -> None:
+    text = (repository / "docs" / "steps.md").read_text(encoding="utf-8")
+    named = set(re.findall(r"`([a-z_-]+)`", text)) | set(re.findall(r'"([a-z_-]+)":', text))
+    for form in FORMS:
+        assert form.makes.kind in named
+        assert {field.alias or name for name, field in form.model_fields.items()} - named == set()

@@ -152,13 +152,15 @@ def test_another_design_on_other_paper_into_the_same_folder(
     said = capsys.readouterr().out
     assert f"removed, of an older pattern: {Path('x/full-scale-letter.pdf')}\n" in said
     sheets = {path.name for path in Path("x").glob("*.pdf")}
-    ours = {"quarter-scale-a4.pdf", "full-scale-a4.pdf", "large-sheet.pdf", "sign-off-private.pdf"}
+    ours = {"quarter-scale-a4.pdf", "full-scale-a4.pdf", "large-sheet.pdf", "lay.pdf", "sign-off-private.pdf"}
     assert sheets == {*ours, "notes.pdf"}
     assert main(["paper", "x/pattern.json", "--scale", "full", "--paper", "a3", "--out", "x", "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)
     assert [Path(name).name for name in answer["other_sheets"]] == [
         "full-scale-a4.pdf",
         "large-sheet.pdf",
+        "lay.pdf",
+        "lay.svg",
         "quarter-scale-a4.pdf",
         "sign-off-private.pdf",
     ]

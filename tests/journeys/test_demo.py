@@ -25,6 +25,8 @@ FILES = {
     "quarter-scale-a4.pdf",
     "full-scale-a4.pdf",
     "large-sheet.pdf",
+    "lay.pdf",
+    "lay.svg",
     "sign-off-private.pdf",
 }
 POINTS_PER_MM = 72 / 25.4
