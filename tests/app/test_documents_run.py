@@ -66,7 +66,7 @@ def test_the_commands_of_the_readme(readme: Path, tmp_path: Path, monkeypatch: p
 
 
 def test_the_files_of_the_guide_make_a_garment(guide: Path) -> None:
-    measurements, design = fenced(guide, "json")
+    measurements, design, *_ = fenced(guide, "json")
     garment = make_garment(read_measurements(measurements), read_design(design))
     assert garment.without_errors
 

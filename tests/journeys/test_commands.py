@@ -166,7 +166,8 @@ def test_another_design_on_other_paper_into_the_same_folder(
     ]
     assert main(["block", "--size", "88", "--out", "x", "--json"]) == 0
     removed = json.loads(capsys.readouterr().out)["removed"]
-    assert [Path(name).name for name in removed] == ["full-scale-a3.pdf", "sign-off-private.pdf"]
+    gone = ["full-scale-a3.pdf", "lay.pdf", "lay.svg", "sign-off-private.pdf"]
+    assert [Path(name).name for name in removed] == gone
 
 
 # What docs/pattern-file.md lists as fields of ours: a file of another hand has none of them.
