@@ -8,6 +8,7 @@ from panelwright.errors import InputError
 from panelwright.finish.cut_piece import Corner
 from panelwright.finish.facing_edge import FACING_EDGE
 from panelwright.finish.facing_plan import hem_lines
+from panelwright.finish.narrow_strip import narrow_strips, trimmed
 from panelwright.finish.options import CornerKind, Finish
 from panelwright.geometry.offset import Allowance
 from panelwright.pattern.edge import Edge
@@ -28,11 +29,13 @@ class Widths:
         names: line id -> what the maker calls it (see `line_names`).
         lines: line id -> its own width, mm, for the lines that have one.
         hems: lines of the hem.
+        strips: line id -> width of the strip that it bounds, mm (see `narrow_strips`).
     """
 
     names: Mapping[str, str]
     lines: Mapping[str, float]
     hems: frozenset[str]
+    strips: Mapping[str, float]
     options: Finish
 
     @classmethod
@@ -61,17 +64,27 @@ class Widths:
         lines = {
             id: next(by_key[key] for key in own if key in by_key) for id, own in keys.items() if by_key.keys() & own
         }
-        return cls(line_names(pattern), lines, hem_lines(pattern), options)
+        return cls(line_names(pattern), lines, hem_lines(pattern), narrow_strips(pattern.pieces), options)
 
     def on(self, pattern: Pattern) -> Self:
         """The same widths for the shell with its layers, whose lines have names too."""
         return replace(self, names=line_names(pattern))
 
     def width(self, edge: Edge) -> float:
-        """mm: none at a fold, or where a facing ends without being sewn; else that of the line, of the kind, of all."""
+        """mm: none at a fold, or where a facing ends without being sewn; else that of the line, of the kind, of all.
+
+        Only the maker's own width for a line lets more stand at a narrow strip than fits into it.
+        """
         if edge.kind == "fold" or (edge.line == FACING_EDGE.id and edge.kind == "finished"):
             return 0.0
-        return self.lines.get(edge.line, self.options.kinds.get(edge.kind, self.options.allowance))
+        if edge.line in self.lines:
+            return self.lines[edge.line]
+        return trimmed(self.options.kinds.get(edge.kind, self.options.allowance), edge.line, self.strips)
+
+    def is_trimmed(self, edge: Edge) -> bool:
+        """Whether an edge of a narrow strip takes less than other edges of its kind."""
+        usual = self.options.kinds.get(edge.kind, self.options.allowance)
+        return edge.line not in self.lines and trimmed(usual, edge.line, self.strips) < usual
 
     def is_faced(self, edge: Edge) -> bool:
         """Whether a finished edge is sewn to a layer inside, which takes the place of turning it up."""
