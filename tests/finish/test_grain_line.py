@@ -67,6 +67,17 @@ def test_the_direction_never_changes_whatever_it_is(angle: float, width: float, 
     assert shapely.distance(piece.outline.exterior, LineString([fitted.start, fitted.end])) > 0
 
 
+def test_a_slanting_piece_without_room_in_its_middle_gets_its_line_at_the_side() -> None:
+    """An L of which the middle half is 100 mm high and its left strip 600 mm: a third of that is 200."""
+    corners = [(0.0, 0.0), (40.0, 0.0), (40.0, 500.0), (200.0, 500.0), (200.0, 600.0), (0.0, 600.0)]
+    ends = zip(corners, corners[1:] + corners[:1], strict=True)
+    edges = tuple(Edge(f"P.{k}", "hem", "left", "finished", Curve.straight(a, b)) for k, (a, b) in enumerate(ends))
+    piece = Piece("P", "Piece", edges, "one_side", "both", Grain((120.0, 510.0), (120.0, 590.0)))
+    fitted = fitted_grain(piece)
+    assert_lays_well(piece, fitted)
+    assert fitted.length == pytest.approx(0.7 * 600.0)
+
+
 def test_a_neckline_that_cuts_the_grain_line_off_gets_a_new_one_in_the_cutting_pattern() -> None:
     pattern = shell()
     piece = pattern.piece("SF")

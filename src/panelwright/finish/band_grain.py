@@ -4,9 +4,8 @@ from typing import Final
 
 import numpy as np
 import shapely
-from shapely import Polygon
 
-from panelwright.geometry.arrays import Array
+from panelwright.finish.grain_line import roomiest
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.level import WAIST
 from panelwright.pattern.line import CENTRE_FRONT
@@ -35,7 +34,7 @@ def band_grain(piece: Piece) -> Grain | None:
         return piece.grain
     ways = [own] if _is_fixed(piece) else [own, np.array([-own[1], own[0]])]
     for way in ways:
-        start, end = _longest(piece.outline, way)
+        start, end = roomiest(piece.outline, way, _PLACES)
         length = float(np.linalg.norm(end - start)) * _OF_ROOM
         if length >= least * np.ptp(corners @ way):
             middle, half = (start + end) / 2, length / 2 * way
@@ -48,15 +47,3 @@ def _is_fixed(piece: Piece) -> bool:
     return any(edge.kind == "fold" or edge.line == CENTRE_FRONT for edge in piece.edges) or (
         waist is not None and waist.kind == "level"
     )
-
-
-def _longest(outline: Polygon, way: Array) -> tuple[Array, Array]:
-    """The ends of the longest line along `way` inside an outline, at one of many places across it."""
-    across = np.array([-way[1], way[0]])
-    corners = np.array(outline.exterior.coords)
-    reach, breadth = corners @ way, corners @ across
-    feet = (breadth.min() + _PLACES * np.ptp(breadth))[:, None] * across
-    ends = feet[:, None, :] + np.array([reach.min() - 1.0, reach.max() + 1.0])[None, :, None] * way
-    rooms = shapely.get_parts(shapely.intersection(outline, shapely.linestrings(ends)))
-    start, end = shapely.get_coordinates(max(rooms, key=lambda room: round(float(shapely.length(room)), 3)))[[0, -1]]
-    return (start, end) if (end - start) @ way > 0 else (end, start)

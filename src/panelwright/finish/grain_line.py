@@ -4,8 +4,9 @@ from typing import Final
 
 import numpy as np
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 
+from panelwright.geometry.arrays import Array
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.mark import Grain, as_point
 from panelwright.pattern.piece import Piece
@@ -14,13 +15,15 @@ from panelwright.pattern.piece import Piece
 _LEAST: Final = 0.4
 _OF_ROOM: Final = 0.7
 _CLEAR: Final = 2.0
-_PLACES: Final = np.linspace(0.25, 0.75, 11)
+_MIDDLE: Final = np.linspace(0.25, 0.75, 11)
+_ANYWHERE: Final = np.linspace(0.03, 0.97, 48)
 
 
 def fitted_grain(piece: Piece) -> Grain:
     """The piece's own grain line; if an edge has come to cut it off or left it short, a parallel one that fits.
 
-    The direction never changes. The new line lies in the middle half of the piece, where there is most room.
+    The direction never changes. The new line lies in the middle half of the piece, where there is most room; anywhere
+    across it, if a slanting piece has no room there for a line of a third of its length.
     """
     grain, outline = piece.grain, piece.outline
     along = grain.vector / grain.length
@@ -29,16 +32,21 @@ def fitted_grain(piece: Piece) -> Grain:
     inside = outline.contains(line) and shapely.distance(outline.exterior, line) > _CLEAR
     if inside and grain.length >= max(_LEAST, TOLERANCES.grain_share) * np.ptp(reach):
         return grain
-    across = np.array([-along[1], along[0]])
-    spread = np.array(outline.exterior.coords) @ across
-    places = spread.min() + _PLACES * np.ptp(spread)
-    low, high = reach.min() - 1.0, reach.max() + 1.0
-    ends = places[:, None, None] * across + np.array([low, high])[None, :, None] * along
-    rooms = [
-        part for cut in shapely.intersection(outline, shapely.linestrings(ends)) for part in shapely.get_parts(cut)
-    ]
-    room = max(rooms, key=lambda part: round(float(part.length), 3))
-    start, end = np.sort(np.array(room.coords) @ along)
+    least = TOLERANCES.grain_share * np.ptp(reach)
+    start, end = roomiest(outline, along, _MIDDLE)
+    if _OF_ROOM * float(np.linalg.norm(end - start)) < least:
+        start, end = roomiest(outline, along, _ANYWHERE)
     middle, half = (start + end) / 2, (end - start) / 2 * _OF_ROOM
-    foot = (np.array(room.coords[0]) @ across) * across
-    return Grain(as_point(foot + (middle - half) * along), as_point(foot + (middle + half) * along))
+    return Grain(as_point(middle - half), as_point(middle + half))
+
+
+def roomiest(outline: Polygon, along: Array, places: Array) -> tuple[Array, Array]:
+    """The ends of the longest line inside an outline, in direction `along`, at one of some shares of its breadth."""
+    across = np.array([-along[1], along[0]])
+    corners = np.array(outline.exterior.coords)
+    reach, spread = corners @ along, corners @ across
+    feet = (spread.min() + places * np.ptp(spread))[:, None, None] * across
+    ends = feet + np.array([reach.min() - 1.0, reach.max() + 1.0])[None, :, None] * along
+    rooms = shapely.get_parts(shapely.intersection(outline, shapely.linestrings(ends)))
+    start, end = shapely.get_coordinates(max(rooms, key=lambda room: round(float(shapely.length(room)), 3)))[[0, -1]]
+    return (start, end) if (end - start) @ along > 0 else (end, start)
