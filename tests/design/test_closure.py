@@ -112,6 +112,16 @@ def test_a_lacing_gap_comes_half_off_each_centre_edge_parallel(shape: Any, gap: 
     assert before.edge("CB.back-princess") == after.edge("CB.back-princess")
 
 
+@pytest.mark.parametrize("gap_cm", [1.0, 2.0, 4.0])
+def test_an_unfolded_laced_back_under_a_round_neck_is_sound_for_the_outside_verifier(
+    gap_cm: float, shared: Path
+) -> None:
+    """Each corner is within 1° of square, both together are not: they are pointed (rule 7)."""
+    laced = worn_garment.closure("centre-back", "lacing", gap_cm=gap_cm)
+    pattern = unfold(worn_garment.garment([worn_garment.HIGH], [laced]))
+    assert violations(shared, pattern_to_json(finish(pattern))) == []
+
+
 def test_the_half_pattern_of_a_laced_bodice() -> None:
     """CP, G (rules of the cutting table): half pattern = (girth + ease − lacing gap) / 2: waist 76, ease −4, gap 6
     → 33.0 cm; the other panels do not move."""

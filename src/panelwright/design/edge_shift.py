@@ -89,8 +89,11 @@ def moved_out(piece: Piece, edge: Edge, distance: float) -> tuple[Piece, Parts]:
 
 
 def _is_square(before: Array, after: Array) -> bool:
-    """Whether an outline turns by a right angle from one direction to another."""
-    return abs(turn(before, after) - math.pi / 2) <= TOLERANCES.right_angle
+    """Whether an outline turns by a right angle from one direction to another.
+
+    By half of what is allowed: on an unfolded garment the corner meets its own mirror image, and both are added.
+    """
+    return abs(turn(before, after) - math.pi / 2) <= TOLERANCES.right_angle / 2
 
 
 def _refuse_narrow(piece: Piece, edge: Edge, distance: float) -> None:
