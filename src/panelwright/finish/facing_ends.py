@@ -17,9 +17,10 @@ from panelwright.pattern.seam import Seam, Span
 # (edge, whether the facing lies towards the edge's end)
 EndKey = tuple[str, bool]
 
-_LEAST_ANGLE: Final = math.radians(40.0)
+_LEAST_ANGLE: Final = math.radians(65.0)
 _SQUARE: Final = math.pi / 2
 _LOOK: Final = 4.0  # mm of the path that tell its direction
+_EVEN: Final = 3.0  # mm: sides that give way by less than this share the turning of the inner edge
 _LEFT: Final = 10.0  # mm of the shorter edge that are left beside a facing
 
 
@@ -81,20 +82,27 @@ class BandEnd:
 
 
 def settled(pattern: Pattern, ends: Iterable[BandEnd]) -> Mapping[EndKey, BandEnd]:
+    """The ends of facings: agreed with their neighbours, and square to a centre."""
+    centres = {span.edge for seam in pattern.seams if seam.is_centre for span in seam.a}
+    squared = [
+        replace(end, angle=_SQUARE) if end.edge.kind == "fold" or end.edge.id in centres else end for end in ends
+    ]
+    return agreed(pattern, squared, _LEAST_ANGLE)
+
+
+def agreed(pattern: Pattern, ends: Iterable[BandEnd], least_angle: float = 0.0) -> Mapping[EndKey, BandEnd]:
     """The ends with both sides of every seam at the same sewn place and with angles that add to 180°.
 
-    A centre is crossed at a right angle. Where one side alone has an end (its neighbour is faced whole, or not at
-    all) it stays where it is.
+    Where one side alone has an end (its neighbour is faced whole, or not at all) it stays where it is.
+
+    Args:
+        least_angle: at which an inner edge may meet a seam that two facings share, radians.
     """
     found = {end.key: end for end in ends}
-    centres = {span.edge for seam in pattern.seams if seam.is_centre for span in seam.a}
-    for key, end in found.items():
-        if end.edge.kind == "fold" or end.edge.id in centres:
-            found[key] = replace(end, angle=_SQUARE)
     for seam in pattern.seams:
         if not seam.is_centre:
             for a, b, at_start in _pairs(seam, found):
-                found[a.key], found[b.key] = _agreed(pattern, seam, a, b, at_start)
+                found[a.key], found[b.key] = _agreed(pattern, seam, (a, b), at_start, least_angle)
     return found
 
 
@@ -113,19 +121,26 @@ def seam_end(chain: Sequence[Span], at_start: bool) -> EndKey:
     return (span.edge, share == 1.0) if share in (0.0, 1.0) else ("", False)
 
 
-def _agreed(pattern: Pattern, seam: Seam, a: BandEnd, b: BandEnd, at_start: bool) -> tuple[BandEnd, BandEnd]:
-    """Both ends half way between their own places."""
-    walk = SeamWalk.of(pattern, seam, ())
+def _agreed(
+    pattern: Pattern, seam: Seam, ends: tuple[BandEnd, BandEnd], at_start: bool, least_angle: float
+) -> tuple[BandEnd, BandEnd]:
+    """Both ends at the deeper of their own places, so that neither facing gets narrower than it should be.
+
+    The inner edge crosses the seam as it does on the side that need not give way; on both sides alike if neither does.
+    """
+    (a, b), walk = ends, SeamWalk.of(pattern, seam, ())
     lengths = walk.length, pattern.chain_length(seam.b)
     on_b = b.depth if at_start else lengths[1] - b.depth
     places = np.array([place for place, _ in walk.eased])
     partners = np.array([walk.partner(float(place)) for place in places])
     own = a.depth if at_start else lengths[0] - a.depth
-    place = (own + float(np.interp(on_b, partners, places))) / 2
+    other = float(np.interp(on_b, partners, places))
+    place = max(own, other) if at_start else min(own, other)
     most = min(a.edge.curve.length, b.edge.curve.length) - _LEFT
     place = min(place, most) if at_start else max(place, lengths[0] - most)
     partner = walk.partner(place)
     depths = (place, partner) if at_start else (lengths[0] - place, lengths[1] - partner)
-    angle = a.angle + (math.pi - a.angle - b.angle) / 2
-    angle = min(max(angle, _LEAST_ANGLE), math.pi - _LEAST_ANGLE)
+    gives = abs(own - place) + _EVEN, abs(other - place) + _EVEN
+    angle = a.angle + (math.pi - a.angle - b.angle) * gives[0] / sum(gives)
+    angle = min(max(angle, least_angle), math.pi - least_angle)
     return a.at_depth(depths[0], angle), b.at_depth(depths[1], math.pi - angle)

@@ -12,7 +12,7 @@ from panelwright.geometry.curve import Curve
 
 _APART: Final = 8.0  # mm between places of the path that the curve goes through
 # Near its ends the curve is free to leave the path: over so many mm, and so many times what it has to give way.
-_FREE: Final = 14.0
+_FREE: Final = 30.0
 _GIVES: Final = 3.0
 
 
@@ -27,10 +27,10 @@ def inner_curve(path: Array, leave: BandEnd, enter: BandEnd) -> Curve:
     count = max(1, round((line.length - sum(free)) / _APART))
     places = np.linspace(free[0], line.length - free[1], count + 1)
     points = np.concatenate([[leave.point], get_coordinates(line_interpolate_point(line, places)), [enter.point]])
-    return _spline(points, leave.inwards, -enter.inwards)
+    return smooth_through(points, leave.inwards, -enter.inwards)
 
 
-def _spline(points: Array, start: Array, end: Array) -> Curve:
+def smooth_through(points: Array, start: Array, end: Array) -> Curve:
     """A C2 curve through points, shape (n, 2), with these unit directions at its ends; parameter: chord length."""
     arcs = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
     velocities = CubicSpline(arcs, points, bc_type=((1, start), (1, end))).derivative()(arcs)

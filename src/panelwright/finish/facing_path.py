@@ -16,6 +16,8 @@ from panelwright.pattern.piece import Piece
 ROUND: Final = 15.0
 # A seam edge keeps at least this much beside the facing, mm; a piece that would keep less is faced whole.
 LEAST_LEFT: Final = 15.0
+# A piece that the facing leaves no more of than a strip of this width is faced whole, mm.
+SLIVER: Final = 30.0
 _ARC_STEPS: Final = 32
 _ON_EDGE: Final = 0.05
 _SHORT: Final = 5.0
@@ -53,6 +55,9 @@ def bands(piece: Piece, plan: FacingPlan) -> tuple[Band, ...] | None:
         found.append(band)
         areas.append(shapely.intersection(area, piece.outline))
     if any(shapely.distance(a, b) < LEAST_LEFT for k, a in enumerate(areas) for b in areas[:k]):
+        return None
+    left = shapely.difference(piece.outline, shapely.union_all(areas))
+    if shapely.is_empty(shapely.buffer(left, -SLIVER / 2)):
         return None
     return tuple(found)
 

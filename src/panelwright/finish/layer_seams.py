@@ -231,8 +231,8 @@ def _snapped(share: float, near: float) -> float:
 
 
 def _layer(stretches: Sequence[Stretch], low: float, high: float) -> Layer:
-    middle = (low + high) / 2
-    return next(one.layer for one in stretches if one.low < middle < one.high)
+    """The layer of the first stretch between two places."""
+    return next(one.layer for one in stretches if min(one.high, high) - max(one.low, low) > _SAME)
 
 
 def _edge(pieces: Mapping[str, Piece], span: Span) -> Edge:

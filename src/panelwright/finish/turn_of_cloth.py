@@ -1,14 +1,18 @@
 """Turn of cloth: a layer inside is smaller by the thickness that its turned edges go round."""
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+import shapely
+from shapely import LineString
 
 from panelwright.design.chain import EdgePart
 from panelwright.errors import GeometryError
 from panelwright.finish.facing_edge import FACING_EDGE
-from panelwright.finish.facing_ends import BandEnd, EndKey, seam_end, settled
+from panelwright.finish.facing_ends import BandEnd, EndKey, agreed, seam_end
+from panelwright.finish.facing_line import smooth_through
 from panelwright.finish.facing_plan import FACED_CLOSURES, hem_lines
 from panelwright.finish.layer_draft import Draft
 from panelwright.finish.options import Finish
@@ -22,7 +26,9 @@ from panelwright.pattern.pattern import Pattern
 _LEAST_SINE = 0.3
 _LEAST_CORNER = 0.2
 _RUN_ON = 4.0  # thicknesses that a parallel runs on beyond its ends, to meet its neighbours
-_BRIDGE = 15.0  # mm over which an edge comes back to a corner that stays
+_BRIDGE = 12.0  # mm over which an edge is bent to a place or direction that its parallel misses
+_APART = 6.0  # mm between places of a parallel that is drawn anew
+_SAME_WAY = math.radians(0.1)
 
 
 def turned(drafts: Sequence[Draft], shell: Pattern, options: Finish) -> tuple[Draft, ...]:
@@ -41,7 +47,7 @@ def turned(drafts: Sequence[Draft], shell: Pattern, options: Finish) -> tuple[Dr
     hems = hem_lines(shell) if options.facing == "edge" and not options.hem_facing_width else frozenset()
     turning = _Turning(options.turn_of_cloth, lines, hems)
     found = [end for draft in drafts for end in _ends(draft, turning)]
-    ends = settled(shell, _both_sided(shell, found))
+    ends = agreed(shell, _both_sided(shell, found))
     return tuple(_turned(draft, turning, ends) for draft in drafts)
 
 
@@ -76,42 +82,60 @@ def _ends(draft: Draft, turning: _Turning) -> Iterator[BandEnd]:
         if kept.id not in origins:
             continue
         own = draft.source.edge(origins[kept.id][0])
-        angle = np.pi - turn(edge.curve.end_tangent, after.curve.start_tangent)
-        depth = turning.thickness / max(float(np.sin(angle)), _LEAST_SINE)
-        yield BandEnd(own, not first, own.curve.length - depth if not first else depth, float(angle))
+        angle = math.pi - turn(edge.curve.end_tangent, after.curve.start_tangent)
+        depth = turning.thickness / max(math.sin(angle), _LEAST_SINE)
+        yield BandEnd(own, not first, own.curve.length - depth if not first else depth, math.pi - angle)
+
+
+@dataclass(frozen=True, eq=False)
+class _Corner:
+    """A corner after the turned edges moved.
+
+    Attributes:
+        place: shape (2,).
+        trims: mm off the end of the edge before it, and off the start of the one after it.
+        way: unit direction of a turned edge from the place into the piece, or None to keep its own.
+    """
+
+    place: Array
+    trims: tuple[float, float] = (0.0, 0.0)
+    way: Array | None = None
 
 
 def _turned(draft: Draft, turning: _Turning, ends: Mapping[EndKey, BandEnd]) -> Draft:
-    origins, count = draft.origins, len(draft.edges)
-    places: list[Array] = []
-    trims = np.zeros((count, 2))  # mm off the start and the end of each edge that is not turned
-    for k, (edge, after, first, second) in enumerate(_corners(draft, turning)):
-        corner = edge.curve.end
-        if first and second:
-            places.append(corner + _mitre(edge.curve.end_tangent, after.curve.start_tangent, turning.thickness))
-        elif first == second:
-            places.append(corner)
-        else:
-            kept, at = (after, (k + 1) % count) if first else (edge, k)
-            depth = _depth(kept, origins, ends, towards_end=not first)
-            trims[at, 1 if not first else 0] = depth
-            places.append(kept.curve.point(depth if first else kept.curve.length - depth))
-    edges, parts, cut = [], dict(draft.parts), list(draft.cut)
-    for k, (edge, _, is_turned, _) in enumerate(_corners(draft, turning)):
-        start, end = places[k - 1], places[k]
-        if is_turned:
-            curve = _moved(edge.curve, turning.thickness, start, end)
+    corners = [_corner(draft, turning, ends, *corner) for corner in _corners(draft, turning)]
+    origins, edges, parts, cut = draft.origins, [], dict(draft.parts), list(draft.cut)
+    for edge, before, after in zip(draft.edges, corners[-1:] + corners[:-1], corners, strict=True):
+        if _is_turned(edge, draft, turning):
+            curve = _moved(edge.curve, turning.thickness, before, after)
             cut.append(curve)
             edges.append(replace(edge, curve=curve))
             continue
-        low, high = trims[k, 0], edge.curve.length - trims[k, 1]
-        edges.append(edge.part(low, high) if trims[k].any() else edge)
-        if edge.id in origins and trims[k].any():
-            old, part = origins[edge.id]
-            parts[old] = tuple(
-                _trimmed(one, low, high, edge.curve.length) if one == part else one for one in parts[old]
-            )
+        low, high = before.trims[1], edge.curve.length - after.trims[0]
+        if low == 0.0 and high == edge.curve.length:
+            edges.append(edge)
+            continue
+        edges.append(replace(edge.part(low, high), pointed_end=edge.pointed_end))
+        old, part = origins[edge.id]
+        short = _trimmed(part, low, high, edge.curve.length)
+        parts[old] = tuple(short if one == part else one for one in parts[old])
     return replace(draft, edges=tuple(edges), parts=parts, cut=tuple(cut))
+
+
+def _corner(
+    draft: Draft, turning: _Turning, ends: Mapping[EndKey, BandEnd], edge: Edge, after: Edge, first: bool, second: bool
+) -> _Corner:
+    """The corner where `edge` ends; `first` and `second`: whether it and the edge after it are turned."""
+    if first and second:
+        return _Corner(edge.curve.end + _mitre(edge.curve.end_tangent, after.curve.start_tangent, turning.thickness))
+    kept = after if first else edge
+    origin = draft.origins.get(kept.id)
+    end = ends.get((origin[0], not first)) if origin and first != second else None
+    if end is None:
+        return _Corner(edge.curve.end)
+    depth = end.depth
+    place = kept.curve.point(depth if first else kept.curve.length - depth)
+    return _Corner(place, (0.0, depth) if first else (depth, 0.0), end.inwards)
 
 
 def _both_sided(shell: Pattern, ends: Sequence[BandEnd]) -> list[BandEnd]:
@@ -126,48 +150,48 @@ def _both_sided(shell: Pattern, ends: Sequence[BandEnd]) -> list[BandEnd]:
     return [end for end in ends if end.key not in alone]
 
 
-def _depth(
-    kept: Edge, origins: Mapping[str, tuple[str, EdgePart]], ends: Mapping[EndKey, BandEnd], towards_end: bool
-) -> float:
-    if kept.id not in origins or (origins[kept.id][0], towards_end) not in ends:
-        return 0.0
-    return ends[origins[kept.id][0], towards_end].depth
-
-
 def _trimmed(part: EdgePart, low: float, high: float, length: float) -> EdgePart:
     width = part.high - part.low
     return replace(part, low=part.low + width * low / length, high=part.low + width * high / length)
 
 
-def _moved(curve: Curve, thickness: float, start: Array, end: Array) -> Curve:
-    """The parallel on the left, cut off or run straight on to a start and an end that lie beside it."""
+def _moved(curve: Curve, thickness: float, start: _Corner, end: _Corner) -> Curve:
+    """The parallel on the left, led to the two corners that it has now."""
     moved = extended(_parallel(curve, thickness), _RUN_ON * thickness)
-    (low, low_gap), (high, high_gap) = moved.nearest(start), moved.nearest(end)
-    if low_gap > TOLERANCES.polyline:
-        low = _RUN_ON * thickness + min(_BRIDGE, curve.length / 3)
-    if high_gap > TOLERANCES.polyline:
-        high = moved.length - _RUN_ON * thickness - min(_BRIDGE, curve.length / 3)
-    middle = moved.between(low, high)
-    if low_gap > TOLERANCES.polyline:
-        middle = _bridged(middle.reversed(), start, -curve.start_tangent).reversed()
-    if high_gap > TOLERANCES.polyline:
-        middle = _bridged(middle, end, curve.end_tangent)
-    return middle.ending_at(start, end)
+    moved = _led_to(moved, end.place, None if end.way is None else -end.way, curve.end_tangent, thickness)
+    back = None if start.way is None else -start.way
+    return _led_to(moved.reversed(), start.place, back, -curve.start_tangent, thickness).reversed()
 
 
-def _bridged(curve: Curve, end: Array, way: Array) -> Curve:
-    """The curve run on smoothly to a point off it, which it reaches in direction `way`."""
-    reach = float(np.linalg.norm(end - curve.end)) / 3
-    return curve.joined(Curve(np.array([[curve.end, curve.end + reach * curve.end_tangent, end - reach * way, end]])))
+def _led_to(curve: Curve, place: Array, way: Array | None, own: Array, thickness: float) -> Curve:
+    """The curve up to beside a place; where it misses it, or another direction is asked for, it is bent to it.
+
+    Args:
+        way: unit direction in which it shall arrive, or None for `own` if it has to be bent.
+    """
+    arc, gap = curve.nearest(place)
+    asked = own if way is None else way
+    bent = gap > TOLERANCES.polyline or (way is not None and abs(turn(curve.tangent(arc), way)) > _SAME_WAY)
+    if not bent:
+        return curve.between(0.0, arc).ending_at(end=place)
+    room = max(arc - min(max(_BRIDGE, 4 * thickness), curve.length / 3), curve.length / 6)
+    kept = curve.between(0.0, room)
+    reach = float(np.linalg.norm(place - kept.end)) / 3
+    bridge = [kept.end, kept.end + reach * kept.end_tangent, place - reach * asked, place]
+    return kept.joined(Curve(np.array([bridge])))
 
 
 def _parallel(curve: Curve, thickness: float) -> Curve:
-    """The parallel; an edge that has a corner, or bends too sharply for one, is moved bodily."""
+    """The parallel; of an edge that has a corner, or bends too sharply, a smooth curve through places of it."""
     try:
         return parallel(curve, thickness)
     except GeometryError:
-        chord = curve.chord / max(float(np.linalg.norm(curve.chord)), 1e-9)
-        return Curve(curve.cubics + thickness * np.array([-chord[1], chord[0]]))
+        beside = LineString(curve.polyline()).offset_curve(thickness, join_style="mitre")
+        points = shapely.get_coordinates(max(shapely.get_parts(beside), key=shapely.length))
+        line = LineString(points)
+        places = np.linspace(0.0, line.length, max(3, round(line.length / _APART)))
+        through = shapely.get_coordinates(shapely.line_interpolate_point(line, places))
+        return smooth_through(through, curve.start_tangent, curve.end_tangent)
 
 
 def _mitre(arriving: Array, leaving: Array, thickness: float) -> Array:
