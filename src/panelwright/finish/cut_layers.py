@@ -1,14 +1,14 @@
 """The layers inside a garment that are no plain copies of its shell: bands, what they leave, and smaller copies."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import chain
+from typing import Final
 
 from panelwright.design.chain import EdgePart
 from panelwright.errors import GeometryError
 from panelwright.finish.facing_edge import FACING_EDGE
 from panelwright.finish.facing_ends import BandEnd, settled
-from panelwright.finish.facing_path import Band, bands
+from panelwright.finish.facing_path import Band, EndKey, bands
 from panelwright.finish.facing_plan import FacingPlan
 from panelwright.finish.layer_draft import Draft, band_drafts, lining_draft, whole_draft
 from panelwright.finish.layer_seams import LayerSeam, freed, layer_seams
@@ -17,6 +17,10 @@ from panelwright.finish.turn_of_cloth import turned
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Layer, Piece
 from panelwright.pattern.seam import Seam, SeamRegion, Span
+
+# Plans are drawn again until no facing is more than this shorter on a seam than its neighbour, mm.
+_SHORT: Final = 3.0
+_MOST_PLANS: Final = 6
 
 
 @dataclass(frozen=True)
@@ -32,6 +36,9 @@ class CutLayers:
     pieces: tuple[Piece, ...] = ()
     seams: tuple[LayerSeam, ...] = ()
     joins: tuple[Seam, ...] = ()
+
+    def __add__(self, other: "CutLayers") -> "CutLayers":
+        return CutLayers(self.pieces + other.pieces, self.seams + other.seams, self.joins + other.joins)
 
     def on(self, pattern: Pattern) -> Pattern:
         """The pattern with these layers."""
@@ -49,28 +56,38 @@ class CutLayers:
 
 def cut_layers(shell: Pattern, options: Finish) -> CutLayers:
     """All layers of the options whose pieces are not the shell's own shapes."""
-    groups: list[Sequence[Draft]] = []
     outer = [piece for piece in shell.pieces if piece.layer == "outer"]
-    if options.facing == "edge":
-        groups.append(_banded(shell, outer, options))
+    made = _faced(shell, outer, options) if options.facing == "edge" else CutLayers()
     if options.turn_of_cloth:
         copies: dict[Layer, bool] = {"facing": options.facing == "full", "lining": options.lining == "full"}
-        groups += [[whole_draft(piece, layer) for piece in outer] for layer, wanted in copies.items() if wanted]
-    made = CutLayers()
-    for drafts in groups:
-        if options.turn_of_cloth:
-            drafts = turned(drafts, shell, options)
-        own = _made(shell, drafts, turned_edges=options.turn_of_cloth > 0)
-        made = CutLayers(made.pieces + own.pieces, made.seams + own.seams, made.joins + own.joins)
+        for layer in (layer for layer, wanted in copies.items() if wanted):
+            made += _made(shell, [whole_draft(piece, layer) for piece in outer], options)
     return made
 
 
-def _banded(shell: Pattern, outer: Sequence[Piece], options: Finish) -> list[Draft]:
+def _faced(shell: Pattern, outer: Sequence[Piece], options: Finish) -> CutLayers:
+    """Facings of a width; a panel whose band makes no piece, because it is too narrow somewhere, is faced whole."""
+    plan = FacingPlan.of(shell, options)
+    for _ in outer:
+        try:
+            return _made(shell, _banded(shell, outer, plan, options), options)
+        except _NoPiece as fault:
+            plan = replace(plan, whole=plan.whole | {fault.source})
+    return _made(shell, [whole_draft(piece, "facing") for piece in outer], options)
+
+
+class _NoPiece(GeometryError):
+    """A draft that makes no piece; `source` is the id of the panel that it was cut from."""
+
+    def __init__(self, source: str) -> None:
+        super().__init__(f"a facing of {source} makes no piece")
+        self.source = source
+
+
+def _banded(shell: Pattern, outer: Sequence[Piece], plan: FacingPlan, options: Finish) -> list[Draft]:
     """Facings of a width, and the lining that they leave."""
-    plan, lined = FacingPlan.of(shell, options), options.lining == "to_facing"
-    planned = {piece.id: None if piece.id in plan.whole else _sound_bands(piece, plan) for piece in outer}
-    found = [band for own in planned.values() for band in own or ()]
-    ends = settled(shell, chain.from_iterable(BandEnd.both(band) for band in found))
+    lined = options.lining == "to_facing"
+    planned, ends = _planned(shell, outer, plan)
     facings: list[Draft] = []
     linings: list[Draft] = []
     for piece in outer:
@@ -85,32 +102,46 @@ def _banded(shell: Pattern, outer: Sequence[Piece], options: Finish) -> list[Dra
     return facings + linings
 
 
-def _sound_bands(piece: Piece, plan: FacingPlan) -> tuple[Band, ...] | None:
-    """The bands of a piece, or None where they make no pieces: it is faced whole then."""
-    own = bands(piece, plan)
-    if not own:
-        return own
-    ends = {end.key: end for band in own for end in BandEnd.both(band)}
-    try:
-        for draft in band_drafts(piece, own, ends, plan.hems, "finished"):
-            draft.piece()
-    except GeometryError:
-        return None
-    return own
+def _planned(
+    shell: Pattern, outer: Sequence[Piece], plan: FacingPlan
+) -> tuple[Mapping[str, tuple[Band, ...] | None], Mapping[EndKey, BandEnd]]:
+    """(bands of each piece, None where it is faced whole; their ends as neighbours agree on them).
+
+    A panel whose neighbour's facing reaches farther down their seam is planned again with a band along the seam.
+    """
+    deeper: dict[EndKey, float] = {}
+    for _ in range(_MOST_PLANS):
+        planned = {piece.id: None if piece.id in plan.whole else bands(piece, plan, deeper) for piece in outer}
+        own = [end for found in planned.values() for band in found or () for end in BandEnd.both(band)]
+        ends = settled(shell, own)
+        short = {end.key: ends[end.key].depth for end in own if ends[end.key].depth > end.depth + _SHORT}
+        if all(depth < deeper.get(key, 0.0) + _SHORT for key, depth in short.items()):
+            break
+        deeper |= short
+    return planned, ends
 
 
-def _made(shell: Pattern, drafts: Sequence[Draft], turned_edges: bool) -> CutLayers:
-    """The pieces of drafts and the seams between them."""
-    pieces = {draft.id: draft.piece() for draft in drafts}
+def _made(shell: Pattern, drafts: Sequence[Draft], options: Finish) -> CutLayers:
+    """The pieces of drafts that are sewn together, and the seams between them."""
+    if options.turn_of_cloth:
+        drafts = turned(drafts, shell, options)
+    pieces = {draft.id: _piece(draft) for draft in drafts}
     parts: dict[str, tuple[EdgePart, ...]] = {}
     for draft in drafts:
         for old, own in draft.parts.items():
             parts[old] = parts.get(old, ()) + tuple(own)
-    sewn = layer_seams(_sewable(shell) if turned_edges else shell, parts, pieces)
+    sewn = layer_seams(_sewable(shell) if options.turn_of_cloth else shell, parts, pieces)
     joins = tuple(_joins(shell, pieces.values()))
     made, seams = freed(tuple(pieces.values()), [*(one.seam for one in sewn), *joins])
     repeated = tuple(replace(one, seam=seam) for one, seam in zip(sewn, seams[: len(sewn)], strict=True))
     return CutLayers(made, repeated, seams[len(sewn) :])
+
+
+def _piece(draft: Draft) -> Piece:
+    try:
+        return draft.piece()
+    except GeometryError as error:
+        raise _NoPiece(draft.source.id) from error
 
 
 def _joins(shell: Pattern, pieces: Iterable[Piece]) -> Iterator[Seam]:

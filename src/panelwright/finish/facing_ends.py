@@ -7,18 +7,15 @@ from typing import Final, Self
 
 import numpy as np
 
-from panelwright.finish.facing_path import Band
+from panelwright.finish.facing_path import Band, EndKey
 from panelwright.finish.seam_walk import SeamWalk
 from panelwright.geometry.arrays import Array, turn
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.seam import Seam, Span
 
-# (edge, whether the facing lies towards the edge's end)
-EndKey = tuple[str, bool]
-
 _LEAST_ANGLE: Final = math.radians(65.0)
-_SQUARE: Final = math.pi / 2
+SQUARE: Final = math.pi / 2
 _LOOK: Final = 4.0  # mm of the path that tell its direction
 _EVEN: Final = 3.0  # mm: sides that give way by less than this share the turning of the inner edge
 _LEFT: Final = 10.0  # mm of the shorter edge that are left beside a facing
@@ -83,11 +80,15 @@ class BandEnd:
 
 def settled(pattern: Pattern, ends: Iterable[BandEnd]) -> Mapping[EndKey, BandEnd]:
     """The ends of facings: agreed with their neighbours, and square to a centre."""
-    centres = {span.edge for seam in pattern.seams if seam.is_centre for span in seam.a}
-    squared = [
-        replace(end, angle=_SQUARE) if end.edge.kind == "fold" or end.edge.id in centres else end for end in ends
-    ]
+    centres = centre_edges(pattern)
+    squared = [replace(end, angle=SQUARE) if end.edge.id in centres else end for end in ends]
     return agreed(pattern, squared, _LEAST_ANGLE)
+
+
+def centre_edges(pattern: Pattern) -> frozenset[str]:
+    """Edges on a fold, and edges that are sewn to or closed on their own mirror image."""
+    folds = {edge.id for piece in pattern.pieces for edge in piece.edges if edge.kind == "fold"}
+    return frozenset(folds | {span.edge for seam in pattern.seams if seam.is_centre for span in seam.a})
 
 
 def agreed(pattern: Pattern, ends: Iterable[BandEnd], least_angle: float = 0.0) -> Mapping[EndKey, BandEnd]:
@@ -136,7 +137,8 @@ def _agreed(
     own = a.depth if at_start else lengths[0] - a.depth
     other = float(np.interp(on_b, partners, places))
     place = max(own, other) if at_start else min(own, other)
-    most = min(a.edge.curve.length, b.edge.curve.length) - _LEFT
+    shorter = min(a.edge.curve.length, b.edge.curve.length)
+    most = max(shorter - _LEFT, shorter / 2)
     place = min(place, most) if at_start else max(place, lengths[0] - most)
     partner = walk.partner(place)
     depths = (place, partner) if at_start else (lengths[0] - place, lengths[1] - partner)

@@ -14,20 +14,34 @@ _APART: Final = 8.0  # mm between places of the path that the curve goes through
 # Near its ends the curve is free to leave the path: over so many mm, and so many times what it has to give way.
 _FREE: Final = 30.0
 _GIVES: Final = 3.0
+# An allowance needs more room than this radius, mm; if the curve is tighter its ends get more of the path to bend in.
+_TIGHTEST: Final = 14.0
+_MORE: Final = (1.0, 0.6, 1.6, 2.5)
+_LOOK: Final = 2.0
 
 
 def inner_curve(path: Array, leave: BandEnd, enter: BandEnd) -> Curve:
     """The curve from where a facing leaves its edges to where it enters them, along `path` (shape (m, 2)).
 
-    It is a cubic spline through places of the path, with the ends' places and directions.
+    It is a cubic spline through places of the path, with the ends' places and directions, as gentle as an allowance
+    beside it needs.
     """
-    line = LineString(path)
     gaps = [float(np.linalg.norm(path[k] - end.point)) for k, end in ((0, leave), (-1, enter))]
-    free = [min(_FREE + _GIVES * gap, 0.45 * line.length) for gap in gaps]
+    tries = [
+        _through(LineString(path), leave, enter, [(_FREE + _GIVES * gap) * more for gap in gaps]) for more in _MORE
+    ]
+    return next((curve for curve, bend in tries if bend <= 1 / _TIGHTEST), min(tries, key=lambda made: made[1])[0])
+
+
+def _through(line: LineString, leave: BandEnd, enter: BandEnd, free: list[float]) -> tuple[Curve, float]:
+    """(curve, its sharpest bend in 1/mm) that leaves the path over `free` mm at its two ends."""
+    free = [min(reach, 0.45 * line.length) for reach in free]
     count = max(1, round((line.length - sum(free)) / _APART))
     places = np.linspace(free[0], line.length - free[1], count + 1)
     points = np.concatenate([[leave.point], get_coordinates(line_interpolate_point(line, places)), [enter.point]])
-    return smooth_through(points, leave.inwards, -enter.inwards)
+    curve = smooth_through(points, leave.inwards, -enter.inwards)
+    looked = np.linspace(0.0, curve.length, max(8, round(curve.length / _LOOK)))
+    return curve, max(abs(curve.curvature(float(arc))) for arc in looked)
 
 
 def smooth_through(points: Array, start: Array, end: Array) -> Curve:

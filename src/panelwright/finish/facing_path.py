@@ -1,6 +1,8 @@
 """Where the inner edge of a facing runs: at the facing's width from the edges that it turns."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Final
 
 import numpy as np
@@ -9,10 +11,15 @@ from shapely import Geometry, LineString, Point
 
 from panelwright.finish.facing_plan import FacingPlan
 from panelwright.geometry.arrays import Array
+from panelwright.geometry.curve import Curve
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.piece import Piece
 
-# Corners inside the inner edge are rounded with this radius, mm.
+# (edge, whether the facing covers the edge's end, or its start)
+EndKey = tuple[str, bool]
+
+NOTHING: Final[Mapping[EndKey, float]] = MappingProxyType({})
+# Corners of the inner edge are rounded with this radius, mm.
 ROUND: Final = 15.0
 # A seam edge keeps at least this much beside the facing, mm; a piece that would keep less is faced whole.
 LEAST_LEFT: Final = 15.0
@@ -42,13 +49,17 @@ class Band:
     leave_arc: float
 
 
-def bands(piece: Piece, plan: FacingPlan) -> tuple[Band, ...] | None:
-    """The bands of a piece in outline order, or None where they would leave nothing of it, or nothing worth having."""
+def bands(piece: Piece, plan: FacingPlan, deeper: Mapping[EndKey, float] = NOTHING) -> tuple[Band, ...] | None:
+    """The bands of a piece in outline order, or None where they would leave nothing of it, or nothing worth having.
+
+    Args:
+        deeper: ends of edges that the facing of the neighbour covers for so many mm; there the band is as long.
+    """
     found, areas = [], []
     for run in plan.runs(piece):
         if len(run) == len(piece.edges):
             return None
-        area = _area(piece, run, plan)
+        area = _area(piece, run, plan, deeper)
         band = _band(piece, run, area)
         if band is None:
             return None
@@ -62,14 +73,27 @@ def bands(piece: Piece, plan: FacingPlan) -> tuple[Band, ...] | None:
     return tuple(found)
 
 
-def _area(piece: Piece, run: tuple[Edge, ...], plan: FacingPlan) -> Geometry:
-    """All that lies within the facing's width of a run, with its hollow corners rounded."""
+def _area(piece: Piece, run: tuple[Edge, ...], plan: FacingPlan, deeper: Mapping[EndKey, float]) -> Geometry:
+    """All that lies within the facing's width of a run, or of a seam as far as it is covered; corners rounded."""
     parts = [_beside(edge.curve.polyline(), plan.width(edge)) for edge in run]
     first, last = run[0], run[-1]
     parts.append(_continued(piece.before(first), first.curve.polyline(), -first.curve.start_tangent, plan.width(first)))
     parts.append(_continued(piece.after(last), last.curve.polyline(), last.curve.end_tangent, plan.width(last)))
+    enter, leave = piece.before(first), piece.after(last)
+    if depth := deeper.get((enter.id, True)):
+        covered = enter.curve.between(enter.curve.length - depth, enter.curve.length)
+        parts.append(_along(covered, plan.width(first)))
+    if depth := deeper.get((leave.id, False)):
+        parts.append(_along(leave.curve.between(0.0, depth), plan.width(last)))
     area = shapely.union_all(parts)
-    return shapely.buffer(shapely.buffer(area, ROUND, quad_segs=_ARC_STEPS), -ROUND, quad_segs=_ARC_STEPS)
+    for way in (ROUND, -ROUND, -ROUND, ROUND):
+        area = shapely.buffer(area, way, quad_segs=_ARC_STEPS)
+    return area
+
+
+def _along(seam: Curve, width: float) -> Geometry:
+    """Beside a seam from its faced end to the place that is covered, cut off square there."""
+    return LineString(seam.polyline()).buffer(width, quad_segs=_ARC_STEPS, cap_style="flat")
 
 
 def _beside(points: Array, width: float) -> Geometry:

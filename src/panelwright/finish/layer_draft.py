@@ -10,9 +10,9 @@ from panelwright.design.remnant import remnant
 from panelwright.errors import GeometryError
 from panelwright.finish.band_grain import band_grain
 from panelwright.finish.facing_edge import FACING_EDGE
-from panelwright.finish.facing_ends import BandEnd, EndKey
+from panelwright.finish.facing_ends import BandEnd
 from panelwright.finish.facing_line import inner_curve
-from panelwright.finish.facing_path import Band
+from panelwright.finish.facing_path import Band, EndKey
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
 from panelwright.pattern.edge import Edge, EdgeKind
@@ -54,15 +54,15 @@ class Draft:
         """The piece, with what is drawn in the source as far as it lies inside.
 
         Raises:
-            GeometryError: if the edges make no piece, or one that has no room for a grain line.
+            GeometryError: if the edges make no piece, or a facing that has no room for a grain line.
         """
         if not self.cut:
             return replace(self.source, edges=self.edges, **self.other)
         piece = remnant(self.source, self.edges, self.cut, **self.other).piece()
         grain = band_grain(piece)
-        if grain is None:
+        if grain is None and piece.on_line(FACING_EDGE.id):
             raise GeometryError(f"{piece.id} has no room for a grain line")
-        return _at_centre(replace(piece, grain=grain))
+        return _at_centre(replace(piece, grain=grain or piece.grain))
 
 
 def _at_centre(piece: Piece) -> Piece:

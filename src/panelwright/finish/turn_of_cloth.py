@@ -1,7 +1,7 @@
 """Turn of cloth: a layer inside is smaller by the thickness that its turned edges go round."""
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -11,8 +11,9 @@ from shapely import LineString
 from panelwright.design.chain import EdgePart
 from panelwright.errors import GeometryError
 from panelwright.finish.facing_edge import FACING_EDGE
-from panelwright.finish.facing_ends import BandEnd, EndKey, agreed, seam_end
+from panelwright.finish.facing_ends import SQUARE, BandEnd, agreed, centre_edges, seam_end
 from panelwright.finish.facing_line import smooth_through
+from panelwright.finish.facing_path import EndKey
 from panelwright.finish.facing_plan import FACED_CLOSURES, hem_lines
 from panelwright.finish.layer_draft import Draft
 from panelwright.finish.options import Finish
@@ -29,6 +30,7 @@ _RUN_ON = 4.0  # thicknesses that a parallel runs on beyond its ends, to meet it
 _BRIDGE = 12.0  # mm over which an edge is bent to a place or direction that its parallel misses
 _APART = 6.0  # mm between places of a parallel that is drawn anew
 _SAME_WAY = math.radians(0.1)
+_NEARLY_SQUARE = math.radians(3.0)
 
 
 def turned(drafts: Sequence[Draft], shell: Pattern, options: Finish) -> tuple[Draft, ...]:
@@ -46,7 +48,8 @@ def turned(drafts: Sequence[Draft], shell: Pattern, options: Finish) -> tuple[Dr
     lines = frozenset(one.place for one in shell.closures if one.kind in FACED_CLOSURES)
     hems = hem_lines(shell) if options.facing == "edge" and not options.hem_facing_width else frozenset()
     turning = _Turning(options.turn_of_cloth, lines, hems)
-    found = [end for draft in drafts for end in _ends(draft, turning)]
+    centres = centre_edges(shell)
+    found = [_squared(end, centres) for draft in drafts for end in _ends(draft, turning)]
     ends = agreed(shell, _both_sided(shell, found))
     return tuple(_turned(draft, turning, ends) for draft in drafts)
 
@@ -138,6 +141,12 @@ def _corner(
     return _Corner(place, (0.0, depth) if first else (depth, 0.0), end.inwards)
 
 
+def _squared(end: BandEnd, centres: Container[str]) -> BandEnd:
+    """An edge that is all but square to a centre is square to it."""
+    near = end.edge.id in centres and abs(end.angle - SQUARE) < _NEARLY_SQUARE
+    return replace(end, angle=SQUARE) if near else end
+
+
 def _both_sided(shell: Pattern, ends: Sequence[BandEnd]) -> list[BandEnd]:
     """The ends without those on a seam whose other side is not turned: there the corner stays."""
     keys = {end.key for end in ends}
@@ -171,7 +180,7 @@ def _led_to(curve: Curve, place: Array, way: Array | None, own: Array, thickness
     """
     arc, gap = curve.nearest(place)
     asked = own if way is None else way
-    bent = gap > TOLERANCES.polyline or (way is not None and abs(turn(curve.tangent(arc), way)) > _SAME_WAY)
+    bent = gap > TOLERANCES.same_point or (way is not None and abs(turn(curve.tangent(arc), way)) > _SAME_WAY)
     if not bent:
         return curve.between(0.0, arc).ending_at(end=place)
     room = max(arc - min(max(_BRIDGE, 4 * thickness), curve.length / 3), curve.length / 6)
