@@ -74,8 +74,8 @@ def _piece(panel: StrapPanel, strap: PanelStrap, each: Grown, uid: str) -> tuple
     """The panel with its part of the strap, and what became of its top edges."""
     piece = panel.piece
     rest = [_raised(edge, panel, strap, each.panels.seam) for edge in panel.rest]
-    low, low_parts = _kept(panel, 0.0, strap.leave or 0.0, "")
-    high, high_parts = _kept(panel, panel.top.length if strap.enter is None else strap.enter, panel.top.length, "-2")
+    low, low_parts = _kept(panel, 0.0, strap.leave or 0.0, False)
+    high, high_parts = _kept(panel, panel.top.length if strap.enter is None else strap.enter, panel.top.length, True)
     parts = {
         edge.id: tuple(part for found in (low_parts, high_parts) for part in found.get(edge.id, ()))
         for edge in panel.tops
@@ -106,7 +106,7 @@ def _raised(edge: Edge, panel: StrapPanel, strap: PanelStrap, seam: str) -> Edge
     return with_curve(edge, curve, edge.interval[1] * strap.upright / panel.cut)
 
 
-def _kept(panel: StrapPanel, start: float, end: float, suffix: str) -> tuple[list[Edge], Parts]:
+def _kept(panel: StrapPanel, start: float, end: float, is_upper: bool) -> tuple[list[Edge], Parts]:
     """The top edges between two places, and which part of each old edge that is."""
     kept: list[Edge] = []
     parts: Parts = {}
@@ -116,10 +116,16 @@ def _kept(panel: StrapPanel, start: float, end: float, suffix: str) -> tuple[lis
         low, high = max(0.0, start - done), min(length, end - done)
         done += length
         if high - low > 1e-6:
-            id = edge.id + (suffix if start > 0 and low > 0 else "")
+            id = _unused(panel, edge.id) if is_upper and low > 0 else edge.id
             kept.append(edge.part(low, high, id))
             parts[edge.id] = (EdgePart(panel.piece.id, id, low / length, high / length),)
     return kept, parts
+
+
+def _unused(panel: StrapPanel, id: str) -> str:
+    """`<id>-2`, or the next number that no edge of the piece has: for the second part of a top edge cut in two."""
+    taken = {edge.id for edge in panel.piece.edges}
+    return next(other for number in range(2, len(taken) + 3) if (other := f"{id}-{number}") not in taken)
 
 
 def _new_edges(piece: str, strap: PanelStrap, half: Half, uid: str) -> list[Edge]:

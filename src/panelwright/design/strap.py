@@ -27,7 +27,19 @@ NAPES: Final[tuple[str, ...]] = get_args(Nape)
 RIGHT_WITHIN: Final = 20.0  # mm by which a strap's length is uncertain before the fitting
 MOST_CHANGE: Final = 40.0  # mm by which a given length may change a grown strap
 LENGTH_FOUND: Final = 0.02  # mm
-MOVES: Final = (0.0, 2.5, -2.5, 6.0, -6.0, 12.0, -12.0, 20.0, -20.0)  # mm along the shoulder from where a share asks
+MOVES: Final = (
+    0.0,
+    2.5,
+    -2.5,
+    6.0,
+    -6.0,
+    12.0,
+    -12.0,
+    20.0,
+    -20.0,
+    30.0,
+    -30.0,
+)  # mm along the shoulder from where a share asks
 NOTE: Final = "By the wearer's block, within 2 cm; pin the strap at the fitting and mark its length there."
 TIED_NOTE: Final = (
     "By the wearer's block, within 2 cm, with a knot reckoned from the gathered cloth; tie it at the fitting before "
@@ -63,7 +75,7 @@ class Strap:
             the top edge before and behind; `halter`, a strip round the neck.
         at_shoulder: distance of the strap's inner edge from the side neck point along the shoulder, mm.
         share: instead, the share of what the shoulder leaves beside the strap, 0 at the neck … 1 at the shoulder point.
-            It is taken to the nearest place within 2 cm where the panels can carry the strap. Neither: in the middle.
+            It is taken to the nearest place within 3 cm where the panels can carry the strap. Neither: in the middle.
         width: at the shoulder; of a strip, at its upper end, mm.
         foot_width: where a grown strap stands on the top edge; of a strip, at its front end, mm. None: `width`, but a
             grown strap widens there where its panels leave no room otherwise.

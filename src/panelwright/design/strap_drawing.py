@@ -33,6 +33,7 @@ from panelwright.geometry.placement import Placement
 Bearing = Literal["inner", "outer", "across", "both"]
 
 WIDENINGS: Final = (1.0, 1.35, 1.8, 2.4)  # of a foot whose width was not given
+LEAST_BRIDGE: Final = 8.0  # mm of cloth between a strap's neckline edge and the princess seam beside it
 LEAST_PART: Final = 5.0  # mm of a strap's width on each of two panels
 SHALLOWEST: Final = math.radians(25.0)  # at which an edge may cross the princess seam
 NARROWEST: Final = 0.65  # of the narrower end's width, anywhere along the strap
@@ -53,7 +54,7 @@ SHIFTS: Final = (
     -52.0,
 )  # mm along the top edge
 FOOT_FOLLOWS: Final = 0.8  # mm that a foot moves for each mm that the strap moves along the shoulder
-LEAST_RAISED: Final = 15.0  # mm above the top edge at which an edge may cross the princess seam
+LEAST_RAISED: Final = 30.0  # mm above the top edge at which an edge may cross the princess seam
 COARSE: Final = 0.1  # mm
 LOOKS: Final = 7  # places on the princess line where a crossing is looked for
 _HERE = Placement()
@@ -74,7 +75,7 @@ def bearing(half: StrapHalf, cut: StrapCut) -> tuple[Bearing, ...]:
         return "inner", "across"
     on_inner, on_outer = half.middle - cut.inner, cut.outer - half.middle
     if on_outer <= 1e-6:
-        return ("inner",)
+        return "inner", "across"
     if on_inner <= 1e-6:
         return ("outer",)
     if min(on_inner, on_outer) < LEAST_PART - 1e-6:
@@ -304,7 +305,7 @@ def _refuse_thin(low: Curve, high: Curve, cut: StrapCut) -> None:
 
 def _refuse_narrow(edge: Curve, seam: Curve) -> None:
     gap = LineString(edge.polyline()).distance(LineString(seam.polyline()))
-    if gap < LEAST_PART:
+    if gap < LEAST_BRIDGE:
         raise DesignError(
             f"it would leave {gap / 10:.1f} cm between its neckline edge and the princess seam; move its foot or make "
             "it wider there"

@@ -212,7 +212,9 @@ def _setback(
         after = ahead[1][0] if len(ahead) > 1 else way * ((top.length if way > 0 else 0.0) - foot)
         arc = ahead[0][1] + way * min(NEAR_CORNER, (after - ahead[0][0]) / 2)
     arc = min(max(arc, room[0]), room[1])
-    if way * (arc - foot) < LEAST_ROUNDING:
+    opening = abs(turn(-edge.end_tangent, way * top.at(foot)[1]))
+    is_tight = abs(arc - foot) * math.tan(opening / 2) < TIGHTEST and opening < LEAST_SHARP - SQUARE
+    if way * (arc - foot) < LEAST_ROUNDING or is_tight:
         raise DesignError(f"there is no room to round its foot off into the top edge; {MAKE_ROOM}")
     return arc, min(abs(arc - foot), edge.length / 3)
 
