@@ -4,11 +4,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from design.strap_garment import block, inner_angle, made, refusal, top
+from design.strap_garment import block, inner_angle, made, outcome, refusal, top
 from verifier import violations
 
+from panelwright.app.garment_design import HEM_STEP
 from panelwright.checks import check_drafting
 from panelwright.design.strap import Strap
+from panelwright.design.tie import Tie
 from panelwright.design.tie_knot import gathered_diameter, knot_parts
 from panelwright.design.unfold import unfold
 from panelwright.finish.finishing import finish
@@ -105,6 +107,23 @@ def test_a_given_length_is_drawn_and_judged() -> None:
     pattern = made(own, Strap("strap", type="separate", length=reckoned + 55.0))
     assert pattern.workings[0].off == pytest.approx(55.0)
     assert np.ptp(pattern.piece("STRAP").vertices[:, 1]) == pytest.approx(reckoned + 55.0)
+
+
+@pytest.mark.parametrize("first", ["tie", "halter"])
+def test_a_halter_goes_with_a_back_that_is_a_tie(first: str, shared: Path) -> None:
+    steps = (Tie("tie"), Strap("halter", type="halter", width=25.0))
+    pattern, done = outcome(block(2), top(), HEM_STEP, *(steps if first == "tie" else steps[::-1]))
+    assert all(each.state == "done" for each in done), done
+    cutting = finish(pattern, FACED)
+    assert check_drafting(cutting) == ()
+    assert violations(shared, pattern_to_json(cutting, ())) == []
+
+
+@pytest.mark.parametrize("type", ["grown", "separate"])
+def test_other_straps_and_a_back_that_is_a_tie_refuse_each_other(type: str) -> None:
+    strap = Strap("strap", type=type)  # type: ignore[arg-type]  # a type by its name
+    assert "use straps of the type halter" in refusal(block(2), top(), HEM_STEP, strap, Tie("tie"))
+    assert "a back that is a tie takes a halter" in refusal(block(2), top(), HEM_STEP, Tie("tie"), strap)
 
 
 def test_two_pairs_of_straps_have_names_of_their_own() -> None:

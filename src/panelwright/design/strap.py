@@ -172,7 +172,10 @@ class Strap:
         """
         with blamed(self.uid, SPOKEN):
             before = replace(pattern, workings=tuple(w for w in pattern.workings if w.id.partition("/")[0] != self.uid))
-            front, back = strap_half(before, block, "front"), strap_half(before, block, "back")
+            front = strap_half(before, block, "front")
+            if self.type == "halter":
+                return self._strip(before, block, front, None)
+            back = strap_half(before, block, "back")
             if self.type == "grown":
                 return self._grown(before, front, back)
             return self._strip(before, block, front, back)
@@ -235,10 +238,10 @@ class Strap:
         napes: dict[Nape, Upper] = {"seam": "nape", "one": "other-front", "tie": "free"}
         return napes[self.nape]
 
-    def _strip(self, pattern: Pattern, block: Pattern, front: StrapHalf, back: StrapHalf) -> Pattern:
+    def _strip(self, pattern: Pattern, block: Pattern, front: StrapHalf, back: StrapHalf | None) -> Pattern:
         body, low = worn(block), self.foot_width or self.width
         at_front = sewn_place(front, low, self.at_front)
-        at_back = sewn_place(back, self.width, self.at_back) if self.type == "separate" else None
+        at_back = sewn_place(back, self.width, self.at_back) if back is not None else None
         high = low if self._upper == "other-front" else self.width
         if at_back is not None:
             parts = over_shoulder(at_front, at_back, self._over(front.shoulder), body, self.crossed)

@@ -162,7 +162,7 @@ def _panel(pattern: Pattern, block: Pattern, full: Pattern, id: str, half: Half,
     if not pattern.has_piece(id) or len(pattern.piece(id).on_line(seam)) != 1:
         raise DesignError(
             f"the pattern no longer has the panel {id} with its {spoken(seam)} edge; put the strap before the step "
-            "that joins or divides it",
+            "that joins or divides it; a back that is a tie takes a halter (type halter)",
             id,
         )
     piece, whole = turned(pattern.piece(id), half), turned(full.piece(id), half)

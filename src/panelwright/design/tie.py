@@ -11,6 +11,7 @@ from panelwright.design.step import blamed, checked_uid
 from panelwright.design.tie_knot import KNOTS, Knot
 from panelwright.design.tie_length import Tying
 from panelwright.design.tie_shape import TIE_ENDS, TieEnd
+from panelwright.design.tied_edge import refuse_strapped
 from panelwright.errors import DesignError
 from panelwright.pattern.pattern import Pattern
 
@@ -144,6 +145,7 @@ class Tie:
             if self.start != "side":
                 added = AddedTie(self.start, tying, end_width, self.end, self.height)
                 return added.on(before, chart, self.uid, ids)
+            refuse_strapped(before)
             tie = BackTie(tying, end_width, self.end, self.height, self.misfit, self.grain_along)
             return tie.on(before, chart, self.uid, ids[0], "Tie")
 

@@ -3,7 +3,7 @@
 from panelwright.errors import DesignError
 from panelwright.pattern.closure import Closure, ClosurePlace
 from panelwright.pattern.edge import Edge
-from panelwright.pattern.line import BLOCK
+from panelwright.pattern.line import BLOCK, SHOULDER
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
@@ -25,6 +25,22 @@ def refuse_unfinished(pattern: Pattern, piece: Piece, edge: Edge) -> None:
                 f"piece {piece.id} still ends at the block's own {'upper edge' if above else 'hem'}; put the "
                 f"{'top edge' if above else 'hem'} before the tie",
                 piece.id,
+            )
+
+
+def refuse_strapped(pattern: Pattern) -> None:
+    """Refuse a back with straps: where its panels run on as a tie there is no back edge to carry them.
+
+    Raises:
+        DesignError: if a strap is sewn to a back panel, or a back panel to the shoulder.
+    """
+    for seam in pattern.seams:
+        sewn = {pattern.edge(span).line.rpartition("/")[2] for span in seam.a + seam.b}
+        if sewn & {"strap-back", SHOULDER}:
+            raise DesignError(
+                "the back has straps or a shoulder, and a back that runs on as a tie cannot carry them; use straps of "
+                "the type halter, or start the tie from the centre back",
+                seam.id,
             )
 
 
