@@ -144,10 +144,11 @@ def _split(edge: Edge, covered: Sequence[tuple[float, float]]) -> list[Edge]:
     if len(sewn) == 1:
         return [edge if sewn[0] else replace(edge, kind="finished")]
     ids = [edge.id, *(f"{edge.id}-{k}" for k in range(2, len(sewn) + 1))]
-    return [
-        replace(edge.part(low, high, id), kind=edge.kind if is_sewn else "finished")
-        for (low, high), is_sewn, id in zip(pairwise(places), sewn, ids, strict=True)
-    ]
+    made: list[Edge] = []
+    for (low, high), is_sewn, id in zip(pairwise(places), sewn, ids, strict=True):
+        part = replace(edge.part(low, high, id), kind=edge.kind if is_sewn else "finished")
+        made.append(replace(part, curve=part.curve.ending_at(start=made[-1].curve.end)) if made else part)
+    return made
 
 
 def _stretches(
