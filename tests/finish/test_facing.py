@@ -14,11 +14,18 @@ from worn_garment import HIGH, STRAPS, TOP, WIDE, closure, garment
 
 from panelwright.checks import check_drafting
 from panelwright.design.unfold import unfold
+from panelwright.errors import InputError
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.facing_edge import FACING_EDGE
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
+from panelwright.geometry.curve import Curve
 from panelwright.output.pattern_file import pattern_to_json
+from panelwright.pattern.edge import Edge
+from panelwright.pattern.line import Line
+from panelwright.pattern.mark import Grain
+from panelwright.pattern.material import Region
+from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 ZIP = closure("centre-back", "zip")
@@ -236,3 +243,32 @@ def test_a_grain_line_of_a_facing_follows_its_panel_where_it_has_room() -> None:
     for facing, panel in facings(cutting):
         a, b = (piece.grain.vector / piece.grain.length for piece in (facing, panel))
         assert abs(float(a @ b)) == pytest.approx(1.0, abs=1e-9)
+
+
+def test_a_strip_too_narrow_for_the_turn_of_cloth_is_refused_in_one_sentence() -> None:
+    """8 mm wide, 5 mm off each edge: nothing is left."""
+    corners = [(0.0, 0.0), (8.0, 0.0), (8.0, 90.0), (0.0, 90.0)]
+    edges = tuple(
+        Edge(f"N.{k}", f"line-{k}", "left", "finished", Curve.straight(a, b))
+        for k, (a, b) in enumerate(zip(corners, corners[1:] + corners[:1], strict=True))
+    )
+    grain = Grain((4.0, 10.0), (4.0, 80.0))
+    piece = Piece("N", "Narrow", edges, "whole", "both", grain, material=(Region("N"),))
+    pattern = Pattern((piece,), (), tuple(Line(e.line, e.line) for e in edges), ())
+    with pytest.raises(InputError, match=r"^piece N is too narrow .*; give less turn_of_cloth_mm, or leave it out$"):
+        finish(pattern, Finish(lining="full", turn_of_cloth=5.0))
+    assert finish(pattern, Finish(lining="full", turn_of_cloth=2.0)).pattern.piece("N/lining").outline.area == (
+        pytest.approx(4.0 * 86.0)
+    )
+
+
+def test_a_lining_never_ends_in_a_thin_tongue_at_the_shoulder() -> None:
+    """Apart, the bands leave 17 mm beside the princess seam there; a lining makes them one facing instead."""
+    apart = finish(garment([HIGH], [ZIP]), EDGE).pattern
+    lined = finish(garment([HIGH], [ZIP]), Finish(facing="edge", lining="to_facing")).pattern
+    assert apart.piece("SF/facing").on_line("shoulder")[0].curve.length < 60.0
+    for panel in ("CF", "SF", "SB", "CB"):
+        whole = lined.piece(panel).on_line("shoulder")[0].curve.length
+        assert lined.piece(f"{panel}/facing").on_line("shoulder")[0].curve.length == pytest.approx(whole)
+        assert not lined.piece(f"{panel}/lining").on_line("shoulder")
+        assert not lined.piece(f"{panel}/lining").outline.buffer(-12.0).is_empty

@@ -53,6 +53,19 @@ REFUSED = [
     ({"corners": {"hem": "mitre"}}, '"hem"; choose turned_edge, seam_end or other', "corners"),
     ({"corners": {"other": "round"}}, '"round"; choose mitre, square or fold_back', "corners.other"),
     ({"facing": "half"}, 'the facing is "half"; choose none, full or edge', "facing"),
+    ({"facing": "edge", "facing_width": 10.0}, "the facing is 1 cm; give between 2 and 20 cm", "facing_width"),
+    ({"lining": "to_facing"}, 'needs a facing of a width; choose the facing "edge"', "lining"),
+    ({"lining": "to_facing", "facing": "full"}, 'or the lining "full"', "lining"),
+    ({"hem_facing_width": 40.0}, 'a hem facing goes with the facing "edge"', "hem_facing_width"),
+    ({"facing": "edge", "hem_facing_width": 300.0}, "the hem facing is 30 cm; give between", "hem_facing_width"),
+    ({"interfacing": "facing"}, "there is no facing; choose a facing", "interfacing"),
+    ({"interfacing": "half"}, 'the interfacing is "half"; choose none, full or facing', "interfacing"),
+    ({"turn_of_cloth": 1.0}, "there is neither; choose one, or leave it out", "turn_of_cloth"),
+    (
+        {"facing": "full", "turn_of_cloth": 9.0},
+        "the turn of cloth is 0.9 cm; give between 0 and 0.5 cm",
+        "turn_of_cloth",
+    ),
     ({"extra_notches": "often"}, '"often"; choose when_full, always or never', "extra_notches"),
     ({"notch_distance": 10.0}, "1 cm from the bust point; give between 1.5 and 15 cm", "notch_distance"),
     ({"notch_distance": math.nan}, "nan cm from the bust point; give", "notch_distance"),
@@ -72,3 +85,15 @@ def test_an_option_that_cannot_be_is_refused_in_one_sentence(fields: dict, sente
 def test_a_cloth_needs_a_name(layer: str) -> None:
     with pytest.raises(InputError, match=f"the cloth of the {layer} has no name"):
         Cloths(**{layer: "  "})
+
+
+def test_true_and_false_stand_for_full_and_no_interfacing() -> None:
+    assert Finish(interfacing=True) == Finish(interfacing="full")
+    assert hash(Finish(interfacing=False)) == hash(Finish(interfacing="none"))
+
+
+def test_turn_of_cloth_makes_a_self_facing_a_piece_of_its_own() -> None:
+    """It is smaller than the outer piece, so the two cannot be cut as one."""
+    same = Cloths(facing="outer")
+    assert Finish(facing="full", cloths=same).combined
+    assert not Finish(facing="full", cloths=same, turn_of_cloth=1.0).combined

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 from panelwright.design.chain import EdgePart
-from panelwright.errors import GeometryError
+from panelwright.errors import GeometryError, InputError
 from panelwright.finish.facing_edge import FACING_EDGE
 from panelwright.finish.facing_ends import BandEnd, settled
-from panelwright.finish.facing_path import Band, EndKey, bands
+from panelwright.finish.facing_path import Band, EndKey, bands, is_pinched
 from panelwright.finish.facing_plan import FacingPlan
 from panelwright.finish.layer_draft import Draft, band_drafts, lining_draft, whole_draft
 from panelwright.finish.layer_seams import LayerSeam, freed, layer_seams
@@ -54,8 +55,13 @@ class CutLayers:
         )
 
 
+@lru_cache(maxsize=16)
 def cut_layers(shell: Pattern, options: Finish) -> CutLayers:
-    """All layers of the options whose pieces are not the shell's own shapes."""
+    """All layers of the options whose pieces are not the shell's own shapes; remembered by content.
+
+    Raises:
+        InputError: if a piece is too narrow for the turn of cloth.
+    """
     outer = [piece for piece in shell.pieces if piece.layer == "outer"]
     made = _faced(shell, outer, options) if options.facing == "edge" else CutLayers()
     if options.turn_of_cloth:
@@ -68,19 +74,26 @@ def cut_layers(shell: Pattern, options: Finish) -> CutLayers:
 def _faced(shell: Pattern, outer: Sequence[Piece], options: Finish) -> CutLayers:
     """Facings of a width; a panel whose band makes no piece, because it is too narrow somewhere, is faced whole."""
     plan = FacingPlan.of(shell, options)
-    for _ in outer:
+    if options.lining == "to_facing" and any(is_pinched(piece, plan) for piece in outer):
+        plan = FacingPlan.of(shell, options, across=True)
+    while True:
         try:
             return _made(shell, _banded(shell, outer, plan, options), options)
         except _NoPiece as fault:
+            if fault.source in plan.whole:
+                raise
             plan = replace(plan, whole=plan.whole | {fault.source})
-    return _made(shell, [whole_draft(piece, "facing") for piece in outer], options)
 
 
-class _NoPiece(GeometryError):
+class _NoPiece(InputError):
     """A draft that makes no piece; `source` is the id of the panel that it was cut from."""
 
     def __init__(self, source: str) -> None:
-        super().__init__(f"a facing of {source} makes no piece")
+        super().__init__(
+            f"piece {source} is too narrow somewhere for a layer inside that is smaller by the turn of cloth; "
+            "give less turn_of_cloth_mm, or leave it out",
+            "turn_of_cloth",
+        )
         self.source = source
 
 
@@ -114,7 +127,8 @@ def _planned(
         planned = {piece.id: None if piece.id in plan.whole else bands(piece, plan, deeper) for piece in outer}
         own = [end for found in planned.values() for band in found or () for end in BandEnd.both(band)]
         ends = settled(shell, own)
-        short = {end.key: ends[end.key].depth for end in own if ends[end.key].depth > end.depth + _SHORT}
+        wanted = {end.key: max(ends[end.key].depth, end.wants) for end in own}
+        short = {end.key: wanted[end.key] for end in own if wanted[end.key] > end.depth + _SHORT}
         if all(depth < deeper.get(key, 0.0) + _SHORT for key, depth in short.items()):
             break
         deeper |= short

@@ -29,26 +29,28 @@ class BandEnd:
         at_end: whether the facing covers the edge's end, or its start.
         arc: mm from the start of the edge.
         angle: inner angle of the facing there, radians.
+        wants: how much of the edge it should cover, mm (see `Band`).
     """
 
     edge: Edge
     at_end: bool
     arc: float
     angle: float
+    wants: float = 0.0
 
     @classmethod
     def both(cls, band: Band) -> tuple[Self, Self]:
         """(where it leaves, where it enters) as the path has it."""
-        return cls._of(band.leave, False, band.leave_arc, band.path), cls._of(
-            band.enter, True, band.enter_arc, band.path[::-1]
+        return cls._of(band.leave, False, band.leave_arc, band.path, band.wants[0]), cls._of(
+            band.enter, True, band.enter_arc, band.path[::-1], band.wants[1]
         )
 
     @classmethod
-    def _of(cls, edge: Edge, at_end: bool, arc: float, path: Array) -> Self:
+    def _of(cls, edge: Edge, at_end: bool, arc: float, path: Array, wants: float) -> Self:
         lengths = np.hypot(*(path - path[0]).T)
         way = path[int(np.argmax(lengths >= min(_LOOK, lengths.max())))] - path[0]
         towards = edge.curve.tangent(arc) * (1.0 if at_end else -1.0)
-        return cls(edge, at_end, arc, abs(turn(towards, way)))
+        return cls(edge, at_end, arc, abs(turn(towards, way)), wants)
 
     @property
     def key(self) -> EndKey:

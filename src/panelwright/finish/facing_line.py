@@ -15,7 +15,7 @@ _APART: Final = 8.0  # mm between places of the path that the curve goes through
 _FREE: Final = 30.0
 _GIVES: Final = 3.0
 # An allowance needs more room than this radius, mm; if the curve is tighter its ends get more of the path to bend in.
-_TIGHTEST: Final = 14.0
+_TIGHTEST: Final = 20.0
 _MORE: Final = (1.0, 0.6, 1.6, 2.5)
 _LOOK: Final = 2.0
 

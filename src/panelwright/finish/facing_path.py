@@ -9,10 +9,10 @@ import numpy as np
 import shapely
 from shapely import Geometry, LineString, Point
 
-from panelwright.finish.facing_plan import FacingPlan
+from panelwright.finish.facing_plan import FacingPlan, is_shoulder
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
-from panelwright.pattern.edge import Edge
+from panelwright.pattern.edge import Edge, EdgeKind
 from panelwright.pattern.piece import Piece
 
 # (edge, whether the facing covers the edge's end, or its start)
@@ -20,11 +20,15 @@ EndKey = tuple[str, bool]
 
 NOTHING: Final[Mapping[EndKey, float]] = MappingProxyType({})
 # Corners of the inner edge are rounded with this radius, mm.
-ROUND: Final = 15.0
+ROUND: Final = 22.0
 # A seam edge keeps at least this much beside the facing, mm; a piece that would keep less is faced whole.
 LEAST_LEFT: Final = 15.0
 # A piece that the facing leaves no more of than a strip of this width is faced whole, mm.
 SLIVER: Final = 30.0
+_OF_WIDTH: Final = 0.9
+_STEP: Final = 5.0
+_FARTHEST: Final = 200.0
+_SLANT: Final = 0.6
 _ARC_STEPS: Final = 32
 _ON_EDGE: Final = 0.05
 _SHORT: Final = 5.0
@@ -39,6 +43,7 @@ class Band:
         enter, leave: the edges before and after the run; the inner edge goes from `leave` to `enter`.
         path: points of the inner edge, shape (m, 2), from `leave` to `enter`.
         enter_arc, leave_arc: where it meets them, mm from the start of each.
+        wants: how much of `leave` and `enter` the band should cover so that no thin tongue is left beside it, mm.
     """
 
     run: tuple[Edge, ...]
@@ -47,6 +52,7 @@ class Band:
     path: Array
     enter_arc: float
     leave_arc: float
+    wants: tuple[float, float]
 
 
 def bands(piece: Piece, plan: FacingPlan, deeper: Mapping[EndKey, float] = NOTHING) -> tuple[Band, ...] | None:
@@ -73,6 +79,21 @@ def bands(piece: Piece, plan: FacingPlan, deeper: Mapping[EndKey, float] = NOTHI
     return tuple(found)
 
 
+def is_pinched(piece: Piece, plan: FacingPlan) -> bool:
+    """Whether bands of a piece leave a shoulder of it that is thinner somewhere than `LEAST_LEFT` down to the rest."""
+    shoulders = [e for e in piece.edges if is_shoulder(e.line) and not plan.width(e)]
+    runs = plan.runs(piece)
+    if not shoulders or not runs or any(len(run) == len(piece.edges) for run in runs):
+        return False
+    areas = shapely.union_all([_area(piece, run, plan, NOTHING) for run in runs])
+    parts = shapely.get_parts(shapely.buffer(shapely.difference(piece.outline, areas), -LEAST_LEFT / 2))
+    if not len(parts):
+        return True
+    body = max(parts, key=shapely.area)
+    kept = [shapely.difference(LineString(edge.curve.polyline()), areas) for edge in shoulders]
+    return any(shapely.distance(body, line) > LEAST_LEFT for line in kept if shapely.length(line) > _SHORT)
+
+
 def _area(piece: Piece, run: tuple[Edge, ...], plan: FacingPlan, deeper: Mapping[EndKey, float]) -> Geometry:
     """All that lies within the facing's width of a run, or of a seam as far as it is covered; corners rounded."""
     parts = [_beside(edge.curve.polyline(), plan.width(edge)) for edge in run]
@@ -86,7 +107,8 @@ def _area(piece: Piece, run: tuple[Edge, ...], plan: FacingPlan, deeper: Mapping
     if depth := deeper.get((leave.id, False)):
         parts.append(_along(leave.curve.between(0.0, depth), plan.width(last)))
     area = shapely.union_all(parts)
-    for way in (ROUND, -ROUND, -ROUND, ROUND):
+    outwards = min(ROUND, _OF_WIDTH * min(plan.width(edge) for edge in run))
+    for way in (ROUND, -ROUND, -outwards, outwards):
         area = shapely.buffer(area, way, quad_segs=_ARC_STEPS)
     return area
 
@@ -123,7 +145,25 @@ def _band(piece: Piece, run: tuple[Edge, ...], area: Geometry) -> Band | None:
     left = (enter_arc - leave_arc,) if same else (enter_arc, leave.curve.length - leave_arc)
     if min(left) < LEAST_LEFT:
         return None
-    return Band(run, enter, leave, path, enter_arc, leave_arc)
+    depth = leave_arc, enter.curve.length - enter_arc
+    wants = (
+        _wanted(leave.curve, depth[0], area, leave.kind),
+        _wanted(enter.curve.reversed(), depth[1], area, enter.kind),
+    )
+    return Band(run, enter, leave, path, enter_arc, leave_arc, wants)
+
+
+def _wanted(seam: Curve, depth: float, area: Geometry, kind: EdgeKind) -> float:
+    """How far down a seam from its faced end the rest of the panel is thinner than `SLIVER` beside it, mm.
+
+    The distance to the band grows as fast as one goes down a seam that the inner edge crosses squarely; where it runs
+    along the seam it grows slowly, and a thin tongue is left.
+    """
+    if kind == "finished":
+        return depth
+    steps = np.arange(_STEP, min(_FARTHEST, seam.length - LEAST_LEFT - depth), _STEP)
+    thin = [step for step in steps if Point(seam.point(depth + step)).distance(area) < min(_SLANT * step, SLIVER)]
+    return depth + float(thin[-1]) if thin and thin[-1] >= SLIVER else depth
 
 
 def _from_edge_to_edge(part: Geometry, leave: Edge, enter: Edge) -> Array | None:

@@ -14,7 +14,7 @@ from panelwright.pattern.seam import Seam
 
 # Closures whose edges need a second layer: button stands, and edges with eyelets.
 FACED_CLOSURES: Final[tuple[ClosureKind, ...]] = ("buttons", "lacing")
-# Bands that would come nearer to each other than this on a shoulder are one, mm.
+# A shoulder edge that would keep less than this beside a band is faced across, mm.
 APART: Final = 15.0
 
 
@@ -33,8 +33,8 @@ class FacingPlan:
     whole: frozenset[str]
 
     @classmethod
-    def of(cls, pattern: Pattern, options: Finish) -> Self:
-        """The plan for the outer pieces of a shell, whether the facing is of a width or not."""
+    def of(cls, pattern: Pattern, options: Finish, across: bool = False) -> Self:
+        """The plan for the outer pieces of a shell; `across`: the facing runs on across every shoulder."""
         hems = hem_lines(pattern)
         closed = {one.place for one in pattern.closures if one.kind in FACED_CLOSURES and one.hand == "centre"}
         ties = {step.uid for step in pattern.steps if step.kind == "tie"}
@@ -50,7 +50,7 @@ class FacingPlan:
                 elif edge.kind == "opening" and edge.line in closed:
                     widths[edge.id] = options.facing_width
         for seam in pattern.seams:
-            if _is_crossed(pattern, seam, options.facing_width):
+            if is_shoulder(pattern.edge(seam.a[0]).line) and (across or _meet(pattern, seam, options.facing_width)):
                 widths.update({span.edge: options.facing_width for span in seam.a + seam.b})
         return cls({id: width for id, width in widths.items() if width}, hems, frozenset(whole))
 
@@ -80,14 +80,17 @@ def hem_lines(pattern: Pattern) -> frozenset[str]:
     return frozenset(line.id for line in pattern.lines if line.id == HEM or line.label == "Hem")
 
 
-def _is_crossed(pattern: Pattern, seam: Seam, width: float) -> bool:
-    """Whether the facing runs on across a shoulder seam, because the bands of neckline and armhole meet there.
+def is_shoulder(line: str) -> bool:
+    """Whether a line is the shoulder of the block, of a bodice or of a strap."""
+    return line.rpartition("/")[2] == SHOULDER
+
+
+def _meet(pattern: Pattern, seam: Seam, width: float) -> bool:
+    """Whether the bands of neckline and armhole meet at a shoulder seam, so that the facing runs on across it.
 
     They stay apart only where each has room within the panel that it starts on: a band never ends beside a princess
     seam that runs up to the shoulder.
     """
-    if pattern.edge(seam.a[0]).line.rpartition("/")[2] != SHOULDER:
-        return False
     for chain in (seam.a, seam.b):
         first, last = (pattern.edge(span).curve.length * span.share for span in (chain[0], chain[-1]))
         if len(chain) == 1 and first < 2 * width + APART:

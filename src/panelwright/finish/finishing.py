@@ -34,7 +34,8 @@ def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
     notches show where it lies, and a snip without an allowance would reach into the garment.
 
     Raises:
-        InputError: if an allowance is given for a line that the pattern does not have.
+        InputError: if an allowance is given for a line that the pattern does not have, or a piece is too narrow for the
+            turn of cloth.
     """
     options = options or Finish()
     base = shell(pattern)
