@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from design.strap_garment import BODIES, block, made, top
 
+from panelwright.blocks.options import PrincessTo
 from panelwright.design.strap import Strap
 from panelwright.design.strap_length import WornBlock, _surface, worn
 from panelwright.geometry.arrays import Array
@@ -58,12 +59,29 @@ def test_a_grown_strap_is_as_long_on_paper_as_a_tape_over_the_shoulder(body: int
     assert grown.reckoned == pytest.approx(separate.reckoned, abs=20.0)
 
 
-@pytest.mark.parametrize("body", [0, 3])
-def test_a_halter_goes_round_the_neck_base_behind(body: int) -> None:
+@pytest.mark.parametrize("body", [0, 3, 4])
+@pytest.mark.parametrize("princess", ["shoulder", "armhole"])
+def test_a_halter_goes_round_the_neck_base_behind(body: int, princess: PrincessTo) -> None:
     """The neck base behind and before make the girth that was measured or estimated (the block keeps it in 1 %)."""
-    own = worn(block(body).pattern)
+    own = worn(block(body, princess, princess).pattern)
     half = own.full.pieces_on_line("neckline")[0][1].curve.length + own.neck_behind()
     assert half == pytest.approx(BODIES[body]["neck_base_girth"] / 2, rel=0.015)
+
+
+@pytest.mark.parametrize("body", range(len(BODIES)))
+@pytest.mark.parametrize("princess", ["shoulder", "armhole"])
+def test_places_of_a_panel_are_as_far_apart_on_the_wearer(body: int, princess: PrincessTo) -> None:
+    """A panel is flattened with a few per cent of strain: 5 mm on paper are nearly 5 mm on the wearer."""
+    own = block(body, princess, princess).pattern
+    on_wearer = worn(own)
+    shoulder = np.array([on_wearer.shoulder(along) for along in np.arange(0.0, 120.0, 5.0)])
+    assert np.linalg.norm(np.diff(shoulder, axis=0), axis=1) == pytest.approx(5.0, abs=0.8)
+    for piece in own.pieces:
+        curve = piece.on_line("top")[0].curve
+        points = np.array([curve.point(arc) for arc in np.arange(0.0, curve.length, 5.0)])
+        places = np.array([on_wearer.place(piece.id, point) for point in points])
+        on_paper = np.linalg.norm(np.diff(points, axis=0), axis=1)
+        assert np.linalg.norm(np.diff(places, axis=0), axis=1) == pytest.approx(on_paper, abs=0.8)
 
 
 def test_no_tape_is_shorter_than_the_straight_line() -> None:

@@ -24,7 +24,7 @@ from panelwright.finish.options import Finish
 from panelwright.output.pattern_document import pattern_to_json
 
 BODIES, CHUNK, DESIGNS = 40, 10, 6
-LEAST_ACCEPTED = 0.9
+LEAST_ACCEPTED = 0.85  # of a chunk; nine in ten over all of them
 
 
 class StrapChance:

@@ -35,7 +35,11 @@ Bearing = Literal["inner", "outer", "across", "both"]
 WIDENINGS: Final = (1.0, 1.35, 1.8, 2.4)  # of a foot whose width was not given
 LEAST_BRIDGE: Final = 8.0  # mm of cloth between a strap's neckline edge and the princess seam beside it
 LEAST_PART: Final = 5.0  # mm of a strap's width on each of two panels
-SHALLOWEST: Final = math.radians(25.0)  # at which an edge may cross the princess seam
+SHALLOWEST: Final = math.radians(35.0)  # at which an edge may cross the princess seam
+TIGHTEST_BEND: Final = (
+    22.0  # mm: radius of the princess seam below a crossing, or the allowances there lie on each other
+)
+BEND_REACH, BEND_LOOKS = 45.0, 10  # mm below a crossing, and how many places there
 NARROWEST: Final = 0.65  # of the narrower end's width, anywhere along the strap
 SHIFTS: Final = (
     0.0,
@@ -54,7 +58,7 @@ SHIFTS: Final = (
     -52.0,
 )  # mm along the top edge
 FOOT_FOLLOWS: Final = 0.8  # mm that a foot moves for each mm that the strap moves along the shoulder
-LEAST_RAISED: Final = 30.0  # mm above the top edge at which an edge may cross the princess seam
+LEAST_RAISED: Final = 20.0  # mm above the top edge at which an edge may cross the princess seam
 COARSE: Final = 0.1  # mm
 LOOKS: Final = 7  # places on the princess line where a crossing is looked for
 _HERE = Placement()
@@ -254,6 +258,13 @@ def _crossing(half: StrapHalf, path: Callable[[float], tuple[Landing, Placement]
     angle = abs(turn(-up, landing.curve.tangent(arc)))
     if not SHALLOWEST < angle < math.pi - SHALLOWEST or at - low < LEAST_RAISED:
         raise DesignError("its outer edge would run along the princess seam; move its foot or the strap")
+    for upright in (half.inner.upright, half.outer.upright):
+        bends = [abs(upright.curvature(arc)) for arc in np.linspace(max(low, at - BEND_REACH), at, BEND_LOOKS)]
+        if max(bends) > 1 / TIGHTEST_BEND:
+            raise DesignError(
+                "its outer edge would cross the princess seam where that bends too sharply for its allowances; move "
+                "the strap (share_of_shoulder) or make it wider (width_cm)"
+            )
     return at, landing, laid
 
 

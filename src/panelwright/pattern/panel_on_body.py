@@ -7,9 +7,12 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from panelwright.errors import GeometryError
-from panelwright.geometry.arrays import Array, frozen
+from panelwright.geometry.arrays import Array, cross, frozen
 
-NEAR = 4  # grid points that are weighed for a place between them
+NEAR = 4  # grid points that are looked at for a place between them
+LEAST_SINE = (
+    0.1  # between rows and columns of the flat grid; where cloth was not held to the body they may fall together
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,15 +45,28 @@ class PanelOnBody:
         return cKDTree(self.flat.reshape(-1, 2))
 
     def in_space(self, points: Array) -> Array:
-        """Where places of the flat panel, shape (n, 2), lie on the wearer, shape (n, 3), within about 2 mm.
+        """Where places of the flat panel, shape (n, 2), lie on the wearer, shape (n, 3), within about 1 mm.
 
-        A place between grid points lies on the plane that fits the four nearest of them best.
+        A place lies in the plane that the grid's own neighbours, up and across, span at one of the nearest grid
+        points: at the one that it is fewest grid steps away from.
         """
-        flat, space = self.flat.reshape(-1, 2), self.space.reshape(-1, 3)
-        near = np.asarray(self._tree.query(np.atleast_2d(points), k=NEAR)[1])
-        out = np.empty((len(near), 3))
-        for k, (point, ids) in enumerate(zip(np.atleast_2d(points), near, strict=True)):
-            middle = flat[ids].mean(axis=0)
-            slope, *_ = np.linalg.lstsq(flat[ids] - middle, space[ids] - space[ids].mean(axis=0), rcond=None)
-            out[k] = space[ids].mean(axis=0) + (point - middle) @ slope
-        return out
+        wanted = np.atleast_2d(points)
+        near = np.asarray(self._tree.query(wanted, k=NEAR)[1])
+        at = np.unravel_index(near, self.flat.shape[:2])
+        away = wanted[:, None] - self.flat[at]
+        (up, across), (up_in_space, across_in_space) = ([each[at] for each in way] for way in self._ways)
+        area = cross(up, across)
+        flattened = np.abs(area) < LEAST_SINE * np.linalg.norm(up, axis=-1) * np.linalg.norm(across, axis=-1)
+        area = np.where(flattened, np.inf, area)
+        steps_up, steps_across = cross(away, across) / area, cross(up, away) / area
+        far = np.where(flattened, np.inf, np.hypot(steps_up, steps_across))
+        best = np.arange(len(wanted)), far.argmin(axis=1)
+        moved = steps_up[best][:, None] * up_in_space[best] + steps_across[best][:, None] * across_in_space[best]
+        place: Array = self.space[at][best] + moved
+        return place
+
+    @cached_property
+    def _ways(self) -> tuple[tuple[Array, Array], tuple[Array, Array]]:
+        """The steps from row to row and from column to column at every grid point, on paper and in space."""
+        flat, space = (np.gradient(grid, axis=(0, 1)) for grid in (self.flat, self.space))
+        return (flat[0], flat[1]), (space[0], space[1])
