@@ -21,6 +21,8 @@ from panelwright.drawing.sheet import Sheet
 from panelwright.drawing.sign_off_sheet import SignOff, sign_off_sheets
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.finishing import finish
+from panelwright.finish.options import Cloths, Finish
 from panelwright.geometry.placement import Placement
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay_garment import lay_garment
@@ -307,6 +309,16 @@ def test_cloth_is_counted_and_bought() -> None:
     assert "Cost" not in bought
     refused = words(replace(given, unlaid="the tie is 220.0 cm long and the cloth 140.0 cm wide: open the cloth"))
     assert "What to buy is not known: the tie is 220.0 cm long" in refused
+
+
+def test_one_cloth_for_outer_and_facing_offers_both_ways_of_cutting_it() -> None:
+    """One set cut twice, or one combined lay (CP)."""
+    given = facts()
+    cutting = finish(given.cutting.pattern, Finish(facing="full", cloths=Cloths(facing="outer")))
+    text = words(replace(given, cutting=cutting, pieces=draw_pieces(cutting, QUARTER)))
+    assert "In all 14 pieces" in text
+    assert "Outer cloth: Outer and facing are both cut from it: pin one set of 7 pieces and cut it twice" in text
+    assert "pin one set" not in words(given)
 
 
 def test_a_facing_of_another_shape_has_a_row_and_a_picture_of_its_own() -> None:
