@@ -308,3 +308,13 @@ def test_a_piece_is_drawn_on_any_surface(finished: CuttingPattern) -> None:
     first = page.strokes("stitch lines")[0].path.points[0]
     wanted = next(edge for edge in piece.edges if edge.kind != "fold").curve.start * 0.25 + (100.0, 150.0)
     assert first == pytest.approx(wanted)
+
+
+def test_every_layer_of_a_panel_bears_the_panel_s_short_name() -> None:
+    options = Finish(facing="edge", hem_facing_width=40.0, lining="to_facing", interfacing="facing")
+    names = {
+        piece.piece: {text.text for text in letterings(piece.drawing) if text.bold}
+        for piece in draw_pieces(finish(garment().pattern, options), QUARTER)
+    }
+    for id in ("SF", "SF/facing", "SF/hem-facing", "SF/lining", "SF/facing/interfacing", "SF/hem-facing/interfacing"):
+        assert "SF" in names[id]

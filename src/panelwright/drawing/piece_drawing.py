@@ -1,5 +1,6 @@
 """One piece drawn: lines, signs and lettering."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -163,11 +164,17 @@ def _lettering(
     if scale.captioned and joins:
         width = min(width, JOINED_CAPTION_WIDTH)
         below = piece_text.caption_place(cut_piece.text, below, width, scale, (left, right), joins)
-    short = typeface(True).written((piece.derived_from or piece.id).rsplit("/", 1)[-1])
+    short = typeface(True).written(_short_name(piece))
     found += piece_text.piece_text(cut_piece.text, short, at, space, scale, below, width)
     grain = np.array([piece.grain.start, piece.grain.end]) * factor
     found.append(piece_text.grain_word(grain[0], grain[1], space, scale))
     return [lettering for lettering in found if lettering is not None]
+
+
+def _short_name(piece: Piece) -> str:
+    """`SF` for the panel and all its layers, an interfacing of its facing among them."""
+    source = re.sub(r"/(hem-)?facing(-\d+)?$", "", piece.derived_from or piece.id)
+    return source.rsplit("/", 1)[-1]
 
 
 def _cuts(cut_piece: CutPiece) -> str:
