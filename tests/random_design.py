@@ -48,9 +48,9 @@ class DesignChance:
             steps += [self._bodice_top(used), hem]
         else:
             steps += [self._top_edge(used), hem]
-            if block.get("top") == "shoulder":
-                steps += self._straps(used)
         tied = not whole and self.chance.random() < 0.25
+        if not whole and block.get("top") == "shoulder":
+            steps += self._straps(used, tied)
         if tied:
             steps.append(self._back_tie(used))
         steps += self._closures(used, block, tied)
@@ -109,11 +109,11 @@ class DesignChance:
             "armhole_lower_cm": self.between(0.0, 2.5),
         }
 
-    def _straps(self, used: set[str]) -> list[Record]:
-        """Straps on three of four strapless tops that could have them."""
+    def _straps(self, used: set[str], tied: bool) -> list[Record]:
+        """Straps on three of four strapless tops that could have them; a back that is a tie leaves only the halter."""
         if self.chance.random() < 0.25:
             return []
-        kind = self.one("grown", "grown", "separate", "halter")
+        kind = "halter" if tied else self.one("grown", "grown", "separate", "separate", "halter")
         used |= {"strap", f"strap {kind}"}
         step: Record = {"kind": "strap", "uid": "straps", "type": kind, "width_cm": self.between(1.5, 4.5)}
         if kind == "grown":
@@ -178,11 +178,14 @@ class DesignChance:
         used.add(f"facing {facing}")
         finish: Record = {"allowance_cm": self.one(1, 1.5), "facing": facing}
         if self.chance.random() < 0.4:
-            finish["interfacing"] = self.one("full", "facing")
+            finish["interfacing"] = "full" if facing == "none" else self.one("full", "facing")
             used.add(f"interfacing {finish['interfacing']}")
         if facing == "edge" and self.chance.random() < 0.6:
             finish["lining"] = self.one("full", "to_facing")
             used.add(f"lining {finish['lining']}")
+        if facing == "edge" and self.chance.random() < 0.4:
+            finish["hem_facing_width_cm"] = self.between(3.0, 6.0)
+            used.add("hem facing")
         if facing != "none" and self.chance.random() < 0.3:
             finish["turn_of_cloth_mm"] = self.between(0.5, 1.5)
             used.add("turn of cloth")
