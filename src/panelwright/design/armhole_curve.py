@@ -19,6 +19,8 @@ from panelwright.pattern.piece import Piece
 
 SHOULDER_LEFT = 15.0  # mm
 SIDE_LEFT = 60.0  # mm
+# A hollow that bends more tightly than this swallows the usual seam allowances, mm.
+LEAST_RADIUS = 17.0
 
 
 def armhole_cut(pattern: Pattern, uid: str, lower: float, inwards: float) -> Pattern:
@@ -38,6 +40,7 @@ def armhole_cut(pattern: Pattern, uid: str, lower: float, inwards: float) -> Pat
     drawn = {piece.id: _drawn(piece, lower, inwards, line) for piece, _ in pattern.pieces_on_line(lines.ARMHOLE)}
     _run_on(pattern, drawn)
     for id, (ends, edge) in drawn.items():
+        edge = replace(edge, curve=_gentle(edge.curve))
         piece = pattern.piece(id)
         try:
             outline = cut_outline(piece, *ends, (edge,))
@@ -81,6 +84,29 @@ def _shifted(curve: Curve, start: Array, end: Array) -> Curve:
     moved[1] = moved[0] + _keep(points[1] - points[0], moved[1] - moved[0])
     moved[-2] = moved[-1] + _keep(points[-2] - points[-1], moved[-2] - moved[-1])
     return Curve.from_points(moved)
+
+
+def _gentle(curve: Curve) -> Curve:
+    """The curve, or, where it is one cubic that bends too tightly, one between the same tangents near an arc.
+
+    An arc's handles are 4/3 tan(turn / 4) of its radius (G).
+    """
+    if len(curve.cubics) > 1 or _tightest(curve) >= LEAST_RADIUS:
+        return curve
+    turned = abs(turn(curve.start_tangent, curve.end_tangent))
+    chord = float(np.linalg.norm(curve.end - curve.start))
+    handle = chord / 3 if turned < 0.1 else 4 / 3 * np.tan(turned / 4) * chord / (2 * np.sin(turned / 2))
+    points = curve.points.copy()
+    points[1] = points[0] + handle * curve.start_tangent
+    points[2] = points[3] - handle * curve.end_tangent
+    rounder = Curve.from_points(points)
+    return rounder if _tightest(rounder) > _tightest(curve) else curve
+
+
+def _tightest(curve: Curve) -> float:
+    """The smallest radius of a curve, mm."""
+    arcs = np.linspace(0, curve.length, 41)
+    return 1 / max(max(abs(curve.curvature(float(arc))) for arc in arcs), 1e-9)
 
 
 def _keep(direction: Array, change: Array) -> Array:
