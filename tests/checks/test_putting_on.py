@@ -53,7 +53,8 @@ CASES: Mapping[str, tuple[list[Record], list[Record], float | None, str, str]] =
         [TOP], [SEWN_BACK, closure("centre-front", "hooks", opening_cm=8)], None, "woven", "cannot-be-put-on",
     ),
     "side zip to 2 cm below the waist on a garment to the hip (G: 4 cm more there)": (
-        [TOP], [SEWN_BACK, closure("side", "zip")], None, "woven", "cannot-be-put-on",
+        [TOP], [SEWN_BACK, closure("side", "zip", down_to={"level": "waist", "offset_cm": -2})], None, "woven",
+        "cannot-be-put-on",
     ),
     "side zip from top to hem (CP: passes)": (
         [TOP], [SEWN_BACK, SIDE_ZIP], None, "woven", "",

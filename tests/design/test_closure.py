@@ -292,17 +292,22 @@ def test_an_opening_may_end_at_a_level_of_the_wearer() -> None:
     assert pattern.closures[0].low == pytest.approx(waist - 30.0, abs=1e-6)
 
 
-def test_a_side_opens_on_the_left_a_little_below_the_waist() -> None:
-    pattern = made(block(0), closing("side", "zip"))
+TO_HIP: Entry = {
+    "kind": "hem", "uid": "low", "shape": "straight", "centre": {"level": "hip"}, "side": {"level": "hip"},
+}  # fmt: skip
+
+
+def test_a_side_opens_on_the_left_down_to_the_top_hip() -> None:
+    pattern = made(block(0), closing("side", "zip"), edges=(TOP, TO_HIP))
     (closure,) = pattern.closures
     assert (closure.hand, closure.seam, closure.to_hem) == ("left", "side", False)
     for id in ("SF", "SB"):
         piece = pattern.piece(id)
-        waist = pattern.level_place(piece.edge(f"{id}.side"), piece, "waist")
-        assert waist is not None
-        assert closure.low == pytest.approx(waist - 20.0, abs=0.05)
+        top_hip = pattern.level_place(piece.edge(f"{id}.side"), piece, "top-hip")
+        assert top_hip is not None
+        assert closure.low == pytest.approx(top_hip, abs=0.05)
         assert [mark.id for mark in piece.marks if mark.kind == "point"][-1] == "shut/zip-end"
-    plain = made(block(0))
+    plain = made(block(0), edges=(TOP, TO_HIP))
     assert pattern.seams == plain.seams
     assert [piece for piece in pattern.pieces if piece.id not in ("SF", "SB")] == [
         piece for piece in plain.pieces if piece.id not in ("SF", "SB")

@@ -19,6 +19,7 @@ from panelwright.pattern.mark import Point, as_point
 from panelwright.pattern.piece import Piece
 
 STEP = 2.0  # between the places that are measured, mm; every point of the cut line is one
+LEAST_PLACES = 24  # on an edge; a short one is measured as thoroughly
 
 FaultKind = Literal["crosses", "inside", "allowance", "beyond-fold"]
 
@@ -145,7 +146,7 @@ def _off_allowance(shape: CutShape, k: int, points: Array, cut: tuple[Polygon, L
         off = np.where((foot > low) & (foot < high), apart - width, 0.0)
         n = int(np.abs(off).argmax())
         worst, at = float(off[n]), as_point(points[n])
-    places = np.linspace(low, high, max(3, math.ceil((high - low) / STEP)))
+    places = np.linspace(low, high, max(LEAST_PLACES, math.ceil((high - low) / STEP)))
     on, normals = edge.at(places)
     offset = on + width * normals
     missed = _missed(shape, offset, *cut)

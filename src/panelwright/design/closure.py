@@ -18,7 +18,7 @@ from panelwright.errors import DesignError
 from panelwright.geometry.placement import Placement
 from panelwright.pattern.closure import Closure, ClosureHand, ClosurePlace
 from panelwright.pattern.edge import Edge
-from panelwright.pattern.level import WAIST, Level
+from panelwright.pattern.level import TOP_HIP, Level
 from panelwright.pattern.line import CENTRE_FRONT, SIDE
 from panelwright.pattern.mark import Mark
 from panelwright.pattern.pattern import Pattern
@@ -26,8 +26,8 @@ from panelwright.pattern.piece import Piece
 
 SPOKEN: Final = "closure"
 Shut = Literal["fold", "seam"]
-# Where a side opening ends unless told: a little below the waist, so that the hips pass.
-SIDE_ENDS: Final = Height(WAIST, offset=-20.0)
+# Where a side opening ends unless told: so low that the hips pass.
+SIDE_ENDS: Final = Height(TOP_HIP)
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,7 @@ class ClosureStep:
         uid: permanent name in the design.
         place: `centre-front`, `centre-back` or `side`.
         fastening: how it is closed; or `fold` (cut on the fold) or `seam` (sewn shut).
-        down_to: where it ends, from the upper edge down; None: at the hem, at the side a little below the waist.
+        down_to: where it ends, from the upper edge down; None: at the hem, at the side at the top hip.
         opening: instead of `down_to`, how long it is, mm.
         hand: of a side, the wearer's side that opens.
 

@@ -1,11 +1,11 @@
-"""The demo: every dancer of the troupe in every design, from measurements to sheets, in one folder."""
+"""The demo: the dancers of the troupe in their designs, from measurements to sheets, in one folder."""
 
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from panelwright.app.demo.index_page import Entry, index_page
-from panelwright.app.demo.troupe import Dancer, DemoDesign, designs, troupe
+from panelwright.app.demo.troupe import DANCED, Dancer, DemoDesign, designs, troupe
 from panelwright.app.garment import make_garment
 from panelwright.app.garment_folder import write_garment
 from panelwright.app.output_folder import open_folder
@@ -56,7 +56,7 @@ def make_demo(folder: Path, choice: PaperChoice | None = None, progress: Progres
     _write_sources(folder, dancers, cuts)
     entries: list[Entry] = []
     blocks: Blocks = {}
-    pairs = [(dancer, cut) for dancer in dancers for cut in cuts]
+    pairs = [(dancer, cut) for dancer in dancers for cut in cuts if dancer.wearer.ref in DANCED[cut.design.ref]]
     for done, (dancer, cut) in enumerate(pairs):
         what = f"{cut.design.title}, for {dancer.wearer.ref}, {dancer.role}"
         told = _standing(progress, done, len(pairs), what)

@@ -16,7 +16,16 @@ ROLES: Final = {
     "w-03": "ribbon dancer",
     "w-04": "leader of the round",
 }
-DESIGNS: Final = ("lantern-01", "ribbon-02", "drum-03", "round-04")
+# Design -> who dances in it.
+DANCED: Final = {
+    "lantern-01": ("w-01", "w-02"),
+    "ribbon-02": ("w-01", "w-03"),
+    "drum-03": ("w-02", "w-04"),
+    "round-04": ("w-03", "w-04"),
+    "moon-05": ("w-01", "w-02"),
+    "river-06": ("w-03", "w-04"),
+    "star-07": ("w-01", "w-03"),
+}
 
 
 @dataclass(frozen=True)
@@ -45,7 +54,7 @@ def troupe() -> Iterator[Dancer]:
 
 def designs() -> Iterator[DemoDesign]:
     """The designs, in the order in which they are sewn."""
-    for ref in DESIGNS:
+    for ref in DANCED:
         text = _data(f"design-{ref}.json")
         yield DemoDesign(read_design(text), text)
 
