@@ -272,3 +272,14 @@ def test_a_lining_never_ends_in_a_thin_tongue_at_the_shoulder() -> None:
         assert lined.piece(f"{panel}/facing").on_line("shoulder")[0].curve.length == pytest.approx(whole)
         assert not lined.piece(f"{panel}/lining").on_line("shoulder")
         assert not lined.piece(f"{panel}/lining").outline.buffer(-12.0).is_empty
+
+
+def test_a_sewn_on_strap_is_backed_once_though_there_are_facing_and_lining(shared: Path) -> None:
+    """CP: a strap has two layers. With no facing it is the lining that backs it."""
+    pattern = garment([TOP, {**STRAPS, "type": "separate"}], [ZIP])
+    for turn in (0.0, 0.5):
+        both = finish(pattern, Finish(facing="edge", lining="full", turn_of_cloth=turn))
+        assert [piece.layer for piece in both.pattern.pieces if "STRAP" in piece.id] == ["outer", "facing"]
+        assert violations(shared, pattern_to_json(both, ())) == []
+    lined = finish(pattern, Finish(lining="full"))
+    assert [piece.layer for piece in lined.pattern.pieces if "STRAP" in piece.id] == ["outer", "lining"]

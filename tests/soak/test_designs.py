@@ -2,6 +2,7 @@
 verifier."""
 
 import json
+import logging
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 from itertools import islice
@@ -24,6 +25,7 @@ SHARED = Path(__file__).resolve().parents[3] / "shared"
 VERIFIED = (SHARED / "tools" / "verify_pattern.py").is_file()
 LEAST_ACCEPTED = 0.9
 LEAST_EACH = 50
+log = logging.getLogger(__name__)
 
 
 def proved(chunk: int) -> tuple[Counter[str], Counter[str], list[str]]:
@@ -66,7 +68,7 @@ def test_random_designs_are_sound_or_refused_with_a_reason() -> None:
             accepted += taken
             refused += left
             reasons += why
-    print(accepted, refused, Counter(reasons).most_common(20))
+    log.info("accepted %s, refused %s: %s", accepted, refused, Counter(reasons).most_common())
     assert all(len(reason) > 20 for reason in reasons)
     assert accepted["all"] >= 300
     assert accepted["all"] >= LEAST_ACCEPTED * (accepted["all"] + refused["all"]), reasons

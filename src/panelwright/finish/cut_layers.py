@@ -13,6 +13,7 @@ from panelwright.finish.facing_path import Band, EndKey, bands, is_pinched
 from panelwright.finish.facing_plan import FacingPlan
 from panelwright.finish.layer_draft import Draft, band_drafts, lining_draft, whole_draft
 from panelwright.finish.layer_seams import LayerSeam, freed, layer_seams
+from panelwright.finish.layers import lined
 from panelwright.finish.options import Finish
 from panelwright.finish.turn_of_cloth import turned
 from panelwright.pattern.pattern import Pattern
@@ -67,7 +68,8 @@ def cut_layers(shell: Pattern, options: Finish) -> CutLayers:
     if options.turn_of_cloth:
         copies: dict[Layer, bool] = {"facing": options.facing == "full", "lining": options.lining == "full"}
         for layer in (layer for layer, wanted in copies.items() if wanted):
-            made += _made(shell, [whole_draft(piece, layer) for piece in outer], options)
+            repeated = lined(outer, options) if layer == "lining" else outer
+            made += _made(shell, [whole_draft(piece, layer) for piece in repeated], options)
     return made
 
 

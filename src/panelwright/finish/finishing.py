@@ -42,7 +42,7 @@ def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
     widths = Widths.of(base, options)
     base = _with_fitted_grain(base)
     layers, own = derived_layers(options), cut_layers(base, options)
-    whole = _with_facing_interfacing(own.on(with_layers(base, layers)), options)
+    whole = _with_facing_interfacing(own.on(with_layers(base, layers, options=options)), options)
     widths = widths.on(whole)
     notches = place_notches(base, options)
     sides = notch_sides(base, notches)

@@ -1,5 +1,6 @@
 """The layers that are derived from the shell and cut to its own shapes: facing, lining and interfacing."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from panelwright.finish.facing_edge import FACING_EDGE
@@ -35,18 +36,26 @@ def _is_interfaced_whole(options: Finish) -> bool:
     return options.interfacing == "full" or (options.interfacing == "facing" and options.combined)
 
 
-def with_layers(pattern: Pattern, layers: tuple[Layer, ...], of: Layer = "outer") -> Pattern:
+def lined(outer: Iterable[Piece], options: Finish) -> list[Piece]:
+    """The outer pieces that a full lining repeats: a sewn-on strip is backed once, by the facing where there is one."""
+    return [piece for piece in outer if options.facing == "none" or piece.material]
+
+
+def with_layers(
+    pattern: Pattern, layers: tuple[Layer, ...], of: Layer = "outer", options: Finish | None = None
+) -> Pattern:
     """The pattern with every piece of a layer and its seams once more in each of `layers`.
 
     Levels stay on the outer pieces. What is sewn to another layer alone is a finished edge in the copy.
     """
-    source = [piece for piece in pattern.pieces if piece.layer == of]
-    ids = {piece.id for piece in source}
-    sewn = [seam for seam in pattern.seams if all(span.piece in ids for span in seam.a + seam.b)]
+    whole = [piece for piece in pattern.pieces if piece.layer == of]
     for layer in layers:
+        source = lined(whole, options) if options and layer == "lining" else whole
+        ids = {piece.id for piece in source}
+        sewn = [seam for seam in pattern.seams if all(span.piece in ids for span in seam.a + seam.b)]
         pieces = tuple(derived_piece(piece, layer) for piece in source)
         seams = tuple(_derived_seam(seam, layer) for seam in sewn)
-        if of != "outer":
+        if of != "outer" or len(source) < len(whole):
             pieces, seams = freed(pieces, seams)
         pattern = replace(pattern, pieces=pattern.pieces + pieces, seams=pattern.seams + seams)
     return pattern

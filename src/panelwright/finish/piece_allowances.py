@@ -10,6 +10,7 @@ from panelwright.finish.facing_edge import FACING_EDGE
 from panelwright.finish.facing_plan import hem_lines
 from panelwright.finish.narrow_strip import narrow_strips, trimmed
 from panelwright.finish.options import CornerKind, Finish
+from panelwright.finish.tight_hollow import in_hollow, tight_hollows
 from panelwright.geometry.offset import Allowance
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.line import CENTRE_BACK, CENTRE_FRONT
@@ -30,12 +31,14 @@ class Widths:
         lines: line id -> its own width, mm, for the lines that have one.
         hems: lines of the hem.
         strips: line id -> width of the strip that it bounds, mm (see `narrow_strips`).
+        hollows: line id -> radius of its tightest hollow, mm (see `tight_hollows`).
     """
 
     names: Mapping[str, str]
     lines: Mapping[str, float]
     hems: frozenset[str]
     strips: Mapping[str, float]
+    hollows: Mapping[str, float]
     options: Finish
 
     @classmethod
@@ -64,7 +67,14 @@ class Widths:
         lines = {
             id: next(by_key[key] for key in own if key in by_key) for id, own in keys.items() if by_key.keys() & own
         }
-        return cls(line_names(pattern), lines, hem_lines(pattern), narrow_strips(pattern.pieces), options)
+        return cls(
+            line_names(pattern),
+            lines,
+            hem_lines(pattern),
+            narrow_strips(pattern.pieces),
+            tight_hollows(pattern.pieces),
+            options,
+        )
 
     def on(self, pattern: Pattern) -> Self:
         """The same widths for the shell with its layers, whose lines have names too."""
@@ -73,18 +83,24 @@ class Widths:
     def width(self, edge: Edge) -> float:
         """mm: none at a fold, or where a facing ends without being sewn; else that of the line, of the kind, of all.
 
-        Only the maker's own width for a line lets more stand at a narrow strip than fits into it.
+        Only the maker's own width for a line lets more stand at a narrow strip or hollow than fits into it.
         """
         if edge.kind == "fold" or (edge.line == FACING_EDGE.id and edge.kind == "finished"):
             return 0.0
         if edge.line in self.lines:
             return self.lines[edge.line]
-        return trimmed(self.options.kinds.get(edge.kind, self.options.allowance), edge.line, self.strips)
+        usual = self.options.kinds.get(edge.kind, self.options.allowance)
+        return in_hollow(trimmed(usual, edge.line, self.strips), edge.line, self.hollows)
 
     def is_trimmed(self, edge: Edge) -> bool:
         """Whether an edge of a narrow strip takes less than other edges of its kind."""
         usual = self.options.kinds.get(edge.kind, self.options.allowance)
         return edge.line not in self.lines and trimmed(usual, edge.line, self.strips) < usual
+
+    def is_hollow(self, edge: Edge) -> bool:
+        """Whether an armhole takes less than other edges of its kind, because it bends too tightly for it."""
+        usual = self.options.kinds.get(edge.kind, self.options.allowance)
+        return edge.line not in self.lines and in_hollow(usual, edge.line, self.hollows) < usual
 
     def is_faced(self, edge: Edge) -> bool:
         """Whether a finished edge is sewn to a layer inside, which takes the place of turning it up."""

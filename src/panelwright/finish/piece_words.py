@@ -21,6 +21,7 @@ from panelwright.pattern.piece import Piece
 
 ESTIMATED: Final = "Estimated: measure before cutting"
 NARROW: Final = "Edges trimmed: a narrow strip"
+HOLLOW: Final = "Armhole trimmed: a tight curve"
 # A block of text is about this many times as wide as it is high, and keeps this far from the grain line, mm.
 _BLOCK: Final = 1.6
 _FROM_GRAIN: Final = 4.0
@@ -86,10 +87,12 @@ def _inches(sixteenths: int) -> str:
 
 
 def _edge_words(piece: Piece, widths: Widths) -> list[str]:
-    """Which edges are folds or openings, whether a strip is a narrow one, and how the grain line is laid."""
+    """Which edges are folds or openings, whether one is trimmed, and how the grain line is laid."""
     named = [f"{widths.names[edge.line]} {edge.kind}" for edge in piece.edges if edge.kind in ("fold", "opening")]
     if piece.layer != "interfacing" and any(widths.is_trimmed(edge) for edge in piece.edges):
         named.append(NARROW)
+    if piece.layer != "interfacing" and any(widths.is_hollow(edge) for edge in piece.edges):
+        named.append(HOLLOW)
     folded = any(edge.kind == "fold" for edge in piece.edges)
     return [*dict.fromkeys(named), "Grain along the fold" if folded else "Grain parallel to the selvage"]
 
