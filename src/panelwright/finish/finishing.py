@@ -54,7 +54,9 @@ def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
         for piece in whole.pieces
     }
     marked = [layer for layer in layers if layer != "interfacing"]
-    every = (*notches, *(notch for layer in marked for notch in derived_notches(notches, layer)), *others)
+    sewn = {seam.id for seam in whole.seams}
+    repeated = (notch for layer in marked for notch in derived_notches(notches, layer) if notch.seam in sewn)
+    every = (*notches, *repeated, *others)
     return CuttingPattern(whole, MappingProxyType(cut), every)
 
 
