@@ -58,6 +58,15 @@ ELSEWHERE = {
     "a narrow strap is trimmed to 6 mm (CP)": "checks/test_making.py"
     "::test_a_narrow_strap_with_6_mm_of_allowance_is_right",
     "bagging out (CP)": "checks/test_making.py::test_closed_at_the_shoulders_and_the_centres_it_cannot_be_turned",
+    "turn of cloth: a step of t is 2πt once round (G)": "finish/test_facing.py"
+    "::test_turn_of_cloth_of_a_round_neck_is_two_pi_thicknesses",
+    "a facing of a width keeps its width (CP)": "finish/test_facing.py::test_a_facing_is_nowhere_narrower_than_asked",
+    "a lining to the facing is what the facing leaves (G)": "finish/test_facing.py"
+    "::test_a_lining_to_the_facing_is_what_the_facings_leave",
+    "interfacing has no allowance (CP)": "finish/test_facing.py"
+    "::test_interfacing_has_the_facing_s_shapes_without_allowance_or_notches",
+    "a strap has two layers (CP)": "finish/test_facing.py"
+    "::test_a_sewn_on_strap_is_backed_once_though_there_are_facing_and_lining",
     "the tie tapers (CP)": "design/test_tie.py::test_the_lower_edge_rises_and_the_tie_tapers",
     "a long tie across folded cloth (G)": "lay/test_real_garments.py"
     "::test_a_long_tie_across_folded_cloth_is_refused_and_each_remedy_helps",

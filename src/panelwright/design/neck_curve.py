@@ -121,9 +121,8 @@ def _curves(start: Array, end: Array, away: Array, rising: Array, shape: str) ->
     if shape == "square":
         corner = start + (sides[0] - SQUARE_LEAN * sides[1]) * away
         wall = end - corner
-        upward = wall - away * float(wall @ away)
         high = end - np.linalg.norm(wall) / 3 * rising
-        return [Curve.straight(start, corner), Curve(np.array([[corner, corner + upward / 3, high, end]]))]
+        return [Curve.straight(start, corner), Curve(np.array([[corner, corner + wall / 3, high, end]]))]
     if shape == "v":
         return [_pointed(start, end, away, rising, sides)]
     low, high = FULLNESS_LOW * sides[0] * away, FULLNESS_HIGH * sides[1] * rising
