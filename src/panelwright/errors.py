@@ -50,6 +50,10 @@ class LayError(InputError):
         self.across, self.room, self.remedy = across, room, remedy
 
 
+class StoreError(InputError):
+    """Saved work that cannot be opened, found or changed; `where` names the file or the item."""
+
+
 class OutputError(PanelwrightError, OSError):
     """A result could not be written: no space, no permission, a folder in the way."""
 

@@ -1,0 +1,1 @@
+"""Saved work and its versions: wearers' measurements and designs, kept on this computer."""

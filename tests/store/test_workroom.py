@@ -1,0 +1,162 @@
+"""Saved work: versions, undo without limit, two users of one file, a kill in the middle, files of other versions."""
+
+import os
+import signal
+import sqlite3
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from panelwright.errors import StoreError
+from panelwright.store import schema
+from panelwright.store.workroom import Workroom
+
+# Saves numbered designs one after the other and says each number once it is saved.
+WRITER = """
+import sys
+from pathlib import Path
+from panelwright.store.workroom import Workroom
+with Workroom(Path(sys.argv[1])) as room:
+    number = int(sys.argv[2])
+    while True:
+        room.save("design", "lantern-01", str(number), "moved")
+        print(number, flush=True)
+        number += 1
+"""
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    return tmp_path / "workroom.sqlite"
+
+
+def test_what_is_saved_is_there_after_closing_and_opening(path: Path) -> None:
+    with Workroom(path) as room:
+        room.save("design", "lantern-01", "first", "begun")
+        room.save("wearer", "w-01", "{}", "measured")
+    with Workroom(path) as room:
+        assert [item.document for item in room.items("design")] == ["first"]
+        assert [item.ref for item in room.items("wearer")] == ["w-01"]
+
+
+def test_undo_and_redo_go_on_after_a_restart(path: Path) -> None:
+    with Workroom(path) as room:
+        for text in ("a", "b", "c"):
+            room.save("design", "d", text, text)
+        assert room.undo("design", "d").document == "b"
+    with Workroom(path) as room:
+        undone = room.undo("design", "d")
+        assert (undone.document, undone.can_undo, undone.can_redo) == ("a", False, True)
+        assert room.undo("design", "d").document == "a"
+        assert room.redo("design", "d").document == "b"
+        assert room.redo("design", "d").document == "c"
+        assert room.redo("design", "d").document == "c"
+
+
+def test_a_change_after_an_undo_is_what_redo_goes_to_and_nothing_is_lost(path: Path) -> None:
+    with Workroom(path) as room:
+        for text in ("a", "b"):
+            room.save("design", "d", text, text)
+        room.undo("design", "d")
+        room.save("design", "d", "other", "other")
+        room.undo("design", "d")
+        assert room.redo("design", "d").document == "other"
+        assert [version.document for version in room.history("design", "d")] == ["a", "b", "other"]
+
+
+def test_a_removed_item_is_not_listed_and_comes_back_by_undo(path: Path) -> None:
+    with Workroom(path) as room:
+        room.save("wearer", "w-01", "{}", "measured")
+        room.save("wearer", "w-01", None, "removed")
+        assert room.items("wearer") == ()
+        assert room.undo("wearer", "w-01").document == "{}"
+        assert len(room.items("wearer")) == 1
+
+
+def test_a_change_of_an_older_version_is_refused_and_saves_nothing(path: Path) -> None:
+    with Workroom(path) as one, Workroom(path) as other:
+        first = one.save("design", "d", "a", "begun")
+        other.save("design", "d", "theirs", "moved", based_on=first.number)
+        with pytest.raises(StoreError, match="changed elsewhere"):
+            one.save("design", "d", "mine", "moved", based_on=first.number)
+        assert one.current("design", "d").document == "theirs"
+
+
+def test_an_unknown_item_is_named(path: Path) -> None:
+    with Workroom(path) as room, pytest.raises(StoreError, match='no design "nowhere"'):
+        room.undo("design", "nowhere")
+
+
+@settings(max_examples=40, deadline=None)
+@given(moves=st.lists(st.sampled_from(["save", "undo", "redo"]), max_size=25))
+def test_any_order_of_changes_is_that_of_a_plain_list_with_a_place(
+    moves: list[str], tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    """Against a list and an index, the usual model of undo."""
+    versions, place = ["0"], 0
+    with Workroom(tmp_path_factory.mktemp("room") / "w.sqlite") as room:
+        room.save("design", "d", "0", "begun")
+        for number, move in enumerate(moves, start=1):
+            if move == "save":
+                versions[place + 1 :] = [str(number)]
+                place += 1
+                room.save("design", "d", str(number), "changed")
+            else:
+                place = max(place - 1, 0) if move == "undo" else min(place + 1, len(versions) - 1)
+                getattr(room, move)("design", "d")
+            now = room.current("design", "d")
+            assert (now.document, now.can_undo, now.can_redo) == (
+                versions[place], place > 0, place + 1 < len(versions)
+            )  # fmt: skip
+
+
+def test_a_killed_writer_loses_nothing_that_it_said_was_saved(path: Path) -> None:
+    said = -1
+    for _ in range(5):
+        writer = subprocess.Popen(
+            [sys.executable, "-c", WRITER, path, str(said + 1)], stdout=subprocess.PIPE, text=True
+        )
+        assert writer.stdout is not None
+        for _ in range(20):
+            said = int(writer.stdout.readline())
+        os.kill(writer.pid, signal.SIGKILL if hasattr(signal, "SIGKILL") else signal.SIGTERM)
+        rest = writer.stdout.read().split()
+        writer.stdout.close()
+        writer.wait()
+        said = int(rest[-1]) if rest else said
+        with Workroom(path) as room:
+            saved = int(room.current("design", "lantern-01").document or "")
+            assert saved in (said, said + 1)  # it may have been killed between saving and saying
+            said = saved
+
+
+def test_a_file_that_is_no_workroom_is_refused_in_one_sentence(path: Path) -> None:
+    path.write_text("a shopping list, long enough to be read as the head of a file" * 20, encoding="utf-8")
+    with pytest.raises(StoreError, match="cannot be opened"):
+        Workroom(path)
+
+
+def test_a_file_of_a_newer_program_is_refused(path: Path) -> None:
+    Workroom(path).close()
+    with sqlite3.connect(path) as raw:
+        raw.execute("PRAGMA user_version = 99")
+    raw.close()
+    with pytest.raises(StoreError, match="newer"):
+        Workroom(path)
+
+
+def test_an_older_file_is_copied_aside_before_it_is_carried_over(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    with Workroom(path) as room:
+        room.save("design", "d", "a", "begun")
+    monkeypatch.setattr(schema, "MIGRATIONS", (*schema.MIGRATIONS, "ALTER TABLE item ADD COLUMN note TEXT"))
+    with Workroom(path) as room:
+        assert room.current("design", "d").document == "a"
+    copy = path.with_name("workroom-before-version-2.sqlite")
+    with sqlite3.connect(copy) as old:
+        assert old.execute("SELECT document FROM change").fetchall() == [("a",)]
+        assert old.execute("PRAGMA user_version").fetchone() == (1,)
+    old.close()
