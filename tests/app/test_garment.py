@@ -164,11 +164,11 @@ def test_a_cloth_that_is_too_narrow_is_told_with_the_remedy_and_the_others_are_l
     narrow = replace(PLAIN, cloths=(Cloth("outer", 120.0), Cloth("facing", 1400.0)))
     made = make_garment(size(88), narrow, block=garment.block)
     (told,) = [finding for finding in made.findings if finding.code == "cannot-be-laid"]
-    assert (told.severity, told.subject) == ("warning", "outer")
+    assert (told.severity, told.subject) == ("error", "outer")
     assert told.value > told.limit
     assert told.remedy.startswith("Take cloth at least")
     assert [lay.cloth.name for lay in made.lays] == ["facing"]
-    assert made.without_errors
+    assert not made.without_errors
     assert tmp_path / "lay.pdf" in write_garment(made, tmp_path)
 
 

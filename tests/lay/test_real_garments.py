@@ -91,7 +91,7 @@ def test_a_long_tie_across_folded_cloth_is_refused_and_each_remedy_helps(shared:
 def test_a_remedy_that_shows_how_a_field_is_written_is_told_whole() -> None:
     cutting = make_garment(body(0), design(4)).cutting
     _, (told,) = laid(cutting, [Cloth("outer", 1400.0, folded=True)])
-    assert (told.code, told.severity) == ("cannot-be-laid", "warning")
+    assert (told.code, told.severity) == ("cannot-be-laid", "error")
     assert told.message.endswith('and the cloth "outer", folded, is 70.0 cm wide.')
     assert told.remedy.startswith('Spread it out ("folded": false), lay it lengthwise (a tie: "grain_along": true),')
     assert told.remedy.endswith("or put a seam across the piece.")

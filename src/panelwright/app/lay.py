@@ -46,7 +46,7 @@ def laid(
 ) -> tuple[tuple[Lay, ...], tuple[Finding, ...]]:
     """(the lay of every cloth that takes its pieces, a finding for every cloth that does not).
 
-    `cannot-be-laid`, a warning: the garment may be right, but not on that cloth.
+    `cannot-be-laid`, an error: the pattern may be right, but the garment cannot be cut from that cloth.
     """
     given = {cloth.name: cloth for cloth in cloths}
     lays, refused = [], []
@@ -57,7 +57,7 @@ def laid(
         except LayError as error:
             reason, remedy = str(error).removesuffix(f": {error.remedy}"), error.remedy
             told = f"{reason}.", f"{remedy[:1].upper()}{remedy[1:]}."
-            refused.append(Finding("cannot-be-laid", "warning", name, error.across, error.room, *told))
+            refused.append(Finding("cannot-be-laid", "error", name, error.across, error.room, *told))
     return tuple(lays), tuple(refused)
 
 
