@@ -11,6 +11,7 @@ from panelwright.checks.curved_hem import check_curved_hem
 from panelwright.checks.cut_count import check_cut_counts
 from panelwright.checks.fold import check_folds
 from panelwright.checks.grain import check_grains
+from panelwright.checks.high_hem import check_high_hem
 from panelwright.checks.level_girth import check_level_girths
 from panelwright.checks.narrow_strap import check_narrow_straps
 from panelwright.checks.notch import check_notches
@@ -110,6 +111,7 @@ def check_wearing(
         *check_bones_order(pattern),
         *check_neckline(pattern, block, wearing),
         *check_back_edge(pattern, block, wearing),
+        *check_high_hem(pattern, block, wearing),
         *check_short_seams(pattern, wearing),
         *check_sewn_allowances(cutting, wearing),
         *check_putting_on(pattern, wearer, wearing),

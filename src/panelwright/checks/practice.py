@@ -30,6 +30,8 @@ class Practice:
         most_waist_ease: more at the waist neither follows the body nor holds a bodice up, mm on the whole girth (MEM).
         neckline: least length of the front princess seam above the bust point, mm (MEM).
         least_height: a garment lower than this at a seam is a band, mm (MEM).
+        least_shell: where the hem lies above the underbust, an upright seam or centre shorter than this holds nothing,
+            mm (own choice).
         usual_allowance: seam allowance, mm (CP).
         least_allowance: a seam with less frays out, mm (MEM).
         least_head: a neckline below it hardly lets a grown head through; most heads are 540 to 580 mm round, mm (MEM).
@@ -46,6 +48,7 @@ class Practice:
     most_waist_ease: float = 120.0
     neckline: float = 40.0
     least_height: float = 60.0
+    least_shell: float = 80.0
     usual_allowance: float = 10.0
     least_allowance: float = 3.0
     least_head: float = 500.0
