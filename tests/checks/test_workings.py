@@ -23,6 +23,7 @@ STRAP = Working("straps/length", "Strap", (Part("front", 220.0), Part("back", 18
         (379.9, "given-length-short", 380.0),
         (420.1, "given-length-long", 420.0),
         (300.0, "given-length-short", 380.0),
+        (240.1, "given-length-short", 380.0),
     ],
 )
 def test_a_given_length_is_judged_by_what_was_reckoned(
@@ -33,6 +34,16 @@ def test_a_given_length_is_judged_by_what_was_reckoned(
     assert [finding.code for finding in found] == ([code] if code else [])
     for finding in found:
         assert (finding.severity, finding.value, finding.limit) == ("warning", given, limit)
+
+
+def test_far_less_than_reckoned_is_an_error_with_the_numbers() -> None:
+    """Own limit: 0.6 of the reckoned length, here 240 of 400 mm."""
+    pattern = replace(shell(), workings=(replace(STRAP, given=239.9),))
+    (finding,) = check_workings(pattern, Wearing())
+    assert (finding.code, finding.severity, finding.value) == ("given-length-short", "error", 239.9)
+    assert finding.limit == pytest.approx(240.0)
+    assert "40.0 cm is reckoned, and less than 24.0 cm (60% of it) cannot work" in finding.message
+    assert finding.remedy == "Leave the length out of step straps, so that 40.0 cm is drawn, or give one near it."
 
 
 def test_it_says_by_how_much_in_the_makers_unit() -> None:
