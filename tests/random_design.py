@@ -56,7 +56,7 @@ class DesignChance:
         steps += self._closures(used, block, tied)
         if self.chance.random() < 0.3:
             steps.append(self._bones(used))
-        document = {
+        document: Record = {
             "format": "panelwright-design/1",
             "ref": "proof-1",
             "title": "Proof",
@@ -65,6 +65,8 @@ class DesignChance:
             "finish": self._finish(used),
             "cloth_to_buy": self._cloths(used),
         }
+        if "cloths" in document["finish"]:
+            document["cloth_to_buy"] = {"silk": document["cloth_to_buy"]["outer"]}
         return RandomDesign(document, frozenset(used))
 
     def one(self, *choices: Any) -> Any:
@@ -113,22 +115,39 @@ class DesignChance:
         """Straps on three of four strapless tops that could have them; a back that is a tie leaves only the halter."""
         if self.chance.random() < 0.25:
             return []
-        kind = "halter" if tied else self.one("grown", "grown", "separate", "separate", "halter")
+        kind = "halter" if tied else self.one("grown", "grown", "separate", "separate", "halter", "halter")
         used |= {"strap", f"strap {kind}"}
         step: Record = {"kind": "strap", "uid": "straps", "type": kind, "width_cm": self.between(1.5, 4.5)}
         if kind == "grown":
             step["share_of_shoulder"] = self.between(0.2, 0.8)
+            if self.chance.random() < 0.6:
+                used.add("strap corner")
+                step["corner"] = True
+        if kind != "halter" and self.chance.random() < 0.4:
+            used.add("strap wider at its foot")
+            step["width_at_foot_cm"] = round(step["width_cm"] + self.between(0.5, 1.5), 2)
         if kind == "separate" and self.chance.random() < 0.5:
             used.add("strap crossed")
             step["crossed"] = True
         if kind == "halter":
             step["nape"] = self.one("seam", "one", "tie")
+            used.add(f"halter {step['nape']}")
         return [step]
 
     def _back_tie(self, used: set[str]) -> Record:
         knot, end, misfit = self.one("double", "bow"), self.one("square", "pointed"), self.one("eased", "dart")
         used |= {"tie from side", f"tie {knot}", f"tie end {end}", f"tie {misfit}"}
-        return {"kind": "tie", "uid": "tie", "from": "side", "knot": knot, "end": end, "misfit": misfit}
+        step: Record = {"kind": "tie", "uid": "tie", "from": "side", "knot": knot, "end": end, "misfit": misfit}
+        if self.chance.random() < 0.35:
+            used.add("tie grain along")
+            step["grain_along"] = True
+        if self.chance.random() < 0.35:
+            used.add("tie length given")
+            step["length_cm"] = self.between(45.0, 80.0)
+        if self.chance.random() < 0.35:
+            used.add("tie end width")
+            step["end_width_cm"] = self.between(3.0, 6.0)
+        return step
 
     def _closures(self, used: set[str], block: Record, tied: bool) -> Iterator[Record]:
         places = ["centre-front"] if tied else ["centre-back", "centre-front"]
@@ -137,9 +156,16 @@ class DesignChance:
             if self.chance.random() < chances[place]:
                 yield from self._centre(used, place, block)
         if not tied and block.get("panels") in (4, 6) and self.chance.random() < 0.25:
-            kind = self.one("zip", "hooks")
+            kind = self.one("zip", "hooks", "tie")
             used |= {"closure side", f"closure {kind}"}
-            yield {"kind": "closure", "uid": "side-opening", "place": "side", "type": kind}
+            step: Record = {"kind": "closure", "uid": "side-opening", "place": "side", "type": kind}
+            if self.chance.random() < 0.5:
+                used.add("closure on the right")
+                step["hand"] = "right"
+            yield step
+        elif not tied and block.get("panels") in (4, 6) and self.chance.random() < 0.12:
+            used.add("sash")
+            yield {"kind": "tie", "uid": "sash", "from": "caught-in-side", "knot": self.one("double", "bow")}
 
     def _centre(self, used: set[str], place: str, block: Record) -> Iterator[Record]:
         kinds = ["zip", "zip", "lacing", "hooks", "buttons", "tie", "seam"]
@@ -159,6 +185,12 @@ class DesignChance:
                 used.add("modesty panel")
         if kind == "buttons":
             step["stand_cm"] = self.between(1.2, 2.0)
+        if kind == "hooks" and self.chance.random() < 0.6:
+            used.add("hooks underlap")
+            step["underlap_cm"] = self.between(2.0, 4.0)
+        if kind in ("zip", "hooks", "tie") and step.get("style") != "exposed" and self.chance.random() < 0.25:
+            used.add("opening that ends early")
+            step["opening_cm"] = self.between(12.0, 20.0)
         yield step
         if kind == "tie":
             count = int(self.chance.integers(1, 4))
@@ -180,13 +212,19 @@ class DesignChance:
         if self.chance.random() < 0.4:
             finish["interfacing"] = "full" if facing == "none" else self.one("full", "facing")
             used.add(f"interfacing {finish['interfacing']}")
-        if facing == "edge" and self.chance.random() < 0.6:
-            finish["lining"] = self.one("full", "to_facing")
+        if facing == "edge" and self.chance.random() < 0.4:
+            used.add("facing of a given width")
+            finish["facing_width_cm"] = self.between(4.0, 8.0)
+        if self.chance.random() < (0.6 if facing == "edge" else 0.25):
+            finish["lining"] = self.one("full", "to_facing") if facing == "edge" else "full"
             used.add(f"lining {finish['lining']}")
+        if facing == "full" and self.chance.random() < 0.4:
+            used.add("facing in the outer cloth")
+            finish["cloths"] = {"outer": "silk", "facing": "silk"}
         if facing == "edge" and self.chance.random() < 0.4:
             finish["hem_facing_width_cm"] = self.between(3.0, 6.0)
             used.add("hem facing")
-        if facing != "none" and self.chance.random() < 0.3:
+        if (facing != "none" or "lining" in finish) and self.chance.random() < 0.3:
             finish["turn_of_cloth_mm"] = self.between(0.5, 1.5)
             used.add("turn of cloth")
         return finish

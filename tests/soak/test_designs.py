@@ -24,7 +24,7 @@ from panelwright.body.measurements import Measurements
 from panelwright.errors import PanelwrightError
 from panelwright.output.pattern_document import pattern_to_json
 
-BODIES, CHUNK, DESIGNS = 360, 12, 4
+BODIES, CHUNK, DESIGNS = 432, 12, 4
 SHARED = Path(__file__).resolve().parents[3] / "shared"
 VERIFIED = (SHARED / "tools" / "verify_pattern.py").is_file()
 LEAST_ACCEPTED = 0.9
