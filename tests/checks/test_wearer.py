@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from plain_cutting_pattern import plain_cutting_pattern, shell
 from scipy.optimize import brentq
+from worn_garment import HIGH, STRAPS, TOP, garment
 
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
@@ -74,6 +75,21 @@ def test_ease_outside_the_usual_is_advice_on_both_sides(level: str, least: float
         assert (finding.code, finding.severity, finding.subject) == ("ease-unusual", "advice", level)
         assert finding.value == pytest.approx(ease)
         assert finding.limit == (least if ease < least else most)
+
+
+@pytest.mark.parametrize(("ease", "told"), [(3.8, True), (4.0, False), (8.0, False), (8.2, True)])
+def test_a_bodice_with_shoulders_has_its_own_usual_ease_at_the_bust(ease: float, told: bool) -> None:
+    # CP: fitted bodices of woven cloth, about 4 to 8 cm at the bust; a range for other levels is not given.
+    found = [f for f in check_ease(garment([HIGH], ease=ease * 10), None, WOVEN) if f.code == "ease-unusual"]
+    assert [f.subject for f in found] == (["bust"] if told else [])
+    assert all("a fitted bodice with shoulders of woven cloth is 4.0 cm to 8.0 cm" in f.message for f in found)
+    assert not any("strapless" in f.message for f in found)
+
+
+def test_straps_do_not_make_it_a_bodice_with_shoulders() -> None:
+    found = check_ease(garment([TOP, STRAPS], ease=50.0), None, WOVEN)
+    assert all("usual in a strapless top" in f.message for f in found)
+    assert "bust" in {f.subject for f in found}
 
 
 def test_a_level_much_smaller_than_the_body_is_a_warning_in_woven_cloth() -> None:

@@ -14,6 +14,10 @@ def _ease() -> MappingProxyType[str, tuple[float, float]]:
     return MappingProxyType({UPPER_BUST: (-20.0, 0.0), BUST: (0.0, 20.0), UNDERBUST: (-20.0, 0.0), WAIST: (0.0, 20.0)})
 
 
+def _shouldered() -> MappingProxyType[str, tuple[float, float]]:
+    return MappingProxyType({BUST: (40.0, 80.0)})
+
+
 def _strain() -> MappingProxyType[str, float]:
     return MappingProxyType({"CF": 0.05, "SF": 0.06, "SB": 0.05, "CB": 0.04})
 
@@ -24,6 +28,7 @@ class Practice:
 
     Attributes:
         strapless_ease: level -> (least, most) ease on the whole girth of a strapless top in woven cloth, mm (MEM).
+        shouldered_ease: the same of a fitted bodice that hangs from its shoulders, mm (CP); other levels are free.
         tight_share: a level smaller than the body by more than this share of it is called tight: where the waist
             reduction of corsets starts (MEM).
         tape: girths that differ by less are one reading of a tape, mm (CP: tapes are read to half a centimetre).
@@ -43,6 +48,7 @@ class Practice:
     """
 
     strapless_ease: MappingProxyType[str, tuple[float, float]] = field(default_factory=_ease)
+    shouldered_ease: MappingProxyType[str, tuple[float, float]] = field(default_factory=_shouldered)
     tight_share: float = 0.05
     tape: float = 5.0
     most_waist_ease: float = 120.0

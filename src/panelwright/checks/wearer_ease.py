@@ -1,6 +1,8 @@
 """The finished girth at each level against the body: tight, or other than usual."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final
 
 from panelwright.body.measurements import Measurements
 from panelwright.body.term import TermId
@@ -8,6 +10,7 @@ from panelwright.body.units import format_length
 from panelwright.checks.design_words import ease_field
 from panelwright.checks.level_girth import drawn_girth
 from panelwright.checks.practice import PRACTICE
+from panelwright.checks.shoulder import has_shoulders
 from panelwright.checks.wearing import Wearing
 from panelwright.finding import Finding
 from panelwright.geometry.tolerances import TOLERANCES
@@ -24,21 +27,35 @@ GIRTHS: dict[str, TermId] = {
 }
 
 
+@dataclass(frozen=True)
+class Usual:
+    """What is usual in a kind of garment: level -> (least, most) ease, mm; its name; why more is too much."""
+
+    ease: Mapping[str, tuple[float, float]]
+    garment: str
+    too_much: str
+
+
+STRAPLESS: Final = Usual(PRACTICE.strapless_ease, "a strapless top", "with more it slips down or stands off")
+SHOULDERED: Final = Usual(PRACTICE.shouldered_ease, "a fitted bodice with shoulders", "with more it hangs loose")
+
+
 def check_ease(pattern: Pattern, wearer: Measurements | None, wearing: Wearing) -> tuple[Finding, ...]:
     """`tight`, `loose` and `other-wearer` warnings, `ease-unusual` advice; for any cloth `other-wearer` alone."""
     found: list[Finding] = []
+    usual = SHOULDERED if has_shoulders(pattern) else STRAPLESS
     for level in pattern.levels:
         if wearer is not None:
             found += _other_wearer(level, wearer, wearing)
         if wearing.cloth == "woven":
-            found += _ease(level, drawn_girth(pattern, level), wearing)
+            found += _ease(level, drawn_girth(pattern, level), usual, wearing)
     return tuple(found)
 
 
-def _ease(level: Level, drawn: float, wearing: Wearing) -> Iterator[Finding]:
+def _ease(level: Level, drawn: float, usual: Usual, wearing: Wearing) -> Iterator[Finding]:
     body, ease = level.body_girth, drawn - level.body_girth
     girth, of_body, amount = (format_length(length, wearing.unit) for length in (drawn, body, abs(ease)))
-    least, most = PRACTICE.strapless_ease.get(level.id, (-float("inf"), float("inf")))
+    least, most = usual.ease.get(level.id, (-float("inf"), float("inf")))
     if ease < -PRACTICE.tight_share * body - TOLERANCES.level:
         message = (
             f"{level.label}: {girth} finished is {amount} ({-ease / body:.0%}) smaller than the body's {of_body}, "
@@ -58,11 +75,11 @@ def _ease(level: Level, drawn: float, wearing: Wearing) -> Iterator[Finding]:
         remedy = f"Give less ease in the design ({ease_field(level.id)}), or go on if it is to be gathered or belted."
         yield Finding("loose", "warning", level.id, ease, PRACTICE.most_waist_ease, message, remedy)
     elif not least - TOLERANCES.level <= ease <= most + TOLERANCES.level:
-        why = "less strains the seams and the wearer" if ease < least else "with more it slips down or stands off"
-        usual = f"{format_length(least, wearing.unit)} to {format_length(most, wearing.unit)}"
+        why = "less strains the seams and the wearer" if ease < least else usual.too_much
+        span = f"{format_length(least, wearing.unit)} to {format_length(most, wearing.unit)}"
         message = (
             f"{level.label}: {girth} finished has {amount} {'less' if ease < 0 else 'more'} than the body; "
-            f"usual in a strapless top of woven cloth is {usual} of ease, because {why}."
+            f"usual in {usual.garment} of woven cloth is {span} of ease, because {why}."
         )
         limit = least if ease < least else most
         remedy = (
