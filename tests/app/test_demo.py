@@ -1,11 +1,19 @@
 """The troupe's data and the page that shows its garments."""
 
+import json
 import re
+from typing import get_args
 
 from panelwright.app.demo.index_page import Entry, index_page
 from panelwright.app.demo.troupe import DANCED, ROLES, designs, troupe
 from panelwright.body.plausibility import questions
+from panelwright.design.closure_form import ClosureType
+from panelwright.design.step_file import FORMS
+from panelwright.design.strap import StrapType
+from panelwright.design.zip import ZipStyle
 from panelwright.finding import Finding
+from panelwright.finish.options import Facing, Lining
+from panelwright.pattern.closure import ClosurePlace
 
 
 def test_the_dancers_are_plausible_and_nameless() -> None:
@@ -17,6 +25,34 @@ def test_the_dancers_are_plausible_and_nameless() -> None:
 
 def test_the_files_of_designs_bear_their_references() -> None:
     assert tuple(cut.design.ref for cut in designs()) == tuple(DANCED)
+
+
+def test_the_designs_show_every_option_between_them() -> None:
+    """What a step or a finish may be, read from the types that name the choices."""
+    documents = [json.loads(cut.text) for cut in designs()]
+    steps = [step for document in documents for step in document["steps"]]
+    finishes = [document["finish"] for document in documents]
+
+    def shown(kind: str, field: str, usual: str | None = None) -> set[str | None]:
+        return {step.get(field, usual) for step in steps if step["kind"] == kind} - {None}
+
+    assert {step["kind"] for step in steps} == {form.makes.kind for form in FORMS}
+    assert shown("closure", "type") == set(get_args(ClosureType))
+    assert shown("closure", "style") == set(get_args(ZipStyle))
+    assert shown("closure", "place") == set(get_args(ClosurePlace))
+    assert shown("strap", "type", "grown") == set(get_args(StrapType))
+    assert any(step.get("crossed") for step in steps)
+    assert shown("tie", "from") == {"side", "centre-front", "caught-in-side"}
+    assert shown("tie", "knot", "double") == {"double", "bow"}
+    assert shown("tie", "end", "square") == {"square", "pointed"}
+    assert {finish.get("facing", "none") for finish in finishes} == set(get_args(Facing))
+    assert {finish.get("lining", "none") for finish in finishes} == set(get_args(Lining))
+    assert {str(finish.get("interfacing", "none")) for finish in finishes} >= {"none", "full", "facing"}
+    for field in ("turn_of_cloth_mm", "facing_width_cm", "hem_facing_width_cm", "cloths"):
+        assert any(field in finish for finish in finishes), field
+    assert any("modesty_overlap_cm" in step for step in steps)
+    assert any("channels" in step for step in steps)
+    assert any("length_cm" in step for step in steps)
 
 
 def test_the_page_escapes_what_it_is_given_and_marks_errors() -> None:
