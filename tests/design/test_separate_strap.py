@@ -1,6 +1,7 @@
 """Straps that are strips of their own: separate ones, crossed ones and halters."""
 
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -137,3 +138,24 @@ def test_a_strip_without_room_is_refused_with_its_room() -> None:
     said = refusal(block(0), top(), Strap("strap", type="separate", at_front=5.0))
     assert "a strap 3.0 cm wide has no room there on the front top edge" in said
     assert "make it narrower" in said
+
+
+@pytest.mark.parametrize(
+    ("fields", "words", "length"),
+    [
+        ({"width": 16.0}, "one length for everybody", 22 * 25.4),
+        ({"width": 40.0}, "a tape from the front top edge over the shoulder", None),
+        ({"width": 16.0, "crossed": True}, "", None),
+        ({"type": "halter", "width": 16.0}, "", None),
+        ({"type": "grown", "width": 45.0}, "a tape from the front top edge over the shoulder", None),
+    ],
+)
+def test_each_kind_of_strap_has_its_own_rule_of_thumb_or_none(
+    fields: dict[str, Any], words: str, length: float | None
+) -> None:
+    """R (two home-sewing pages): a narrow strap is cut 22 in each. A tape to the back says nothing of a halter."""
+    working = made(block(2), Strap("strap", **{"type": "separate", **fields}), top("straight")).workings[0]
+    assert working.rule_length == length
+    assert words in working.rule_of_thumb
+    assert bool(working.rule_of_thumb) == bool(words)
+    assert not any(letter.isdigit() for letter in working.rule_of_thumb + working.note)

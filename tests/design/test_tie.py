@@ -160,6 +160,8 @@ def test_a_dart_is_sewn_on_itself_and_takes_fullness_off() -> None:
     assert 0.0 < length_parts(darted)[left] < 0.6 * length_parts(eased)[left]
     widest = [w.parts[0].length for w in darted.workings if w.id == "tie/fullness"]
     assert widest[0] >= length_parts(eased)[left] - 0.5
+    measured = [w for w in (*eased.workings, *darted.workings) if w.id == "tie/fullness"]
+    assert [(w.short, w.long) for w in measured] == [(0.0, 0.0)] * 2
 
 
 def test_knots_do_not_shrink_with_the_waist() -> None:
@@ -175,6 +177,7 @@ def test_a_tie_is_about_twice_the_back_it_replaces_and_a_bow_longer() -> None:
     middling = block_of(**MIDDLING)
     pattern, bow = tied(on=middling), tied(replace(TIE, knot="bow"), on=middling)
     assert 1.7 < pattern.workings[0].length / reach(pattern) < 2.6
+    assert pattern.workings[0].rule_length == pytest.approx(2 * reach(pattern))
     assert bow.workings[0].length > pattern.workings[0].length + 150.0
 
 

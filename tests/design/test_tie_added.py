@@ -62,6 +62,7 @@ def test_its_length_is_knot_and_tail_where_the_edges_meet() -> None:
     knots = 2 * half_knot(gathered_diameter(30.0, 0.4, 2))
     assert working.length == pytest.approx(knots + 100.0)
     assert [part.label for part in working.parts] == ["double knot", "tail"]
+    assert (working.rule_of_thumb, working.rule_length) == ("", None)
 
 
 def test_it_reaches_over_half_of_a_gap() -> None:
@@ -100,6 +101,8 @@ def test_a_sash_reaches_half_the_back_from_the_side_seam() -> None:
     pattern = made(SASH)
     widths = [PLAIN.piece(id).inside_line("waist").curve.length for id in ("SB", "CB")]
     assert pattern.workings[0].parts[0].length == pytest.approx(sum(widths), abs=0.1)
+    # R (a home-sewing page): waist and 60 cm for a whole sash, so 30 cm beyond the back for each end.
+    assert pattern.workings[0].rule_length == pytest.approx(sum(widths) + 300.0, abs=0.1)
     assert pattern.closures == ()
     seam = pattern.seam("TIE.front-side")
     assert [span.piece for span in seam.a] == ["SF"]

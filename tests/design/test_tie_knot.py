@@ -1,11 +1,12 @@
 """How much cloth a knot takes, and how a given length is judged."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from panelwright.design.tie_knot import PACKED, gathered_diameter, half_knot, knot_parts
-from panelwright.design.tie_length import Tying
+from panelwright.design.tie_length import Thumb, Tying, back_thumb, sash_thumb
 from panelwright.errors import DesignError
 from panelwright.pattern.working import Part
 
@@ -57,11 +58,31 @@ def test_a_given_length_is_judged_against_the_reckoned_one(given: float | None, 
     assert working.length == pytest.approx(asked or reckoned.reckoned)
 
 
-def test_the_rule_of_thumb_stands_beside_it_without_numbers() -> None:
+@pytest.mark.parametrize(
+    ("thumb", "words", "length"),
+    [
+        (back_thumb("double", 179.0), "About twice the width of the back panels", 358.0),
+        (back_thumb("bow", 179.0), "More than twice the width of the back panels", 358.0),
+        (sash_thumb(179.0), "each end of a sash", 179.0 + 300.0),
+    ],
+)
+def test_the_rule_of_thumb_stands_beside_it_and_its_number_apart(thumb: Thumb, words: str, length: float) -> None:
+    """CP: twice the back panels for a double knot, a bow needs more. A home-sewing page: a sash is waist + 60 cm."""
+    working = tying().working("tie/length", "Tie", REACH, thumb)
+    assert words in working.rule_of_thumb
+    assert working.rule_length == pytest.approx(length)
+    said = " ".join((working.what, working.note, working.rule_of_thumb, *(part.label for part in working.parts)))
+    assert not any(letter.isdigit() for letter in said)
+
+
+def test_a_tie_without_a_rule_says_none() -> None:
     working = tying().working("tie/length", "Tie", REACH)
-    assert "twice the width of the back panels" in working.rule_of_thumb
-    words = " ".join((working.what, working.note, working.rule_of_thumb, *(part.label for part in working.parts)))
-    assert not any(letter.isdigit() for letter in words)
+    assert (working.rule_of_thumb, working.rule_length) == ("", None)
+
+
+@pytest.mark.parametrize(("layers", "words"), [(1, "one layer of cloth"), (2, "two layers of cloth")])
+def test_the_note_says_how_many_layers_are_knotted(layers: int, words: str) -> None:
+    assert words in replace(tying(), layers=layers).note
 
 
 def test_a_length_that_ends_before_the_knot_is_refused() -> None:

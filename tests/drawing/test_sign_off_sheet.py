@@ -280,6 +280,9 @@ def test_a_working_shows_its_sum_and_judges_what_was_given() -> None:
     assert "Given by the maker: 44.5 cm, 3.0 cm longer than reckoned: too long." in text
     assert "Set it at the fitting." in text
     assert "Rule of thumb: Front and back heights added." in text
+    assert "Here:" not in text
+    ruled = words(facts(workings=(replace(STRAP, rule_length=358.0),)))
+    assert "Rule of thumb: Front and back heights added. Here: 35.8 cm." in ruled
     assert "shorter than reckoned: too short" in words(facts(workings=(replace(STRAP, given=380.0),)))
     assert "Given by the maker: 43.0 cm, which is right." in words(facts(workings=(replace(STRAP, given=430.0),)))
     assert "Given by the maker" not in words(facts(workings=(replace(STRAP, given=None),)))

@@ -76,7 +76,17 @@ def rich() -> CuttingPattern:
             Notion("hook", "hook and eye", 12),
         ),
         workings=(
-            Working("s1/length", "Zip", (Part("opening", 1000 / 3), Part("off", -1 / 7)), 300.0, 5.0, 7.5, "n", "r"),
+            Working(
+                "s1/length",
+                "Zip",
+                (Part("opening", 1000 / 3), Part("off", -1 / 7)),
+                300.0,
+                5.0,
+                7.5,
+                "n",
+                "r",
+                1001 / 3,
+            ),
             Working("s2/cord", "Cord", (Part("worn", 2000.0),)),
         ),
     )

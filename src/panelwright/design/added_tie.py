@@ -8,7 +8,7 @@ import numpy as np
 from panelwright.design.body_chart import BodyChart
 from panelwright.design.joined_back import side_line
 from panelwright.design.position import Height, arc_on, refuse_beyond, spoken
-from panelwright.design.tie_length import Tying
+from panelwright.design.tie_length import Tying, sash_thumb
 from panelwright.design.tie_shape import Strip, TieEnd
 from panelwright.design.tied_edge import closed_by, refuse_unfinished
 from panelwright.errors import DesignError
@@ -64,7 +64,8 @@ class AddedTie:
         place = self._place(pattern, chart.uprights[number].line)
         middles = self._middles(chart, number, place, len(ids))
         reach, closures = self._closing(pattern, chart, place, middles[0], uid)
-        working = self.tying.working(f"{uid}/length", "Tie, along its middle from the seam", reach)
+        thumb = sash_thumb(reach[0].length) if self.start == "caught-in-side" else None
+        working = self.tying.working(f"{uid}/length", "Tie, along its middle from the seam", reach, thumb)
         strips = tuple(
             self._strip(uid, id, "Tie" if len(ids) == 1 else f"Tie {k}", working.length) for k, id in enumerate(ids, 1)
         )

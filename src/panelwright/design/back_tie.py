@@ -15,7 +15,7 @@ from panelwright.design.position import Height
 from panelwright.design.remnant import Remnant, remnant
 from panelwright.design.tie_axis import TieAxis, tie_axis
 from panelwright.design.tie_grain import panel_grain
-from panelwright.design.tie_length import Tying
+from panelwright.design.tie_length import Tying, back_thumb
 from panelwright.design.tie_shape import Strip, TieEnd
 from panelwright.design.tied_edge import closed_by, refuse_unfinished
 from panelwright.geometry.arrays import Array
@@ -98,7 +98,8 @@ class BackTie:
             reach.append(Part("fullness left where the back panels are joined", sewn - width))
         if axis.run_out:
             reach.append(Part("past the centre back, until it is narrow enough to knot", axis.run_out))
-        return self.tying.working(f"{uid}/length", "Tie, along its middle from the side", tuple(reach))
+        thumb = back_thumb(self.tying.knot, width)
+        return self.tying.working(f"{uid}/length", "Tie, along its middle from the side", tuple(reach), thumb)
 
     def _strip(self, axis: TieAxis, working: Working, darts: tuple[BackDart, ...]) -> Strip:
         start = axis.centre + axis.run_out * axis.direction
@@ -151,7 +152,7 @@ def _fullness(back: JoinedBack, uid: str, darts: tuple[BackDart, ...]) -> tuple[
     parts = [Part(f"{gap.label}, where their edges stand farthest apart", gap.widest) for gap in back.gaps]
     parts += [Part("taken up by a dart", -dart.width) for dart in darts]
     note = "What is left is eased in: it is drawn into the knot when the tie is pulled tight."
-    return (Working(f"{uid}/fullness", "Fullness of the joined back", tuple(parts), note=note),)
+    return (Working(f"{uid}/fullness", "Fullness of the joined back", tuple(parts), None, 0.0, 0.0, note),)
 
 
 def _lines(uid: str) -> tuple[Line, ...]:

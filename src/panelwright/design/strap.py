@@ -40,14 +40,14 @@ MOVES: Final = (
     30.0,
     -30.0,
 )  # mm along the shoulder from where a share asks
-NOTE: Final = "By the wearer's block, within 2 cm; pin the strap at the fitting and mark its length there."
+NOTE: Final = "By the wearer's block; pin the strap at the fitting and mark its length there."
 TIED_NOTE: Final = (
-    "By the wearer's block, within 2 cm, with a knot reckoned from the gathered cloth; tie it at the fitting before "
-    "you cut the ends."
+    "By the wearer's block, with a knot reckoned from the gathered cloth, two layers of it; tie it at the fitting "
+    "before you cut the ends."
 )
-RULE: Final = (
-    "Without a pattern: a tape from the front top edge over the shoulder to the back top edge, on the standing wearer."
-)
+TAPE: Final = "Without a pattern, a tape from the front top edge over the shoulder to the back top edge, standing."
+CUT_ALIKE: Final = "Narrow straps are cut to one length for everybody, ends and all, and shortened at the fitting."
+NARROW_STRIP, CUT_LONG = 25.0, 558.8  # mm: a strip not wider than this is bought or cut to 22 in (home-sewing pages)
 THICKNESS, LAYERS = 0.4, 2  # mm and count: of the cloth in a knot
 
 _LIMITS: Final = {
@@ -228,7 +228,16 @@ class Strap:
 
     def _working(self, parts: tuple[Part, ...], note: str) -> Working:
         what = "Halter strap" if self.type == "halter" else "Strap, along its middle"
-        return Working(f"{self.uid}/length", what, parts, self.length, RIGHT_WITHIN, RIGHT_WITHIN, note, RULE)
+        rule = self._rule()
+        return Working(f"{self.uid}/length", what, parts, self.length, RIGHT_WITHIN, RIGHT_WITHIN, note, *rule)
+
+    def _rule(self) -> tuple[str, float | None]:
+        """The trade's own rule, and what it comes to, mm; there is none for a halter or for straps that cross."""
+        if self.type == "halter" or self.crossed:
+            return "", None
+        if self.type == "separate" and max(self.width, self.foot_width or 0.0) <= NARROW_STRIP:
+            return CUT_ALIKE, CUT_LONG
+        return TAPE, None
 
     @property
     def _upper(self) -> Upper:

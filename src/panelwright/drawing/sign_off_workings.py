@@ -38,8 +38,15 @@ def working_card(working: Working, unit: Unit, width: float) -> list[Strip]:
     strips += table(total, [["Reckoned", f"{amount(working.reckoned, unit)}{_room(working, unit)}"]], width)
     if working.given is not None:
         strips.append(paragraph(_judged(working, unit), width, BODY, bold=bool(working.off)))
-    thumb = f"Rule of thumb: {working.rule_of_thumb}" if working.rule_of_thumb else ""
-    return [*strips, *(paragraph(words, width, SMALL) for words in (working.note, thumb) if words)]
+    return [*strips, *(paragraph(words, width, SMALL) for words in (working.note, _thumb(working, unit)) if words)]
+
+
+def _thumb(working: Working, unit: Unit) -> str:
+    """`Rule of thumb: twice the width of the back. Here: 35.8 cm.`, the number where the rule says a length."""
+    if not working.rule_of_thumb:
+        return ""
+    here = "" if working.rule_length is None else f" Here: {amount(working.rule_length, unit)}."
+    return f"Rule of thumb: {working.rule_of_thumb}{here}"
 
 
 def _room(working: Working, unit: Unit) -> str:

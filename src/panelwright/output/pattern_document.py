@@ -205,6 +205,7 @@ def _working(working: Working) -> Document:
         "long": float(working.long),
         "note": working.note,
         "rule_of_thumb": working.rule_of_thumb,
+        "rule_length": None if working.rule_length is None else float(working.rule_length),
     }
 
 

@@ -216,6 +216,7 @@ def _working(record: WorkingRecord) -> Working:
         long=record.long,
         note=record.note,
         rule_of_thumb=record.rule_of_thumb,
+        rule_length=record.rule_length,
     )
 
 

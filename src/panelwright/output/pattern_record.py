@@ -286,6 +286,7 @@ class WorkingRecord(Record):
     long: Length = Field(20.0, description="how far above it")
     note: Words = ""
     rule_of_thumb: Words = ""
+    rule_length: Length | None = Field(None, description="what that rule comes to for this wearer, mm")
 
 
 class FindingRecord(Record):

@@ -29,7 +29,8 @@ class Working:
         given: the length that the maker asked for instead, mm, or None.
         short, long: how far below and above the reckoned length a given one is still right, mm.
         note: how sure the reckoning is, and what settles it (one sentence, may be empty).
-        rule_of_thumb: the trade's own rule beside it (one sentence, may be empty).
+        rule_of_thumb: the trade's own rule beside it (one sentence without a number, may be empty).
+        rule_length: what that rule comes to for this wearer, mm; None where it says no length.
 
     Raises:
         GeometryError: if there is nothing to add up.
@@ -43,6 +44,7 @@ class Working:
     long: float = 20.0
     note: str = ""
     rule_of_thumb: str = ""
+    rule_length: float | None = None
 
     def __post_init__(self) -> None:
         if not self.parts:
