@@ -30,9 +30,9 @@ def _is_cut_twice(id: str, cutting: CuttingPattern) -> bool:
 
 
 def opens_at_a_centre(pattern: Pattern) -> bool:
-    """Whether a centre comes apart from its upper to its lower edge."""
+    """Whether a centre is open from its upper to its lower edge while it is sewn; a lacing is laced afterwards."""
     told = closed_centres(pattern)
-    if any(closure.hand == "centre" and closure.opens_flat for closure in pattern.closures):
+    if any(closure.hand == "centre" and closure.to_top and closure.to_hem for closure in pattern.closures):
         return True
     return any(
         edge.kind == "opening" and edge.line in CENTRES and edge.line not in told

@@ -10,10 +10,11 @@ from panelwright.design.chain import resewn
 from panelwright.design.closure_opening import Opening, Spot, height_on
 from panelwright.design.edge_shift import Parts, moved_in, moved_out
 from panelwright.design.fastening import Fastening, Fitted
+from panelwright.design.lacing import Lacing
+from panelwright.design.lacing_settled import with_settled_lacing
 from panelwright.design.position import Height, spoken
 from panelwright.design.side_opening import side_edges
 from panelwright.design.step import blamed, checked_uid
-from panelwright.design.way_in import opens_elsewhere, spread_to_step_in
 from panelwright.errors import DesignError
 from panelwright.geometry.placement import Placement
 from panelwright.pattern.closure import Closure, ClosureHand, ClosurePlace
@@ -112,6 +113,12 @@ class ClosureStep:
             refuse_unfinished(centre.piece, centre.edge)
             return self._at_centre(pattern, block, centre, self.fastening)
 
+    def settled(self, pattern: Pattern, block: Pattern) -> Pattern:
+        """The pattern with the cord of a lacing, which depends on every other opening of the finished design."""
+        if not isinstance(self.fastening, Lacing) or all(closure.id != self.uid for closure in pattern.closures):
+            return pattern
+        return with_settled_lacing(pattern, block, self.uid, self.fastening)
+
     def _refuse_twice(self, pattern: Pattern) -> None:
         for other in pattern.closures:
             if other.place == self.place and other.hand in ("centre", self.hand):
@@ -141,14 +148,11 @@ class ClosureStep:
         return self._recorded(pattern, openings[0], fitted, seam, self.hand)
 
     def _at_centre(self, pattern: Pattern, block: Pattern, centre: CentreEdge, fastening: Fastening) -> Pattern:
-        needed = None
-        if not opens_elsewhere(pattern, self.place):
-            needed = spread_to_step_in(pattern, block, fastening.gap)
         piece, parts = centre.piece, Parts()
         if fastening.gap:
             piece, parts = moved_in(piece, centre.edge, fastening.gap / 2)
         edge = piece.edge(centre.edge.id)
-        opening = Opening.of(self.uid, self.place, pattern, piece, edge, self._low(block, edge), needed)
+        opening = Opening.of(self.uid, self.place, pattern, piece, edge, self._low(block, edge))
         fitted = fastening.fitted(opening)
         closed = opening
         if fastening.stand:

@@ -35,8 +35,6 @@ class Opening:
         piece, edge: where it lies. Of a lapped closure the centre line, of every other the edge as it is cut.
         low: where it ends; 0 at the hem.
         bust: mm from the lower end to the bust level, or None where that does not meet the edge.
-        needed: how far apart the edges must come to get in while they are still joined, mm; None where another
-            opening lets the wearer in.
     """
 
     uid: str
@@ -45,7 +43,6 @@ class Opening:
     edge: Edge
     low: float = 0.0
     bust: float | None = None
-    needed: float | None = None
 
     @classmethod
     def of(
@@ -56,7 +53,6 @@ class Opening:
         piece: Piece,
         edge: Edge,
         low: float = 0.0,
-        needed: float | None = None,
     ) -> "Opening":
         """The opening down to `low`, held to the hem where hardly anything would be left sewn.
 
@@ -70,7 +66,7 @@ class Opening:
                 f"at least {SHORTEST / 10:g} cm",
                 piece.id,
             )
-        return cls(uid, place, piece, edge, held, pattern.level_place(edge, piece, BUST), needed)
+        return cls(uid, place, piece, edge, held, pattern.level_place(edge, piece, BUST))
 
     @property
     def high(self) -> float:

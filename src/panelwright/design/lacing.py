@@ -8,7 +8,7 @@ from panelwright.design.fastening import Fitted, Strip, within
 from panelwright.design.lacing_cord import LacingCord
 from panelwright.design.spaced import evenly
 from panelwright.errors import DesignError
-from panelwright.pattern.closure import SPREAD_OPEN, ClosureKind
+from panelwright.pattern.closure import ClosureKind
 from panelwright.pattern.notion import Notion
 
 FROM_ENDS: Final = 15.0  # mm from upper edge and hem to the nearest eyelet
@@ -51,7 +51,7 @@ class Lacing:
             within("the gap of a lacing", self.gap, 0.0, 200.0),
             within("the pitch of eyelets", self.pitch, CLOSEST, 80.0),
             within("the distance of eyelets from the edge", self.inset, 5.0, 30.0),
-            within("the length of a lacing cord", self.given, 300.0, 20_000.0) if self.given is not None else "",
+            within("the length of a lacing cord", self.given, 300.0, 100_000.0) if self.given is not None else "",
             within("the modesty panel's reach under an edge", self.behind, 10.0, 100.0)
             if self.behind is not None
             else "",
@@ -60,7 +60,9 @@ class Lacing:
             raise DesignError(fault, "lacing")
 
     def fitted(self, opening: Opening) -> Fitted:
-        """Eyelets in an even row, the cord, and the panel behind it.
+        """Eyelets in an even row, the cord as worn, and the panel behind it.
+
+        How far the cord must let the edges apart depends on the garment's other openings: it is settled after them.
 
         Raises:
             DesignError: if two eyelets have no room along the edge, or one would come too near to another seam.
@@ -81,8 +83,7 @@ class Lacing:
             )
         heights = evenly(low, high, self.pitch)
         cord = LacingCord(len(heights), heights[1] - heights[0], self.inset)
-        spread = None if opening.needed is None else max(opening.needed, self.gap)
-        working = cord.working(f"{opening.uid}/cord", self.gap, spread, self.given)
+        working = cord.working(self.cord_id(opening.uid), self.gap, None, self.given)
         spots = tuple(Spot("eyelet", f"eyelet-{k}", height, self.inset) for k, height in enumerate(heights, 1))
         notions = (
             Notion("eyelet", "eyelet", 2 * len(heights), None, opening.uid, f"{opening.words}, half on each edge"),
@@ -92,5 +93,9 @@ class Lacing:
         if self.behind is not None:
             width = self.gap + 2 * self.behind
             strip = Strip("modesty-panel", "Modesty panel", width, opening.length)
-        spreads = max(self.gap, cord.spread(working.length)) if spread is not None else SPREAD_OPEN
-        return Fitted(notions, (working,), spots, strip, spreads)
+        return Fitted(notions, (working,), spots, strip, self.gap)
+
+    @staticmethod
+    def cord_id(uid: str) -> str:
+        """Id of the working of the cord that the step `uid` asks for."""
+        return f"{uid}/cord"

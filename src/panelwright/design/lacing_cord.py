@@ -25,6 +25,12 @@ class LacingCord:
     pitch: float
     inset: float
 
+    @classmethod
+    def of_worn(cls, pairs: int, worn: float, gap: float, inset: float) -> "LacingCord":
+        """The cord whose zigzag is `worn` mm when the edges are `gap` mm apart: the same formula, solved for pitch."""
+        one = worn / (2 * pairs)
+        return cls(pairs, math.sqrt(max(0.0, one * one - (gap + 2 * inset) ** 2)), inset)
+
     def zigzag(self, gap: float) -> float:
         """Cord through the eyelets, mm, when the edges are `gap` mm apart: 2 · pairs · √(w² + pitch²).
 
@@ -56,7 +62,7 @@ class LacingCord:
         parts += [Part("more through them, opened to get in", more)] if more else []
         parts.append(Part("ends to tie and to hold", TO_TIE))
         note = (
-            "Reckoned opened wide enough for the hips, because the lacing is the only opening."
+            "Reckoned opened wide enough for the hips, because no other opening lets the wearer in."
             if spread is not None
             else "Reckoned as worn: another opening lets the wearer in."
         )

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from threading import Lock
 from typing import Literal
 
-from panelwright.design.step import Step
+from panelwright.design.step import Settling, Step
 from panelwright.errors import DesignError
 from panelwright.pattern.pattern import Pattern, StepRecord
 
@@ -123,7 +123,7 @@ def replay(design: Design, block: Pattern, memo: ReplayMemo | None = None) -> Re
     """The block after a design's steps.
 
     A step that cannot be carried out says why and changes nothing; steps that use its results wait; the others are
-    carried out.
+    carried out. What depends on steps before and after it alike is settled at the end.
 
     Args:
         design: the design.
@@ -149,4 +149,7 @@ def replay(design: Design, block: Pattern, memo: ReplayMemo | None = None) -> Re
         pattern = replace(changed, steps=(*changed.steps, StepRecord(step.uid, step.kind, step.label)))
         done.add(step.uid)
         outcomes.append(Outcome(step.uid, "done"))
+    for step in design.steps:
+        if step.uid in done and isinstance(step, Settling):
+            pattern = step.settled(pattern, block)
     return Replay(pattern, tuple(outcomes))

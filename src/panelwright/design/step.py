@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import ClassVar, Protocol
+from typing import ClassVar, Protocol, runtime_checkable
 
 from panelwright.errors import DesignError, GeometryError
 from panelwright.pattern.pattern import Pattern
@@ -44,6 +44,14 @@ class Step(Protocol):
         Raises:
             DesignError: if it cannot be carried out; the message names the step and says why.
         """
+
+
+@runtime_checkable
+class Settling(Protocol):
+    """A step of which something depends on steps before and after it alike."""
+
+    def settled(self, pattern: Pattern, block: Pattern) -> Pattern:
+        """The pattern after every step, with that settled. Two steps come to the same in either order."""
 
 
 class OneEdge:

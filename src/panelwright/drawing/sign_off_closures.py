@@ -51,5 +51,5 @@ def _edges(closure: Closure, unit: Unit) -> Iterator[str]:
         yield f"edges {amount(closure.gap, unit)} apart when closed"
     if closure.overlap:
         yield f"edges lap {amount(closure.overlap, unit)}"
-    if closure.spreads != SPREAD_OPEN:
+    if closure.spreads != SPREAD_OPEN and amount(closure.spreads, unit) != amount(closure.gap, unit):
         yield f"{amount(closure.spreads, unit)} apart when let out"
