@@ -49,19 +49,20 @@ MEASUREMENTS = (
     measured(
         "millimetres written as centimetres",
         wearer(bust_girth=880),
-        "bust girth of 880.0 cm is above 200.0 cm, the most that is possible: it looks like millimetres; if so, give "
-        "88.0 cm",
+        "bust girth of 880.0 cm is above 200.0 cm, the most that is possible: it looks like millimetres; if so, "
+        'write "unit": "mm"',
     ),
     measured(
         "inches written as centimetres",
         wearer(bust_girth=34.5),
-        "bust girth of 34.5 cm is below 50.0 cm, the least that is possible: it looks like inches; if so, give 87.6 cm",
+        "bust girth of 34.5 cm is below 50.0 cm, the least that is possible: it looks like inches; if so, write "
+        '"unit": "in"',
     ),
     measured(
         "centimetres in a file of inches",
         wearer_file(unit="in"),
-        "bust girth of 88 in is above 78 3/4 in, the most that is possible: it looks like centimetres; if so, give "
-        "34 5/8 in",
+        "bust girth of 88 in is above 78 3/4 in, the most that is possible: it looks like centimetres; if so, write "
+        '"unit": "cm"',
     ),
     measured(
         "below nothing",
@@ -226,6 +227,22 @@ DESIGNS = (
         "two steps of one name",
         design(steps=[TOP, {**HEM, "uid": "neckline"}]),
         "step 2 is called 'neckline' like step 1; give it another uid",
+    ),
+    designed(
+        "a strap without width",
+        design(steps=[TOP, HEM, {"kind": "strap", "uid": "straps", "width_cm": -3}]),
+        "step 3: strap (straps): its width is -3 cm; give 0.8 to 12 cm",
+    ),
+    designed(
+        "a field of another strap",
+        design(steps=[TOP, HEM, {"kind": "strap", "uid": "straps", "type": "separate", "rounding_cm": 3}]),
+        "step 3: strap (straps): rounding_cm does not belong to the type separate but to grown; it takes width_cm, "
+        "width_at_foot_cm, at_front_cm, length_cm, at_shoulder_cm, share_of_shoulder, at_back_cm, crossed",
+    ),
+    Case(
+        "straps on five panels",
+        "block.panels is 5; step 3 (strap) needs a side seam: choose 4 or 6",
+        files={"d.json": design(block={"panels": 5}, steps=[TOP, HEM, {"kind": "strap", "uid": "straps"}])},
     ),
     designed("too many steps", design(steps=[TOP] * 201), "steps has 201 entries; the most is 200"),
     designed("steps not a list", design(steps={}), "steps must be a list in brackets [ ], not named values"),

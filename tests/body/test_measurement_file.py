@@ -122,9 +122,9 @@ def test_schema_and_loader_refuse_the_same(document: object, sentence: str) -> N
 @pytest.mark.parametrize(
     ("document", "sentence"),
     [
-        (measured(bust_girth=880), "it looks like millimetres; if so, give 88.0 cm"),
+        (measured(bust_girth=880), 'it looks like millimetres; if so, write "unit": "mm"'),
         (changed(unit="in"), "bust girth of 88 in is above 78 3/4 in, the most that is possible: "
-                             "it looks like centimetres; if so, give 34 5/8 in"),
+                             'it looks like centimetres; if so, write "unit": "cm"'),
         (measured(underbust_girth=90), "bust girth of 88.0 cm is below 90.0 cm"),
         (measured(bust_girth=10**400), "bust girth is not a finite number"),
         (measured(shoulder_slope_deg=60), "shoulder slope of 60.0° is above 50.0°"),

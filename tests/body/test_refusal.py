@@ -31,20 +31,20 @@ def refusal(unit: Unit = Unit.CM, **taken: object) -> str:
     ("unit", "bust", "sentence"),
     [
         (Unit.MM, 88.0, "bust girth of 88 mm is below 500 mm, the least that is possible: "
-                        "it looks like centimetres; if so, give 880 mm"),
+                        'it looks like centimetres; if so, write "unit": "cm"'),
         (Unit.MM, 34.5, "bust girth of 34.5 mm is below 500 mm, the least that is possible: "
-                        "it looks like inches; if so, give 876.3 mm"),
+                        'it looks like inches; if so, write "unit": "in"'),
         (Unit.CM, 345.0, "bust girth of 34.5 cm is below 50.0 cm, the least that is possible: "
-                         "it looks like inches; if so, give 87.6 cm"),
+                         'it looks like inches; if so, write "unit": "in"'),
         (Unit.CM, 8800.0, "bust girth of 880.0 cm is above 200.0 cm, the most that is possible: "
-                          "it looks like millimetres; if so, give 88.0 cm"),
+                          'it looks like millimetres; if so, write "unit": "mm"'),
         (Unit.INCH, 88 * 25.4, "bust girth of 88 in is above 78 3/4 in, the most that is possible: "
-                               "it looks like centimetres; if so, give 34 5/8 in"),
+                               'it looks like centimetres; if so, write "unit": "cm"'),
         (Unit.CM, 2500.0, "bust girth of 250.0 cm is above 200.0 cm, the most that is possible: measure it again"),
         (Unit.CM, -880.0, "bust girth of -88.0 cm cannot be: a girth is not negative; take the minus sign away"),
         (Unit.CM, 0.0, "bust girth of 0.0 cm is below 50.0 cm, the least that is possible: measure it again"),
         (Unit.CM, 499.9, "bust girth of 499.9 mm is below 500 mm, the least that is possible: "
-                        "it looks like inches; if so, give 127.0 cm"),
+                        'it looks like inches; if so, write "unit": "in"'),
         (Unit.CM, math.nan, "bust girth is not a finite number: measure it again"),
         (Unit.CM, -math.inf, "bust girth is not a finite number: measure it again"),
         (Unit.CM, 10**400, "bust girth is not a finite number: measure it again"),

@@ -1,5 +1,6 @@
 """Straps that grow out of the panels. G: geometry, derivable; CP: common practice (the cutting table)."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from panelwright.checks.wearer_support import is_strapless
 from panelwright.design.edge_shape import TopShape
 from panelwright.design.step_file import steps_from_json, steps_to_json
 from panelwright.design.strap import Strap
+from panelwright.design.strap_fields import FIELDS
 from panelwright.design.tie import Tie
 from panelwright.design.unfold import unfold
 from panelwright.errors import DesignError, InputError
@@ -224,14 +226,34 @@ def test_refusals_say_what_to_do() -> None:
         ({"width": 4.0}, "its width is 0.4 cm; give 0.8 to 12 cm"),
         ({"share": 1.5}, "its share of the shoulder is 1.5"),
         ({"share": 0.5, "at_shoulder": 20.0}, "not both"),
-        ({"crossed": True}, 'only straps of type "separate"'),
-        ({"type": "halter", "at_back": 40.0}, "a halter meets neither back nor shoulder"),
+        ({"crossed": True}, "crossed does not belong to the type grown but to separate; it takes width_cm, "),
+        ({"type": "halter", "rounding": 30.0}, "rounding_cm does not belong to the type halter but to grown; it takes"),
+        ({"nape": "one"}, "nape does not belong to the type grown but to halter"),
+        ({"type": "halter", "knot": "double"}, 'knot belongs to a halter that is tied; leave it out, or write "nape"'),
+        ({"type": "halter", "at_back": 40.0}, "at_back_cm does not belong to the type halter but to grown or separate"),
         ({"type": "braided"}, "a strap is grown, separate, halter"),
     ],
 )
 def test_what_a_strap_cannot_be(fields: dict[str, object], said: str) -> None:
     with pytest.raises(DesignError, match=said):
         Strap("strap", **fields)  # type: ignore[arg-type]  # some of them are wrong on purpose
+
+
+@pytest.mark.parametrize(
+    ("fields", "said"),
+    [
+        ({"type": "halter", "rounding_cm": 2.5}, "rounding_cm does not belong to the type halter but to grown"),
+        ({"type": "halter", "crossed": False}, "crossed does not belong to the type halter but to separate"),
+        ({"nape": "seam"}, "nape does not belong to the type grown but to halter"),
+        ({"type": "separate", "tail_cm": 10}, "tail_cm does not belong to the type separate but to halter"),
+        ({"type": "halter", "tail_cm": 10}, 'tail_cm belongs to a halter that is tied; leave it out, or write "nape"'),
+    ],
+)
+def test_a_field_of_another_type_is_refused_in_a_file_even_at_its_usual_value(
+    fields: dict[str, object], said: str
+) -> None:
+    with pytest.raises(DesignError, match=rf"^step 1: strap \(s-1\): {said}"):
+        steps_from_json([{"kind": "strap", "uid": "s-1", **fields}])
 
 
 def test_a_share_of_the_shoulder_gives_way_to_a_sliver() -> None:
@@ -258,8 +280,12 @@ def test_a_design_with_a_strap_asks_for_a_block_to_the_shoulder() -> None:
     assert plain.block_options.top == "upper-bust"
     strapped = replace(plain, steps=(*plain.steps, Strap("strap")))
     assert strapped.block_options == replace(plain.block, top="shoulder")
-    with pytest.raises(InputError, match="needs a side seam"):
-        _ = replace(strapped, block=BlockOptions(panels=3)).block_options
+    for panels in (3, 5):
+        with pytest.raises(InputError) as caught:
+            _ = replace(strapped, block=BlockOptions(panels=panels)).block_options
+        number = len(plain.steps) + 1
+        said = f"block.panels is {panels}; step {number} (strap) needs a side seam: choose 4 or 6"
+        assert (str(caught.value), caught.value.where) == (said, "block.panels")
 
 
 @pytest.mark.parametrize(
@@ -268,7 +294,7 @@ def test_a_design_with_a_strap_asks_for_a_block_to_the_shoulder() -> None:
         Strap("s-1"),
         Strap("s-2", at_shoulder=33.0, width=25.5, foot_width=40.0, at_front=70.0, rounding=12.0, length=420.0),
         Strap("s-3", type="separate", crossed=True, share=0.25, at_back=35.0),
-        Strap("s-4", type="halter", nape="tie", knot="double", tail=140.0, loop=90.0, corner=True),
+        Strap("s-4", type="halter", nape="tie", knot="double", tail=140.0, loop=90.0),
     ],
 )
 def test_a_strap_is_the_same_after_a_trip_through_a_file(strap: Strap) -> None:
@@ -280,3 +306,14 @@ def test_an_unfolded_strap_is_sewn_on_both_sides(shared: Path) -> None:
     cutting = finish(unfold(made(block(), Strap("strap"))), FACED)
     assert check_drafting(cutting) == ()
     assert violations(shared, pattern_to_json(cutting, ())) == []
+
+
+def test_the_table_of_fields_in_the_documents_is_the_one_that_holds(repository: Path) -> None:
+    lines = (repository / "docs" / "steps.md").read_text(encoding="utf-8").splitlines()
+    start = lines.index("| field | `grown` | `separate` | `halter` |")
+    told: dict[str, set[str]] = {"grown": set(), "separate": set(), "halter": set()}
+    for line in lines[start + 2 : lines.index("", start)]:
+        names, *marks = (cell.strip() for cell in line.strip("|").split("|"))
+        for kind, mark in zip(told, marks, strict=True):
+            told[kind] |= set(re.findall("`([a-z_]+)`", names)) if mark else set()
+    assert told == {kind: set(own) for kind, own in FIELDS.items()}

@@ -2,6 +2,7 @@ from dataclasses import replace
 
 import pytest
 from plain_cutting_pattern import shell
+from worn_garment import STRAPS, TOP, garment
 
 from panelwright.errors import InputError
 from panelwright.finish.layers import with_layers
@@ -60,6 +61,25 @@ def test_a_line_that_is_not_there_is_refused_with_those_that_are() -> None:
         Widths.of(shell(), Finish(lines={"hem": 25, "hemm": 25}))
     assert '"hemm", which is no line of this pattern; choose among back-princess, centre-back' in str(refusal.value)
     assert refusal.value.where == "lines.hemm"
+
+
+@pytest.mark.parametrize("step", [{**STRAPS, "type": "separate"}, {"kind": "tie", "uid": "tie"}])
+def test_every_name_that_a_refusal_lists_works_as_a_key(step: dict[str, object]) -> None:
+    """Labels such as `Strap, back end` hold a comma; their names must not, in a list with commas."""
+    pattern = garment([TOP, step])
+    with pytest.raises(InputError) as refusal:
+        Widths.of(pattern, Finish(lines={"hemm": 25}))
+    names = str(refusal.value).rpartition("choose among ")[2].split(", ")
+    used = {edge.line for piece in pattern.pieces for edge in piece.edges}
+    assert len(names) == len(used)
+    found = [Widths.of(pattern, Finish(lines={name: 25})).lines for name in names]
+    assert {line for lines in found for line in lines} == used
+
+
+def test_a_label_is_found_with_its_comma_or_without() -> None:
+    pattern = garment([TOP, {**STRAPS, "type": "separate"}])
+    for name in ("Strap, back end", "strap,-back-end", "strap-back-end", "strap-back"):
+        assert Widths.of(pattern, Finish(lines={name: 25})).lines == {"straps/strap-back": 25}
 
 
 def test_interfacing_takes_none_at_all() -> None:

@@ -78,7 +78,15 @@ class GarmentDesign:
         Raises:
             InputError: if the panels that were chosen allow no shoulder.
         """
-        if any(step.needs_shoulder for step in self.steps):
+        needing = next((entry for entry in enumerate(self.steps, 1) if entry[1].needs_shoulder), None)
+        if needing is not None:
+            number, step = needing
+            if self.block.panels in (3, 5):
+                raise InputError(
+                    f"block.panels is {self.block.panels}; step {number} ({step.kind}) needs a side seam: "
+                    "choose 4 or 6",
+                    "block.panels",
+                )
             return replace(self.block, top="shoulder")
         return self.block
 

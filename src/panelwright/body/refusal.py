@@ -84,7 +84,7 @@ def _remedy(term: Term, amount: float, unit: Unit) -> str:
         for other in Unit:
             meant = amount / unit.millimetres * other.millimetres
             if term.likely.hold(meant):
-                return f"it looks like {other.words}; if so, give {format_length(meant, unit)}"
+                return f'it looks like {other.words}; if so, write "unit": "{other.value}"'
     return "measure it again"
 
 

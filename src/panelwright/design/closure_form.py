@@ -4,7 +4,8 @@ from typing import Any, ClassVar, Final, Literal, Self
 
 from panelwright.design.buttons import Buttons
 from panelwright.design.closure import ClosureStep
-from panelwright.design.fastening import Fastening
+from panelwright.design.closure_opening import SHORTEST
+from panelwright.design.fastening import Fastening, within
 from panelwright.design.hooks import Hooks
 from panelwright.design.lacing import Lacing
 from panelwright.design.step_form import HeightForm, Length, StepForm, cm, mm
@@ -29,6 +30,7 @@ FIELDS: Final[dict[str, dict[str, str]]] = {
 MAKERS: Final[dict[str, type[Any]]] = {
     "zip": Zip, "lacing": Lacing, "hooks": Hooks, "buttons": Buttons, "tie": Tied,
 }  # fmt: skip
+LONGEST: Final = 2000.0  # mm that a place may open
 TEETH: Final = 6.0  # mm that an exposed zip shows unless told
 
 
@@ -63,6 +65,9 @@ class ClosureForm(StepForm):
         """
         if self.hand is not None and self.place != "side":
             raise DesignError(f"closure ({self.uid}): only a side opens on one hand; leave out hand", "hand")
+        opening = None if self.opening_cm is None else mm(self.opening_cm)
+        if opening is not None and (fault := within("its opening", opening, SHORTEST, LONGEST)):
+            raise DesignError(f"closure ({self.uid}): {fault}", "opening_cm")
         given = {name: getattr(self, name) for name in self._own() if getattr(self, name) is not None}
         known = FIELDS.get(self.type, {})
         for name in given:
@@ -76,7 +81,7 @@ class ClosureForm(StepForm):
             self.place,
             self._fastening(given) if self.type in MAKERS else self.type,  # type: ignore[arg-type]  # fold or seam
             self.down_to.height() if self.down_to else None,
-            None if self.opening_cm is None else mm(self.opening_cm),
+            opening,
             self.hand or "left",
         )
 

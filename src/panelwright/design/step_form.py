@@ -20,7 +20,8 @@ Text = Annotated[str, Field(min_length=1, max_length=MOST_TEXT)]
 Share = Annotated[float, Field(ge=-1, le=1, allow_inf_nan=False)]
 Fraction = Annotated[float, Field(ge=0, le=1, allow_inf_nan=False)]
 Offset = Annotated[float, Field(ge=-100, le=100, allow_inf_nan=False), BeforeValidator(centimetres)]
-Length = Annotated[float, Field(ge=0, le=1000, allow_inf_nan=False), BeforeValidator(centimetres)]
+# Its limits are the step's own, so that the first refusal names those that hold.
+Length = Annotated[float, Field(allow_inf_nan=False), BeforeValidator(centimetres)]
 
 
 class FormRecord(BaseModel):

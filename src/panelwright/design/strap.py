@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import ClassVar, Final, Literal, get_args
 
 from panelwright.design.grown_strap import Grown, grown
@@ -10,6 +10,7 @@ from panelwright.design.separate_strap import Strip, Upper, over_shoulder, round
 from panelwright.design.step import blamed, checked_uid
 from panelwright.design.strap_cut import HalfStrap, StrapCut
 from panelwright.design.strap_drawing import bearing, drawn
+from panelwright.design.strap_fields import ALL, foreign_fault
 from panelwright.design.strap_length import worn
 from panelwright.design.strap_panel import StrapHalf, strap_half
 from panelwright.design.tie_knot import KNOTS, Knot, gathered_diameter, knot_parts
@@ -133,10 +134,10 @@ class Strap:
             )
         if self.share is not None and self.at_shoulder is not None:
             self._refuse("give a distance along the shoulder or a share of it, not both")
-        if self.crossed and self.type != "separate":
-            self._refuse('only straps of type "separate" can cross behind; leave "crossed" out or change the type')
-        if self.type == "halter" and (self.at_back, self.share, self.at_shoulder) != (None, None, None):
-            self._refuse("a halter meets neither back nor shoulder; leave their places out")
+        plain = {own.name: own.default for own in fields(self)}
+        changed = (field for field, name in ALL.items() if getattr(self, name) != plain[name])
+        if fault := foreign_fault(self.type, self.nape, changed):
+            self._refuse(fault)
 
     def _refuse(self, why: str) -> None:
         raise DesignError(f"{SPOKEN} ({self.uid}): {why}", f"step {self.uid}")

@@ -3,12 +3,14 @@
 from typing import Any, ClassVar, Literal, Self
 
 from panelwright.design.step_form import Fraction, Length, StepForm, cm, mm
-from panelwright.design.strap import Nape, Strap, StrapType
+from panelwright.design.strap import SPOKEN, Nape, Strap, StrapType
+from panelwright.design.strap_fields import ALL, foreign_fault, own_fields
 from panelwright.design.tie_knot import Knot
+from panelwright.errors import DesignError
 
 
 class StrapForm(StepForm):
-    """Straps, in cm."""
+    """Straps, in cm; what belongs to another type than its own is refused."""
 
     makes: ClassVar[type[Any]] = Strap
 
@@ -30,7 +32,14 @@ class StrapForm(StepForm):
     loop_cm: Length = 12.0
 
     def step(self) -> Strap:
-        """The step."""
+        """The step.
+
+        Raises:
+            DesignError: if a field does not belong to the type, or a number is out of range.
+        """
+        given = (name for name in ALL if name in self.model_fields_set and getattr(self, name) is not None)
+        if fault := foreign_fault(self.type, self.nape, given):
+            raise DesignError(f"{SPOKEN} ({self.uid}): {fault}", f"step {self.uid}")
         return Strap(
             uid=self.uid,
             type=self.type,
@@ -52,26 +61,10 @@ class StrapForm(StepForm):
 
     @classmethod
     def of(cls, step: Strap) -> Self:
-        """The form of the step."""
-        return cls(
-            kind="strap",
-            uid=step.uid,
-            type=step.type,
-            at_shoulder_cm=_cm(step.at_shoulder),
-            share_of_shoulder=step.share,
-            width_cm=cm(step.width),
-            width_at_foot_cm=_cm(step.foot_width),
-            at_front_cm=_cm(step.at_front),
-            at_back_cm=_cm(step.at_back),
-            rounding_cm=cm(step.rounding),
-            corner=step.corner,
-            length_cm=_cm(step.length),
-            crossed=step.crossed,
-            nape=step.nape,
-            knot=step.knot,
-            tail_cm=cm(step.tail),
-            loop_cm=cm(step.loop),
-        )
+        """The form of the step, with the fields of its type."""
+        own = {field: getattr(step, name) for field, name in own_fields(step.type, step.nape).items()}
+        written = {field: _cm(value) if field.endswith("_cm") else value for field, value in own.items()}
+        return cls.model_validate({"kind": step.kind, "uid": step.uid, "type": step.type, **written})
 
 
 def _mm(length_cm: float | None) -> float | None:

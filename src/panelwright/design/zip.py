@@ -13,7 +13,7 @@ from panelwright.pattern.working import Part, Working
 
 ZipStyle = Literal["centred", "lapped", "exposed", "invisible"]
 
-LONGER: Final = 1000.0  # mm by which a zip may be too long: it is cut down
+LONGER: Final = 1000.0  # mm by which a zip may be too long: it is shortened
 SOLD_AS: Final = "the lengths sold are those of a stockist's list; other shops sell others"
 
 
@@ -80,10 +80,11 @@ class Zip:
         parts = [Part(f"{opening.words}, the edge that opens", length)]
         parts += [Part("up to the next length that is sold", stock - length)] if stock > length else []
         id = f"{opening.uid}/zip"
+        cut_down = "shortened at its upper end only" if opening.to_hem else "cut down"
         working = Working(
             id, "Zip", tuple(parts), self.given, max(0.0, stock - length), LONGER,
             "No zip sold ready is as long: buy it from the roll and cut it to length." if sold is None
-            else "A zip that is longer is cut down; one that is shorter does not close the edge.",
+            else f"A zip that is longer is {cut_down}; one that is shorter does not close the edge.",
             f"The next longer of the {len(SOLD_CM)} lengths sold ({SOLD_AS}).",
         )  # fmt: skip
         name = {"invisible": "invisible zip", "exposed": "zip with visible teeth"}.get(self.style, "zip")

@@ -71,7 +71,7 @@ class Widths:
             line_names(pattern),
             lines,
             hem_lines(pattern),
-            narrow_strips(pattern.pieces),
+            narrow_strips(pattern),
             tight_hollows(pattern.pieces),
             options,
         )
@@ -126,7 +126,8 @@ def line_names(pattern: Pattern) -> dict[str, str]:
 
 
 def _key(name: str) -> str:
-    return name.strip().lower().replace(" ", "-")
+    """`strap-back-end` for the label `Strap, back end`: no comma, so that a list of keys can be read."""
+    return name.strip().lower().replace(",", "").replace(" ", "-")
 
 
 def _corner(
