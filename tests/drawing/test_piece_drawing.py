@@ -310,11 +310,13 @@ def test_a_piece_is_drawn_on_any_surface(finished: CuttingPattern) -> None:
     assert first == pytest.approx(wanted)
 
 
-def test_every_layer_of_a_panel_bears_the_panel_s_short_name() -> None:
+def test_every_piece_bears_the_code_that_the_cutting_list_gives_its_shape() -> None:
     options = Finish(facing="edge", hem_facing_width=40.0, lining="to_facing", interfacing="facing")
     names = {
-        piece.piece: {text.text for text in letterings(piece.drawing) if text.bold}
+        piece.piece: [text.text for text in letterings(piece.drawing) if text.bold]
         for piece in draw_pieces(finish(garment().pattern, options), QUARTER)
     }
     for id in ("SF", "SF/facing", "SF/hem-facing", "SF/lining", "SF/facing/interfacing", "SF/hem-facing/interfacing"):
-        assert "SF" in names[id]
+        code = id.removesuffix("/interfacing")
+        assert names[id][0] == code
+        assert f"({code})" in " ".join(names[id][1:])

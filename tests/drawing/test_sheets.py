@@ -310,7 +310,7 @@ def test_the_list_says_how_often_to_cut_as_the_piece_does() -> None:
         words = " ".join(text.text for text in recorded(tiled_sheets(drawings, FACTS, PAPERS["A3"])[0]).letterings)
         for number, (piece, cut) in enumerate(finished.pieces, 1):
             (line,) = [line for line in cut.text if line.startswith("Cut ")]
-            assert f"{number} {piece.id} – {piece.label}, cut {line.removeprefix('Cut ')}" in words
+            assert f"{number} {cut.code} – {piece.label}, cut {line.removeprefix('Cut ')}" in words
             assert ("pair" in line) == (cut.cuts[0].mode == "pair")
 
 

@@ -13,8 +13,7 @@ from panelwright.drawing.pen import Pen
 from panelwright.drawing.piece_drawing import PieceDrawing
 from panelwright.drawing.typeface import typeface
 from panelwright.drawing.unrolled import Row, rows
-from panelwright.geometry.tolerances import TOLERANCES
-from panelwright.pattern.piece import Piece
+from panelwright.finish.piece_code import same_shape
 
 # 1 mm on paper is so many of cloth, the largest picture first.
 REDUCTIONS: Final = (8, 10, 12, 15, 20, 25, 30, 40, 60, 80, 120)
@@ -53,11 +52,6 @@ def _laid(row: Row, width: float, top: float) -> Drawing:
     return Drawing.together(piece.drawing.moved((left + x, bottom + y)) for piece, (x, y) in row.laid)
 
 
-def same_shape(piece: Piece, origin: Piece | None) -> bool:
-    """Whether a piece repeats the outline of the piece that it is derived from."""
-    return origin is not None and origin.outline.equals_exact(piece.outline, TOLERANCES.polyline)
-
-
 def _own_shapes(pieces: Sequence[PieceDrawing]) -> tuple[list[PieceDrawing], str]:
     """The pieces whose outline no drawn piece has, and which layers repeat the others."""
     origins = {piece.piece: piece.source[0] for piece in pieces}
@@ -93,7 +87,7 @@ def _name(piece: PieceDrawing, factor: float, lines: Drawing) -> Lettering:
     """The short name inside the piece where it has room, else under it."""
     own, cut = piece.source
     at = cut.text_at[0] * factor, cut.text_at[1] * factor - 0.35 * NAME_SIZE
-    words = typeface(True).written(piece.piece)
+    words = typeface(True).written(piece.code)
     inside = Lettering(words, at, NAME_SIZE, "text", anchor="middle", bold=True)
     outline = shapely.transform(own.outline, lambda points: points * factor)
     if outline.contains(shapely.Polygon(inside.box)):

@@ -22,8 +22,8 @@ def buying_words(lay: Lay, unit: Unit) -> str:
 def lay_notes(lay: Lay, unit: Unit) -> list[str]:
     """What to mind on this lay, the important first."""
     return [
-        "The two numbers on a piece are the distances of its grain line from the selvage at both ends: they are equal. "
-        "Measure both before cutting, from the edge of the usable width.",
+        "The two lengths on a piece, or in the list, are the distances of its grain line from the selvage at both "
+        "ends: they are equal. Measure both before cutting, from the edge of the usable width.",
         *_cloth_notes(lay, unit),
         *_piece_notes(lay),
     ]

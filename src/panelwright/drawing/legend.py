@@ -13,6 +13,7 @@ ENTRIES: Final = (
     (pen.STITCH, "stitch or finish here"),
     (pen.FOLD, "lay on the fold"),
     (pen.LEVEL, "level of the body"),
+    (pen.INSIDE_STITCH, "bone channel"),
     (pen.OLD, "the block’s old line"),
 )
 SIZE: Final = 2.6

@@ -21,7 +21,7 @@ LONGEST_COUNT: Final = "400 pages to join, 20 rows of 20"
 
 
 def long_piece_sheets(
-    drawings: Sequence[PieceDrawing], heading: Heading, notes: Sequence[str], paper: Paper
+    drawings: Sequence[PieceDrawing], heading: Heading, notes: Sequence[str], paper: Paper, before: int = 0
 ) -> tuple[Sheet, ...]:
     """A first page to measure and find one's way, then the pages to join: upright or on their side, the fewer.
 
@@ -32,13 +32,14 @@ def long_piece_sheets(
         heading: what the garment is.
         notes: the lines under the title of the first page.
         paper: upright.
+        before: how many sheets come before; all are counted in one run.
 
     Raises:
         InputError: if the paper is too small to find one's way on, or a piece is longer than a garment can be.
     """
     first, *others = notes
     sample = [f"{first} · {LONGEST_COUNT}", *others]
-    head = -heading_drawing(heading, sample, "first page", 0.0, 0.0, paper.inner_width).bounds[1]
+    head = -heading_drawing(heading, sample, "sheet 1 of 400, first to join", 0.0, 0.0, paper.inner_width).bounds[1]
     for piece in drawings:
         _refuse_too_large(piece, paper, head)
     planes = [tiled_plane(drawings, page) for page in (paper, turned(paper))]
@@ -46,7 +47,7 @@ def long_piece_sheets(
     plane = next(plane for plane in planes if plane.grid is best)
     bar = scale_bar((0.0, -BAR_HEIGHT), QUARTER, heading.unit)
     lines = [f"{first} · {plane.count}", *others]
-    return plane_sheets(plane, heading, lines, paper, bar, "quarter scale, ")
+    return plane_sheets(plane, heading, lines, paper, bar, "quarter scale, ", before)
 
 
 def _refuse_too_large(piece: PieceDrawing, paper: Paper, head: float) -> None:

@@ -1,6 +1,5 @@
 """One piece drawn: lines, signs and lettering."""
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -39,6 +38,7 @@ class PieceDrawing:
         source: the piece and how it is cut.
         scale: at which it is drawn.
         piece: id.
+        code: short name that stands on it.
         label: what the piece is called.
         layer: outer, facing, lining or interfacing.
         panel: the block panel that it came from first, or "".
@@ -52,6 +52,7 @@ class PieceDrawing:
     source: tuple[Piece, CutPiece]
     scale: Scale
     piece: str
+    code: str
     label: str
     layer: Layer
     panel: str
@@ -136,6 +137,7 @@ def piece_drawing(
         source=(piece, cut_piece),
         scale=scale,
         piece=piece.id,
+        code=cut_piece.code,
         label=piece.label,
         layer=piece.layer,
         panel=piece.material[0].panel if piece.material else "",
@@ -164,17 +166,11 @@ def _lettering(
     if scale.captioned and joins:
         width = min(width, JOINED_CAPTION_WIDTH)
         below = piece_text.caption_place(cut_piece.text, below, width, scale, (left, right), joins)
-    short = typeface(True).written(_short_name(piece))
+    short = typeface(True).written(cut_piece.code)
     found += piece_text.piece_text(cut_piece.text, short, at, space, scale, below, width)
     grain = np.array([piece.grain.start, piece.grain.end]) * factor
     found.append(piece_text.grain_word(grain[0], grain[1], space, scale))
     return [lettering for lettering in found if lettering is not None]
-
-
-def _short_name(piece: Piece) -> str:
-    """`SF` for the panel and all its layers, an interfacing of its facing among them."""
-    source = re.sub(r"/(hem-)?facing(-\d+)?$", "", piece.derived_from or piece.id)
-    return source.rsplit("/", 1)[-1]
 
 
 def _cuts(cut_piece: CutPiece) -> str:

@@ -52,7 +52,8 @@ def piece_text(
         inside = _set_free(blocks, at, space)
         if inside:
             return inside
-    return _set_free([((short, scale.title, True),)], at, space) + _caption(lines, below, width, scale)
+    short_blocks = [((short, size * scale.title, True),) for size in SIZES]
+    return _set_free(short_blocks, at, space) + _caption(lines, below, width, scale)
 
 
 def _set_free(blocks: Sequence[Block], at: Point, space: FreeSpace) -> tuple[Lettering, ...]:

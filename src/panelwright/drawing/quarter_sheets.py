@@ -49,11 +49,12 @@ def quarter_sheets(drawings: Sequence[PieceDrawing], heading: Heading, paper: Pa
     long: list[PieceDrawing] = []
     for drawing in drawings:
         (single if upright.holds_piece(drawing) or on_side.holds_piece(drawing) else long).append(drawing)
-    joined = long_piece_sheets(long, heading, quarter_notes(heading), paper) if long else ()
     filled = [filled for page, members in _shared(single, upright, on_side) for filled in page.filled(members)]
+    joined = long_piece_sheets(long, heading, quarter_notes(heading), paper, len(filled)) if long else ()
+    total = len(filled) + len(joined)
     sheets = []
     for k, (page, foot, stack) in enumerate(filled, 1):
-        sheets.append(page.sheet(f"sheet {k} of {len(filled)}", foot, stack))
+        sheets.append(page.sheet(f"sheet {k} of {total}", foot, stack))
     return (*sheets, *joined)
 
 

@@ -6,12 +6,12 @@ from typing import Final
 
 from panelwright.body.units import Unit
 from panelwright.drawing.amount import amount
-from panelwright.drawing.garment_picture import same_shape
 from panelwright.drawing.page_flow import Strip, kept_together
 from panelwright.drawing.paragraph import SMALL, Column, paragraph, section, table
 from panelwright.finish.cut_count import cloth_words
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.cutting_list import ClothList, counted_cut, cutting_lists
+from panelwright.finish.piece_code import code_words, shape_of
 from panelwright.lay.lay import Lay
 from panelwright.pattern.notion import Notion
 
@@ -86,9 +86,8 @@ def _shapes(cutting: CuttingPattern) -> dict[str, dict[str, str]]:
     own = {piece.id: piece for piece, _ in cutting.pieces}
     shapes: dict[str, dict[str, list[str]]] = {}
     for piece, side in cutting.pieces:
-        origin = own.get(piece.derived_from or "")
-        shape = origin if origin and same_shape(piece, origin) else piece
-        cells = shapes.setdefault(f"{shape.label} ({shape.id})", {})
+        shape = shape_of(piece, own)
+        cells = shapes.setdefault(f"{shape.label} ({code_words(shape.id)})", {})
         for cut in side.cuts:
             cells.setdefault(cut.cloth, []).append(counted_cut(cut))
     return {label: {cloth: ", ".join(ways) for cloth, ways in cells.items()} for label, cells in shapes.items()}

@@ -119,7 +119,13 @@ def tiled_sheets(
 
 
 def plane_sheets(
-    plane: TiledPlane, heading: Heading, notes: list[str], paper: Paper, measured: Drawing | None = None, of: str = ""
+    plane: TiledPlane,
+    heading: Heading,
+    notes: list[str],
+    paper: Paper,
+    measured: Drawing | None = None,
+    of: str = "",
+    before: int | None = None,
 ) -> tuple[Sheet, ...]:
     """The first page and the tiles of a plane.
 
@@ -130,11 +136,19 @@ def plane_sheets(
         paper: of the first page, upright.
         measured: what else there is to measure, hung from its upper left corner at 0 under the squares.
         of: put before the name of every page.
+        before: how many sheets come before, where all are counted in one run; None counts the tiles alone.
     """
     drawing = plane.drawing
     tiles = plane.grid.tiles
-    pages = [_tile_sheet(plane.grid, tile, k, drawing, heading, of) for k, tile in enumerate(tiles, 1)]
-    return (_first_page(plane, heading, notes, paper, measured, of), *pages)
+    total = len(tiles) if before is None else before + 1 + len(tiles)
+    word, skipped = ("page", 0) if before is None else ("sheet", before + 1)
+    counts = [f"{word} {skipped + k} of {total}" for k in range(len(tiles) + 1)]
+    pages = [
+        _tile_sheet(plane.grid, tile, count, drawing, heading, of)
+        for tile, count in zip(tiles, counts[1:], strict=True)
+    ]
+    first = "first page" if before is None else f"{counts[0]}, first to join"
+    return (_first_page(plane, heading, notes, paper, measured, of, first), *pages)
 
 
 def holds_first_page(paper: Paper, head: float) -> bool:
@@ -204,12 +218,12 @@ def _needed_area(piece: PieceDrawing) -> shapely.Geometry:
     return shapely.union_all([piece.area.buffer(0.3), *outside])
 
 
-def _tile_sheet(grid: TileGrid, tile: Tile, number: int, drawing: Drawing, heading: Heading, of: str) -> Sheet:
+def _tile_sheet(grid: TileGrid, tile: Tile, count: str, drawing: Drawing, heading: Heading, of: str) -> Sheet:
     paper = grid.paper
     left, bottom, _, _ = grid.window(tile)
     window = (paper.margin, paper.margin, paper.width - paper.margin, paper.height - paper.margin)
     name = f"{of}row {tile.row_letter}, column {tile.column} of {grid.columns}"
-    labels = _label(paper, tile.short, name, f"page {number} of {len(grid.tiles)}", heading)
+    labels = _label(paper, tile.short, name, count, heading)
     shift = (paper.margin - left, paper.margin - bottom)
     laid = (Laid(drawing, shift, window), Laid(labels))
     return Sheet(paper.width, paper.height, name, laid, row=tile.row, column=tile.column)
@@ -230,11 +244,17 @@ def _label(paper: Paper, short: str, name: str, count: str, heading: Heading) ->
 
 
 def _first_page(
-    plane: TiledPlane, heading: Heading, notes: list[str], paper: Paper, measured: Drawing | None, of: str
+    plane: TiledPlane,
+    heading: Heading,
+    notes: list[str],
+    paper: Paper,
+    measured: Drawing | None,
+    of: str,
+    name: str,
 ) -> Sheet:
     """Heading, the two squares, the page map, how to join, the list of pieces."""
     left, top = paper.margin, paper.height - paper.margin
-    head = heading_drawing(heading, notes, "first page", left, top, paper.inner_width)
+    head = heading_drawing(heading, notes, name, left, top, paper.inner_width)
     top = head.bounds[1] - 6.0
     square_y = top - HUNDRED
     inch_y = square_y - 5.0 - FOUR_INCHES
@@ -263,7 +283,7 @@ def _areas(plane: TiledPlane) -> list[shapely.Polygon]:
 def _side_text(plane: TiledPlane, width: float, height: float) -> tuple[Drawing, float]:
     """The text beside the squares, hanging from 0, and how high it is; pieces without room are only counted."""
     pieces = [
-        ", ".join(filter(None, (f"{k} {piece.piece} – {piece.label}", piece.cuts)))
+        ", ".join(filter(None, (f"{k} {piece.code} – {piece.label}", piece.cuts)))
         for k, (piece, _) in enumerate(plane.laid, 1)
     ]
     for count in range(len(pieces), -1, -1):

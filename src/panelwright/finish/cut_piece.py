@@ -85,6 +85,12 @@ class CutPiece:
         if any(value < 0 for value in self.allowances.values()):
             raise GeometryError(f"piece {self.piece}: an allowance is not below 0")
 
+    @property
+    def code(self) -> str:
+        """The code that its text gives in brackets after its name; its id where there is none."""
+        name = self.text[0] if self.text else ""
+        return name.rpartition("(")[2].removesuffix(")") if name.endswith(")") else self.piece
+
 
 @dataclass(frozen=True)
 class CuttingPattern:

@@ -13,6 +13,7 @@ from panelwright.body.units import Unit, format_length
 from panelwright.finish.cut_count import cut_words
 from panelwright.finish.cut_piece import Cut
 from panelwright.finish.piece_allowances import Widths, line_names
+from panelwright.finish.piece_code import code_words, shape_of
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.mark import Grain, Point
@@ -33,7 +34,8 @@ _AS_GOOD_AS: Final = 0.2
 def piece_words(piece: Piece, cuts: tuple[Cut, ...], pattern: Pattern, widths: Widths) -> tuple[str, ...]:
     """What is written on the piece, the name first; lengths in the maker's unit."""
     allowances = {edge.id: 0.0 if piece.layer == "interfacing" else widths.width(edge) for edge in piece.edges}
-    lines = [f"{piece.label} ({piece.derived_from or piece.id})", f"{pattern.design}, wearer {pattern.wearer}"]
+    code = code_words(shape_of(piece, {each.id: each for each in pattern.pieces}).id)
+    lines = [f"{piece.label} ({code})", f"{pattern.design}, wearer {pattern.wearer}"]
     lines += [cut_words(piece, cut, widths.options) for cut in cuts]
     lines.append(allowance_words(piece, allowances, pattern, widths.options.unit))
     lines += _edge_words(piece, widths)

@@ -28,6 +28,7 @@ class PieceToCut:
         face_up: how many are cut as they are drawn, on cloth whose right side is up.
         face_down: how many are cut turned over.
         opened: the line, shape (2, 2), along which a piece that is drawn by halves was opened, or None.
+        code: short name that stands on it; its id where none is given.
     """
 
     id: str
@@ -39,8 +40,10 @@ class PieceToCut:
     face_up: int
     face_down: int
     opened: Array | None = None
+    code: str = ""
 
     def __post_init__(self) -> None:
+        object.__setattr__(self, "code", self.code or self.id)
         for name in ("outline", "grain"):
             object.__setattr__(self, name, frozen(getattr(self, name)))
 
@@ -105,7 +108,9 @@ def _piece_to_cut(piece: Piece, cut_piece: CutPiece, cut: Cut) -> PieceToCut:
     fold = np.array([folds[0].start, folds[0].end]) if cut.mode == "fold" and folds else None
     up, down = _hands(piece, cut)
     grain = np.array([piece.grain.start, piece.grain.end])
-    return PieceToCut(piece.id, piece.label, piece.layer, cut_piece.cut_line, grain, fold, up, down)
+    return PieceToCut(
+        piece.id, piece.label, piece.layer, cut_piece.cut_line, grain, fold, up, down, code=cut_piece.code
+    )
 
 
 def _hands(piece: Piece, cut: Cut) -> tuple[int, int]:
