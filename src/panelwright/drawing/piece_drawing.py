@@ -10,6 +10,7 @@ import shapely
 from panelwright.drawing import piece_line, piece_text
 from panelwright.drawing.drawing import Bounds, Drawing, Fill, Lettering, Stroke
 from panelwright.drawing.free_space import FreeSpace
+from panelwright.drawing.mark_names import mark_names
 from panelwright.drawing.old_line import old_lines
 from panelwright.drawing.path import Path
 from panelwright.drawing.pen import CUT
@@ -157,7 +158,7 @@ def _lettering(
     outline = shapely.Polygon(np.array(piece.outline.exterior.coords) * factor)
     space = FreeSpace(outline, paths, scale.clearance, joins)
     found = [piece_text.fold_words(bracket, space, scale) for bracket in piece_line.fold_brackets(piece, scale)]
-    found += [piece_text.mark_name(mark, space, scale) for mark in piece_line.marks(piece) if mark.kind == "point"]
+    found += [piece_text.mark_name(name, space, scale) for name in mark_names(piece_line.marks(piece))]
     found += [piece_text.level_name(line, space, scale) for line in piece.inside if line.kind in ("level", "guide")]
     left, bottom, right, _ = Drawing(tuple(Stroke(path, CUT, "cut lines") for path in paths)).bounds
     at = (cut_piece.text_at[0] * factor, cut_piece.text_at[1] * factor)

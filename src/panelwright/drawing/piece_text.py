@@ -11,13 +11,14 @@ import numpy as np
 
 from panelwright.drawing.drawing import Anchor, Lettering
 from panelwright.drawing.free_space import FreeSpace
+from panelwright.drawing.mark_names import MarkName
 from panelwright.drawing.path import Path
 from panelwright.drawing.piece_line import FoldBracket
 from panelwright.drawing.scale import Scale
 from panelwright.drawing.typeface import typeface
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
-from panelwright.pattern.mark import InsideLine, Mark, Point
+from panelwright.pattern.mark import InsideLine, Point
 
 FOLD_WORDS: Final = "cut on fold"
 GRAIN_WORD: Final = "grain"
@@ -85,15 +86,16 @@ def grain_word(start: Array, end: Array, space: FreeSpace, scale: Scale) -> Lett
     return _first_free(list(_along(start, end, side / np.linalg.norm(side), GRAIN_WORD, scale)), space)
 
 
-def mark_name(mark: Mark, space: FreeSpace, scale: Scale) -> Lettering | None:
-    """The name of a mark, beside its sign."""
-    x, y = np.array(mark.at) * scale.factor
-    text = mark.id.rsplit("/", 1)[-1].replace("-", " ")
+def mark_name(name: MarkName, space: FreeSpace, scale: Scale) -> Lettering | None:
+    """The name of a mark, beside its sign, or farther in where a line such as a bone channel runs beside that."""
+    x, y = name.at * scale.factor
     gap = 1.5 * scale.radius + 1.3 * scale.clearance
     drop = 0.25 * scale.small
-    anchors: tuple[tuple[float, Anchor], ...] = ((gap, "left"), (-gap, "right"))
+    anchors: tuple[tuple[float, Anchor], ...] = tuple(
+        place for far in (gap, 1.6 * gap, 2.4 * gap) for place in ((far, "left"), (-far, "right"))
+    )
     tries = [
-        Lettering(text, (x + dx, y + dy - drop), scale.small, anchor=anchor)
+        Lettering(name.text, (x + dx, y + dy - drop), scale.small, anchor=anchor)
         for dy in scale.small * np.array([0.0, 1.0, -1.0, 1.8, -1.8, 2.6, -2.6])
         for dx, anchor in anchors
     ]
