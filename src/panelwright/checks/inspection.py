@@ -22,6 +22,7 @@ from panelwright.checks.sewn_allowance import check_sewn_allowances
 from panelwright.checks.sewn_edge import check_sewn_edges
 from panelwright.checks.short_seam import check_short_seams
 from panelwright.checks.strap_end import check_strap_ends
+from panelwright.checks.tied_closure import check_tied_closures
 from panelwright.checks.turning_through import check_turning_through
 from panelwright.checks.wearer_back_edge import check_back_edge
 from panelwright.checks.wearer_ease import check_ease
@@ -33,6 +34,7 @@ from panelwright.checks.wearer_strain import check_strain
 from panelwright.checks.wearer_support import check_support
 from panelwright.checks.wearer_workings import check_workings
 from panelwright.checks.wearing import Wearing
+from panelwright.checks.zip_sold import check_zips_sold
 from panelwright.finding import Finding, Severity
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.pattern.pattern import Pattern
@@ -116,7 +118,9 @@ def check_wearing(
         *check_sewn_allowances(cutting, wearing),
         *check_putting_on(pattern, wearer, wearing),
         *check_support(pattern, wearing),
+        *check_tied_closures(pattern),
         *check_workings(pattern, wearing),
+        *check_zips_sold(pattern, wearing),
         *check_turning_through(cutting),
         *check_narrow_straps(cutting, wearing),
         *check_strap_ends(cutting, wearing),

@@ -94,41 +94,47 @@ class AddedTie:
                 "tie before the step that divides it",
                 line,
             )
-        kind = found[0].edge.kind
-        if self.start != "caught-in-side" and kind != "opening":
+        refuse_unfinished(found[0].piece, found[0].edge)
+        if self.start == "caught-in-side":
+            return found[0]
+        kind, closure = found[0].edge.kind, closed_by(pattern, self.start)
+        if closure is not None:
+            return replace(found[0], low=closure.low, high=min(closure.high, found[0].edge.curve.length))
+        if kind != "opening":
             is_now = "cut on the fold" if kind == "fold" else "sewn shut"
             raise DesignError(
                 f"the {spoken(line)} is {is_now} and ties have nothing to close; put a step of kind closure, place "
                 f"{line}, type tie before it",
                 line,
             )
-        refuse_unfinished(pattern, found[0].piece, found[0].edge)
         return found[0]
 
     def _middles(self, chart: BodyChart, number: int, place: "_Place", count: int) -> tuple[float, ...]:
         """Where the middle of each strip lies, mm up the edge, from the top down."""
-        width, length = self.tying.width, place.edge.curve.length
+        width, opened = self.tying.width, place.top - place.low
         inset = width / 2 + (CLEAR if count > 1 else 0.0)
-        if length < 2 * inset + (count - 1) * (width + CLEAR):
+        lowest, highest = place.low + inset, place.top - inset
+        if opened < 2 * inset + (count - 1) * (width + CLEAR):
             what = "a tie" if count == 1 else f"{count} ties"
             raise DesignError(
-                f"{what} of {width / 10:.1f} cm have no room on an edge of {length / 10:.1f} cm; make them narrower or "
+                f"{what} of {width / 10:.1f} cm have no room on an edge of {opened / 10:.1f} cm; make them narrower or "
                 "fewer",
                 place.piece.id,
             )
         if count > 1:
-            return tuple(float(arc) for arc in np.linspace(length - inset, inset, count))
+            return tuple(float(arc) for arc in np.linspace(highest, lowest, count))
         if self.height is None:
             row = next((k for k, row in enumerate(chart.rows) if row.level == levels.WAIST), len(chart.rows) // 2)
             arc = place.arc(chart.uprights[number].rows[row])
-            return (min(max(arc, inset), length - inset),)
+            return (min(max(arc, lowest), highest),)
         upright = chart.uprights[number]
         arc = place.arc(refuse_beyond(chart, number, arc_on(chart, number, self.height)) / upright.length)
-        off = max(inset - arc, arc - (length - inset))
+        off = max(lowest - arc, arc - highest)
         if off > 0:
-            change = "raise" if arc < inset else "lower"
+            what = "edge" if opened == place.edge.curve.length else "opening"
+            change = "raise" if arc < lowest else "lower"
             raise DesignError(
-                f"at that height it reaches {off / 10:.1f} cm past the end of the {spoken(place.edge.line)} edge; "
+                f"at that height it reaches {off / 10:.1f} cm past the end of the {spoken(place.edge.line)} {what}; "
                 f"{change} it by that much or leave the height out",
                 place.piece.id,
             )
@@ -194,10 +200,17 @@ class AddedTie:
 
 @dataclass(frozen=True, eq=False)
 class _Place:
-    """The edge that strips are sewn to."""
+    """The edge that strips are sewn to, from `low` to `high` mm up it; None: to its upper end."""
 
     piece: Piece
     edge: Edge
+    low: float = 0.0
+    high: float | None = None
+
+    @property
+    def top(self) -> float:
+        """Where the stretch for strips ends, mm up the edge."""
+        return self.edge.curve.length if self.high is None else self.high
 
     def arc(self, share: float) -> float:
         """mm up the edge at a share of its line; below 0 or past its length where the edge does not reach."""

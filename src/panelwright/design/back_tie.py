@@ -69,7 +69,7 @@ class BackTie:
         """
         closed_by(pattern, "centre-back")
         back = join_back(pattern, chart, label)
-        refuse_unfinished(pattern, back.piece, back.side)
+        refuse_unfinished(back.piece, back.side)
         axis = tie_axis(back, self.height, self.tying.width)
         working = self._working(back, axis, uid, ())
         outline = _outline(back, axis, self._strip(axis, working, ()), (uid, id))

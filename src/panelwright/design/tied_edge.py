@@ -3,12 +3,12 @@
 from panelwright.errors import DesignError
 from panelwright.pattern.closure import Closure, ClosurePlace
 from panelwright.pattern.edge import Edge
-from panelwright.pattern.line import BLOCK, SHOULDER
+from panelwright.pattern.line import HEM, SHOULDER, TOP
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 
-def refuse_unfinished(pattern: Pattern, piece: Piece, edge: Edge) -> None:
+def refuse_unfinished(piece: Piece, edge: Edge) -> None:
     """Refuse an upright edge that still ends at the block's own upper edge or hem.
 
     Raises:
@@ -20,7 +20,7 @@ def refuse_unfinished(pattern: Pattern, piece: Piece, edge: Edge) -> None:
                 f"piece {piece.id} does not end at a {'top edge' if above else 'hem'} there; start the tie elsewhere",
                 piece.id,
             )
-        if pattern.line(neighbour.line).origin == BLOCK:
+        if neighbour.line in (TOP, HEM):
             raise DesignError(
                 f"piece {piece.id} still ends at the block's own {'upper edge' if above else 'hem'}; put the "
                 f"{'top edge' if above else 'hem'} before the tie",
