@@ -23,7 +23,7 @@ from panelwright.lay.lay import Lay
 from panelwright.pattern.mark import Point
 
 # The first that costs no more pages than 1:10 is taken; only cloth that is too wide for the page is drawn smaller.
-REDUCTIONS: Final = (5, 6, 8, 10, 15, 20, 30, 50)
+REDUCTIONS: Final = (5, 6, 8, 10, 12, 15, 20, 30, 50)
 USUAL: Final = 10
 # A lay in the picture for the screen is at most so wide and high, mm.
 PICTURE: Final = (277.0, 150.0)
@@ -99,7 +99,7 @@ class _Pages:
     def _head(self, name: str) -> Drawing:
         paper, unit = self.paper, self.heading.unit
         notes = [*self.heading.notes(_scale_name(self.reduction)), buying_words(self.lay, unit)]
-        notes += lay_notes(self.lay, unit)
+        notes.append(" ".join(lay_notes(self.lay, unit)))  # one paragraph leaves the lay more room
         return heading_drawing(self.heading, notes, name, paper.margin, paper.width - paper.margin, paper.inner_height)
 
     @cached_property
