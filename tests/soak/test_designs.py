@@ -1,8 +1,9 @@
 """Every option of a design, at random on invented bodies: sound or refused with a reason, and read by the outside
 verifier.
 
-Two errors are no fault of the program: a closed garment that its wearer cannot get into (`cannot-be-put-on`) and a
-piece too wide for the cloth that chance drew (`cannot-be-laid`). The pattern itself is sound all the same.
+Three errors are no fault of the program: a closed garment that its wearer cannot get into (`cannot-be-put-on`), a
+piece too wide for the cloth (`cannot-be-laid`) and a tie whose length chance drew far too short for the wearer
+(`given-length-short`). The pattern itself is sound all the same.
 """
 
 import json
@@ -29,7 +30,7 @@ SHARED = Path(__file__).resolve().parents[3] / "shared"
 VERIFIED = (SHARED / "tools" / "verify_pattern.py").is_file()
 LEAST_ACCEPTED = 0.9
 LEAST_EACH = 50
-CHOSEN = {"cannot-be-put-on", "cannot-be-laid"}  # a matter of what was asked for
+CHOSEN = {"cannot-be-put-on", "cannot-be-laid", "given-length-short"}  # a matter of what was asked for
 log = logging.getLogger(__name__)
 
 
