@@ -1,54 +1,56 @@
 """Straps that are narrower than what is turned inside them."""
 
+from collections import defaultdict
 from collections.abc import Iterator
 from typing import Final
-
-import numpy as np
-from shapely import get_coordinates, minimum_rotated_rectangle
 
 from panelwright.body.units import format_length
 from panelwright.checks.wearing import Wearing
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
-from panelwright.pattern.line import SHOULDER
-from panelwright.pattern.pattern import Pattern
-from panelwright.pattern.piece import Piece
+from panelwright.finish.narrow_strip import GROWN, TRIMMED, TURN, narrow_strips
+from panelwright.geometry.tolerances import TOLERANCES
 
-TURN: Final = 2.0  # mm of the width that the turned edges themselves take
-USUAL: Final = 6.0  # mm of allowance in a narrow strap (CP)
-_GROWN, _SEPARATE = ("strap-neckline", "strap-armhole"), ("strap-edge",)
+_SEPARATE: Final = "strap-edge"
 
 
 def check_narrow_straps(cutting: CuttingPattern, wearing: Wearing) -> tuple[Finding, ...]:
-    """`narrow-strap`, advice: two allowances lie one on the other inside a strap and make it thick and uneven."""
-    return tuple(finding for piece, _ in cutting.pieces for finding in _narrow(piece, cutting, wearing))
+    """`narrow-strap`, advice: two allowances lie one on the other inside a strap and make it thick and uneven.
+
+    Without widths of the maker's own for its lines a strap is trimmed until they lie side by side; each strap that is
+    not is named once.
+    """
+    widths = narrow_strips(cutting.pattern)
+    return tuple(
+        finding
+        for strap, edges in _straps(cutting).items()
+        for finding in _narrow(edges, widths.get(f"{strap}/{next(iter(edges))}"), wearing)
+    )
 
 
-def _narrow(piece: Piece, cutting: CuttingPattern, wearing: Wearing) -> Iterator[Finding]:
-    if piece.layer != "outer":
+def _straps(cutting: CuttingPattern) -> dict[str, dict[str, tuple[float, str]]]:
+    """Uid of the step -> slot of each line of its long edges -> (widest allowance on it, mm, id of a piece there)."""
+    found: dict[str, dict[str, tuple[float, str]]] = defaultdict(dict)
+    for piece, cut in cutting.pieces:
+        for edge in piece.edges if piece.layer == "outer" else ():
+            strap, _, slot = edge.line.rpartition("/")
+            if strap and slot in (*GROWN, _SEPARATE):
+                known = found[strap].get(slot, (-1.0, ""))
+                found[strap][slot] = max(known, (cut.allowances[edge.id], piece.id), key=lambda each: each[0])
+    return found
+
+
+def _narrow(edges: dict[str, tuple[float, str]], width: float | None, wearing: Wearing) -> Iterator[Finding]:
+    allowances = [allowance for allowance, _ in edges.values()]
+    both = 2 * max(allowances) if len(allowances) == 1 else sum(allowances)
+    if width is None or both <= width - TURN + TOLERANCES.seam:
         return
-    edges = [edge for edge in piece.edges if edge.line.rpartition("/")[2] in (*_GROWN, *_SEPARATE)]
-    widths = [cutting.cut[piece.id].allowances[edge.id] for edge in edges]
-    strap = _width(piece, cutting.pattern)
-    if not widths or strap is None or 2 * max(widths) <= strap - TURN:
-        return
-    both, wide, usual = (format_length(length, wearing.unit) for length in (2 * max(widths), strap, USUAL))
-    line = edges[int(np.argmax(widths))].line.rpartition("/")[2]
+    turned, wide, usual = (format_length(length, wearing.unit) for length in (both, width, TRIMMED))
+    piece = next(iter(edges.values()))[1]
     yield Finding(
-        "narrow-strap", "advice", piece.id, 2 * max(widths), strap - TURN,
-        f"The strap is {wide} wide: the allowances of its two edges, {both} together, do not lie side by side in it.",
-        f"Give its edges about {usual} in finish.allowance_by_line_cm ({line}), or trim them after sewing.",
-        piece.id,
+        "narrow-strap", "advice", piece, both, width - TURN,
+        f"The strap is {wide} wide: the allowances of its two edges, {turned} together, do not lie side by side in it.",
+        f"Leave its edges ({', '.join(edges)}) out of finish.allowance_by_line_cm, and they are trimmed to what fits; "
+        f"or give them about {usual} there, or trim them after sewing.",
+        piece,
     )  # fmt: skip
-
-
-def _width(piece: Piece, pattern: Pattern) -> float | None:
-    """At the shoulder of a grown strap, over all panels that it runs through; across a strip."""
-    ends = [edge.line for edge in piece.edges if edge.line.rpartition("/")[2] == SHOULDER and edge.line != SHOULDER]
-    for seam in pattern.seams:
-        if ends and pattern.edge(seam.a[0]).line == ends[0]:
-            return pattern.chain_length(seam.a)
-    if any(edge.line.rpartition("/")[2] in _SEPARATE for edge in piece.edges):
-        corners = get_coordinates(minimum_rotated_rectangle(piece.outline))
-        return float(np.linalg.norm(np.diff(corners[:3], axis=0), axis=1).min())
-    return None

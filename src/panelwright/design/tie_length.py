@@ -87,8 +87,8 @@ class Tying:
         """How sure the knot is, and for how many layers of cloth it is reckoned."""
         return (
             f"The knot is reckoned from the gathered cloth, {_LAYERS[self.layers]}, by a model of our own and was not "
-            "measured; tie it at the fitting before you cut. Where facing or lining make it other layers, say so in the "
-            "step (layers)."
+            "measured; tie it at the fitting before you cut. Where facing or lining make it other layers, say so in "
+            "the step (layers)."
         )
 
     def working(self, id: str, what: str, reach: tuple[Part, ...], thumb: Thumb | None = None) -> Working:

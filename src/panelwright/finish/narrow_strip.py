@@ -1,6 +1,6 @@
 """Strips that are narrower than what is turned inside them: their long edges take a trimmed allowance."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from itertools import combinations
 from typing import Final
 
@@ -8,6 +8,8 @@ from shapely import LineString
 
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.edge import Edge
+from panelwright.pattern.line import SHOULDER
+from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 # The usual allowance of a narrow strap, mm (common practice).
@@ -16,18 +18,34 @@ TRIMMED: Final = 6.0
 TURN: Final = 2.0
 
 
-def narrow_strips(pieces: Iterable[Piece]) -> dict[str, float]:
+# What follows the slash in the lines of a strap that grows out of its panels.
+GROWN: Final = ("strap-neckline", "strap-armhole")
+
+
+def narrow_strips(pattern: Pattern) -> dict[str, float]:
     """Line id -> least distance between two finished edges that lie opposite each other in one strip, mm.
 
-    A strip is a piece without material of the block: a strap or a tie that is sewn on. The edges of a strap that grows
-    out of a panel are not looked at: they are edges of the panel.
+    A strip is a piece without material of the block: a strap or a tie that is sewn on. A strap that grows out of its
+    panels is one too: its edges may lie on two panels, so it is as wide as its part of the shoulder seam.
     """
     found: dict[str, float] = {}
-    for piece in pieces:
-        if not piece.material:
-            for edge, width in _opposite(piece):
-                found[edge.line] = min(width, found.get(edge.line, width))
+    for piece in pattern.pieces:
+        for edge, width in _opposite(piece):
+            found[edge.line] = min(width, found.get(edge.line, width))
+    for strap, width in _at_shoulder(pattern):
+        for slot in GROWN:
+            line = f"{strap}/{slot}"
+            found[line] = min(width, found.get(line, width))
     return found
+
+
+def _at_shoulder(pattern: Pattern) -> Iterator[tuple[str, float]]:
+    """(uid of the step, width at the shoulder seam over all panels together) of each grown strap, mm."""
+    for seam in pattern.seams:
+        for chain in (seam.a, seam.b):
+            strap, _, slot = pattern.edge(chain[0]).line.rpartition("/")
+            if strap and slot == SHOULDER:
+                yield strap, pattern.chain_length(chain)
 
 
 def trimmed(width: float, line: str, strips: Mapping[str, float]) -> float:
@@ -36,15 +54,21 @@ def trimmed(width: float, line: str, strips: Mapping[str, float]) -> float:
     In a strip of w mm, 2 · allowance + 2 mm fit at most: 10 mm twice cannot lie inside 16 mm (geometry); 6 mm can.
     """
     strip = strips.get(line)
-    if strip is None or 2 * width + TURN <= strip:
+    if strip is None or 2 * width + TURN <= strip + TOLERANCES.seam:
         return width
     return max(0.0, min(width, TRIMMED, (strip - TURN) / 2))
 
 
 def _opposite(piece: Piece) -> Iterator[tuple[Edge, float]]:
-    """Each finished edge with the distance to another that does not touch it, where both are longer than that."""
-    for one, other in combinations([edge for edge in piece.edges if edge.kind == "finished"], 2):
-        if piece.after(one) == other or piece.after(other) == one:
+    """Each finished edge with the distance to another that does not touch it, where both are longer than that.
+
+    On a panel of the block only the two edges of a grown strap lie opposite each other.
+    """
+    finished = [edge for edge in piece.edges if edge.kind == "finished"]
+    if piece.material:
+        finished = [edge for edge in finished if edge.line.rpartition("/")[2] in GROWN]
+    for one, other in combinations(finished, 2):
+        if piece.after(one) == other or piece.after(other) == one or (piece.material and one.line == other.line):
             continue
         curves = [LineString(edge.curve.polyline(TOLERANCES.coarse_polyline)) for edge in (one, other)]
         width = float(curves[0].distance(curves[1]))

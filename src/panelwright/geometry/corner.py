@@ -67,7 +67,7 @@ def meet(
     """
     sine, cosine = float(dot(arms[0].out, arms[1].normal)), float(dot(arms[0].normal, arms[1].normal))
     if abs(sine) < _SMOOTH and cosine > 0:
-        return _smooth(before, after)
+        return _smooth(before, after, arms)
     if style != "mitre" and sine > _LEAST_SINE and arms[turned].width:
         limit = MITRE_LIMIT * max(arm.width for arm in arms)
         if turned == 0:
@@ -80,12 +80,14 @@ def meet(
     return _mitred(before, after, corner, arms, sine, cosine)
 
 
-def _smooth(before: Run, after: Run) -> tuple[Run, Run]:
-    """Two runs of one width meet in the middle of the hair's breadth between them."""
+def _smooth(before: Run, after: Run, arms: tuple[Arm, Arm]) -> tuple[Run, Run]:
+    """Two runs of one width meet in the middle of the hair's breadth between them; of two, the wide one steps down."""
     if abs(before[-1] - after[0]) < 0.01:
         middle = (before[-1] + after[0]) / 2
         return np.append(before[:-1], middle), np.append(middle, after[1:])
-    return before, after
+    if arms[0].width > arms[1].width:
+        return np.append(before, after[0]), after
+    return before, np.append(before[-1], after)
 
 
 def _mitred(
