@@ -25,7 +25,9 @@ def scooped(radius: float, line: str = ARMHOLE, hollow: bool = True) -> Piece:
         ("centre-front", Curve.straight((0.0, 100.0), (0.0, 0.0))),
     ]
     edges = tuple(Edge(f"SF.{on}", on, "right", "finished", curve) for on, curve in runs)
-    return Piece.closed(edges, id="SF", label="Side front", extent="whole", hand="right", grain=Grain((50.0, 10.0), (50.0, 80.0)))
+    return Piece.closed(
+        edges, id="SF", label="Side front", extent="whole", hand="right", grain=Grain((50.0, 10.0), (50.0, 80.0))
+    )
 
 
 @pytest.mark.parametrize("radius", [12.0, 25.0])
