@@ -15,6 +15,9 @@ Run = NDArray[np.complex128]
 
 # A mitre's tip is cut off square where it is farther from the corner than this many times the wider allowance.
 MITRE_LIMIT: Final = 2.5
+# So far at most a turned end cuts into the neighbour's allowance, as a multiple of the wider of both; beyond, it is
+# mitred: on a hollow edge it would reach farther along the stitch line than a corner may.
+EATEN_LIMIT: Final = 4 / 3
 # A squared or folded end would run away along its neighbour at inner angles below 45° or above 135°, and where it would
 # pass that limit: such a corner is mitred.
 _LEAST_SINE: Final = math.sqrt(0.5) - 1e-9
@@ -69,13 +72,15 @@ def meet(
     if abs(sine) < _SMOOTH and cosine > 0:
         return _smooth(before, after, arms)
     if style != "mitre" and sine > _LEAST_SINE and arms[turned].width:
-        limit = MITRE_LIMIT * max(arm.width for arm in arms)
+        widest = max(arm.width for arm in arms)
+        limit = MITRE_LIMIT * widest
         if turned == 0:
             found = _turned(before, after, corner, arms[0], arms[1], style)
         else:
             run, other = _turned(after[::-1], before[::-1], corner, arms[1], arms[0], style)
             found = other[::-1], run[::-1]
-        if max(abs(found[0][-1] - corner), abs(found[1][0] - corner)) <= limit:
+        reach = [abs(found[0][-1] - corner), abs(found[1][0] - corner)]
+        if max(reach) <= limit and reach[1 - turned] <= EATEN_LIMIT * widest:
             return found
     return _mitred(before, after, corner, arms, sine, cosine)
 
