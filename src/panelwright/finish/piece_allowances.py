@@ -89,17 +89,21 @@ class Widths:
             return 0.0
         if edge.line in self.lines:
             return self.lines[edge.line]
-        usual = self.options.kinds.get(edge.kind, self.options.allowance)
+        usual = self._usual(edge)
         return in_hollow(trimmed(usual, edge.line, self.strips), edge.line, self.hollows)
+
+    def _usual(self, edge: Edge) -> float:
+        """What edges of its kind take, mm, strips and hollows aside."""
+        return self.options.kinds.get(edge.kind, self.options.allowance)
 
     def is_trimmed(self, edge: Edge) -> bool:
         """Whether an edge of a narrow strip takes less than other edges of its kind."""
-        usual = self.options.kinds.get(edge.kind, self.options.allowance)
+        usual = self._usual(edge)
         return edge.line not in self.lines and trimmed(usual, edge.line, self.strips) < usual
 
     def is_hollow(self, edge: Edge) -> bool:
         """Whether an armhole takes less than other edges of its kind, because it bends too tightly for it."""
-        usual = self.options.kinds.get(edge.kind, self.options.allowance)
+        usual = self._usual(edge)
         return edge.line not in self.lines and in_hollow(usual, edge.line, self.hollows) < usual
 
     def is_faced(self, edge: Edge) -> bool:
