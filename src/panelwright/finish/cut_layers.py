@@ -125,8 +125,12 @@ def _planned(
     A panel whose neighbour's facing reaches farther down their seam is planned again with a band along the seam.
     """
     deeper: dict[EndKey, float] = {}
+    planned: dict[str, tuple[Band, ...] | None] = {}
+    changed = {edge.id for piece in outer for edge in piece.edges}
     for _ in range(_MOST_PLANS):
-        planned = {piece.id: None if piece.id in plan.whole else bands(piece, plan, deeper) for piece in outer}
+        for piece in outer:
+            if not changed.isdisjoint(edge.id for edge in piece.edges):
+                planned[piece.id] = None if piece.id in plan.whole else bands(piece, plan, deeper)
         own = [end for found in planned.values() for band in found or () for end in BandEnd.both(band)]
         ends = settled(shell, own)
         wanted = {end.key: max(ends[end.key].depth, end.wants) for end in own}
@@ -134,6 +138,7 @@ def _planned(
         if all(depth < deeper.get(key, 0.0) + _SHORT for key, depth in short.items()):
             break
         deeper |= short
+        changed = {edge for edge, _ in short}
     return planned, ends
 
 

@@ -17,7 +17,7 @@ _GIVES: Final = 3.0
 # An allowance needs more room than this radius, mm; if the curve is tighter its ends get more of the path to bend in.
 _TIGHTEST: Final = 20.0
 _MORE: Final = (1.0, 0.6, 1.6, 2.5)
-_LOOK: Final = 2.0
+_LOOKS: Final = 17  # places of every cubic
 
 
 def inner_curve(path: Array, leave: BandEnd, enter: BandEnd) -> Curve:
@@ -27,21 +27,23 @@ def inner_curve(path: Array, leave: BandEnd, enter: BandEnd) -> Curve:
     beside it needs.
     """
     gaps = [float(np.linalg.norm(path[k] - end.point)) for k, end in ((0, leave), (-1, enter))]
-    tries = [
-        _through(LineString(path), leave, enter, [(_FREE + _GIVES * gap) * more for gap in gaps]) for more in _MORE
-    ]
-    return next((curve for curve, bend in tries if bend <= 1 / _TIGHTEST), min(tries, key=lambda made: made[1])[0])
+    tries = []
+    for more in _MORE:
+        curve = _through(LineString(path), leave, enter, [(_FREE + _GIVES * gap) * more for gap in gaps])
+        bend = curve.sharpest_bend(_LOOKS)
+        if bend <= 1 / _TIGHTEST:
+            return curve
+        tries.append((bend, curve))
+    return min(tries, key=lambda made: made[0])[1]
 
 
-def _through(line: LineString, leave: BandEnd, enter: BandEnd, free: list[float]) -> tuple[Curve, float]:
-    """(curve, its sharpest bend in 1/mm) that leaves the path over `free` mm at its two ends."""
+def _through(line: LineString, leave: BandEnd, enter: BandEnd, free: list[float]) -> Curve:
+    """A curve that leaves the path over `free` mm at its two ends."""
     free = [min(reach, 0.45 * line.length) for reach in free]
     count = max(1, round((line.length - sum(free)) / _APART))
     places = np.linspace(free[0], line.length - free[1], count + 1)
     points = np.concatenate([[leave.point], get_coordinates(line_interpolate_point(line, places)), [enter.point]])
-    curve = smooth_through(points, leave.inwards, -enter.inwards)
-    looked = np.linspace(0.0, curve.length, max(8, round(curve.length / _LOOK)))
-    return curve, max(abs(curve.curvature(float(arc))) for arc in looked)
+    return smooth_through(points, leave.inwards, -enter.inwards)
 
 
 def smooth_through(points: Array, start: Array, end: Array) -> Curve:

@@ -162,8 +162,9 @@ def _wanted(seam: Curve, depth: float, area: Geometry, kind: EdgeKind) -> float:
     if kind == "finished":
         return depth
     steps = np.arange(_STEP, min(_FARTHEST, seam.length - LEAST_LEFT - depth), _STEP)
-    thin = [step for step in steps if Point(seam.point(depth + step)).distance(area) < min(_SLANT * step, SLIVER)]
-    return depth + float(thin[-1]) if thin and thin[-1] >= SLIVER else depth
+    places = shapely.line_interpolate_point(LineString(seam.polyline()), depth + steps)
+    thin = steps[shapely.distance(places, area) < np.minimum(_SLANT * steps, SLIVER)]
+    return depth + float(thin[-1]) if len(thin) and thin[-1] >= SLIVER else depth
 
 
 def _from_edge_to_edge(part: Geometry, leave: Edge, enter: Edge) -> Array | None:

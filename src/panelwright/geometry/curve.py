@@ -4,7 +4,6 @@ Arc length is integrated with 16-point Gauss-Legendre per cubic: for the gentle 
 (turning less than about a right angle each) the error is below 1e-9 mm.
 """
 
-import math
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Self
@@ -14,12 +13,9 @@ from numpy.typing import ArrayLike
 
 from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array, cross, frozen
+from panelwright.geometry.cubic import NODES, WEIGHTS, Cubic
 from panelwright.geometry.placement import Placement
 from panelwright.geometry.tolerances import TOLERANCES
-
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(16)
-_T = (_NODES + 1) / 2
-_W = _WEIGHTS / 2
 
 
 @dataclass(frozen=True, eq=False)
@@ -106,8 +102,8 @@ class Curve:
     @cached_property
     def _knot_arcs(self) -> Array:
         """Arc position of each joint, shape (n+1,)."""
-        speed = np.linalg.norm(_derivative(self.cubics[:, None], _T[None, :]), axis=-1)
-        return frozen(np.concatenate([[0.0], np.cumsum(speed @ _W)]))
+        speed = np.linalg.norm(_derivative(self.cubics[:, None], NODES[None, :]), axis=-1)
+        return frozen(np.concatenate([[0.0], np.cumsum(speed @ WEIGHTS)]))
 
     @property
     def length(self) -> float:
@@ -119,26 +115,24 @@ class Curve:
         """Arc positions where one cubic ends and the next starts, the two ends among them, shape (n+1,)."""
         return self._knot_arcs
 
+    @cached_property
+    def _parts(self) -> dict[int, Cubic]:
+        return {}
+
+    def _part(self, k: int) -> Cubic:
+        """Cubic k, made when it is first asked for one of its places."""
+        part = self._parts.get(k)
+        if part is None:
+            part = self._parts[k] = Cubic.of(self.cubics[k])
+        return part
+
     def _locate(self, arc: float) -> tuple[int, float]:
-        """Index of the cubic at an arc position, and the parameter on it (safeguarded Newton)."""
+        """Index of the cubic at an arc position, and the parameter on it."""
         arcs = self._knot_arcs
         arc = min(max(float(arc), 0.0), self.length)
         k = min(max(int(np.searchsorted(arcs, arc, side="right")) - 1, 0), len(self.cubics) - 1)
-        cubic, wanted, span = self.cubics[k], arc - float(arcs[k]), float(arcs[k + 1] - arcs[k])
-        if wanted <= 0.0 or span <= 0.0:
-            return k, 0.0
-        if wanted >= span:
-            return k, 1.0
-        low, high, t = 0.0, 1.0, wanted / span
-        for _ in range(60):
-            error = _partial_length(cubic, t) - wanted
-            low, high = (t, high) if error < 0 else (low, t)
-            if abs(error) < TOLERANCES.arc:
-                break
-            speed = float(np.linalg.norm(_derivative(cubic, np.array(t))))
-            step = t - error / speed if speed > 1e-12 else math.nan
-            t = step if low < step < high else (low + high) / 2
-        return k, t
+        start, end = arcs[k : k + 2].tolist()
+        return k, self._part(k).parameter(arc - start, end - start)
 
     def point(self, arc: float) -> Array:
         """The point at an arc position (held to 0 … length), shape (2,)."""
@@ -147,38 +141,40 @@ class Curve:
         if arc >= self.length:
             return self.end
         k, t = self._locate(arc)
-        return _value(self.cubics[k], np.array(t))
+        return _plane(self._part(k).value(t))
 
     def tangent(self, arc: float) -> Array:
         """The unit direction of travel at an arc position; at a joint, that of the cubic that follows."""
-        return self.frame(arc)[1]
+        k, t = self._locate(arc)
+        return _plane(self._part(k).direction(t))
 
     def frame(self, arc: float) -> tuple[Array, Array]:
         """(point, unit direction of travel) at an arc position, for less than the two apart."""
         k, t = self._locate(arc)
-        cubic, parameter = self.cubics[k], np.array(t)
-        direction = _derivative(cubic, parameter)
-        if np.linalg.norm(direction) < 1e-9:
-            direction = _end_direction(cubic, t > 0.5)
-        return _value(cubic, parameter), direction / float(np.linalg.norm(direction))
+        part = self._part(k)
+        return _plane(part.value(t)), _plane(part.direction(t))
 
     @property
     def start_tangent(self) -> Array:
         """Unit direction of travel at the start; control points that lie on the start are passed over."""
-        direction = _end_direction(self.cubics[0], False)
-        return direction / float(np.linalg.norm(direction))
+        return _plane(self._part(0).direction(0.0))
 
     @property
     def end_tangent(self) -> Array:
         """Unit direction of travel at the end."""
-        direction = _end_direction(self.cubics[-1], True)
-        return direction / float(np.linalg.norm(direction))
+        return _plane(self._part(len(self.cubics) - 1).direction(1.0))
 
     def curvature(self, arc: float) -> float:
         """Signed curvature at an arc position, 1/mm, positive where the curve turns left."""
         k, t = self._locate(arc)
-        d1, d2 = _derivative(self.cubics[k], np.array(t)), _second_derivative(self.cubics[k], np.array(t))
-        return float(cross(d1, d2) / max(float(np.linalg.norm(d1)) ** 3, 1e-12))
+        return self._part(k).curvature(t)
+
+    def sharpest_bend(self, places: int) -> float:
+        """The largest of the curvatures, without sign, at so many even parameters of every cubic, 1/mm."""
+        cubics, t = self.cubics[:, None], np.linspace(0.0, 1.0, places)[None, :]
+        d1, d2 = _derivative(cubics, t), _second_derivative(cubics, t)
+        speed = np.linalg.norm(d1, axis=-1)
+        return float(np.abs(cross(d1, d2) / np.maximum(speed**3, 1e-12)).max())
 
     def nearest(self, point: ArrayLike) -> tuple[float, float]:
         """(arc position, distance) of the curve's point nearest to `point`."""
@@ -194,9 +190,9 @@ class Curve:
 
     def _nearest_on(self, k: int, target: Array, low: float, high: float) -> tuple[float, float]:
         """(arc position, distance) of the nearest point on cubic k between two parameters."""
-        best = _nearest_parameter(self.cubics[k], target, low, high)
-        gap = float(np.linalg.norm(_value(self.cubics[k], np.array(best)) - target))
-        return float(self._knot_arcs[k]) + _partial_length(self.cubics[k], best), gap
+        part, place = self._part(k), complex(target[0], target[1])
+        best = part.nearest(place, low, high)
+        return float(self._knot_arcs[k]) + part.length(best), abs(part.value(best) - place)
 
     def split(self, arc: float) -> tuple[Self, Self]:
         """The parts before and after an arc position strictly inside the curve (de Casteljau: exact).
@@ -311,10 +307,6 @@ def _second_derivative(cubics: Array, t: Array) -> Array:
     return (1 - t[..., None]) * d[..., 0, :] + t[..., None] * d[..., 1, :]
 
 
-def _partial_length(cubic: Array, t: float) -> float:
-    return float(np.linalg.norm(_derivative(cubic, _T * t), axis=-1) @ _W) * t
-
-
 def _halves(cubic: Array, t: float) -> tuple[Array, Array]:
     """De Casteljau at t: the two cubics, sharing their joint exactly."""
     a = cubic[:-1] + t * np.diff(cubic, axis=0)
@@ -323,28 +315,5 @@ def _halves(cubic: Array, t: float) -> tuple[Array, Array]:
     return np.array([cubic[0], a[0], b[0], c]), np.array([c, b[1], a[2], cubic[3]])
 
 
-def _end_direction(cubic: Array, at_end: bool) -> Array:
-    legs = cubic[3] - cubic[2::-1] if at_end else cubic[1:] - cubic[0]
-    for leg in legs:
-        if np.linalg.norm(leg) > 1e-9:
-            direction: Array = leg
-            return direction
-    raise GeometryError("a cubic has no direction: its four points are one")
-
-
-def _nearest_parameter(cubic: Array, target: Array, low: float, high: float) -> float:
-    """Golden-section search between two parameters, refined by Newton on the foot-point condition."""
-    ratio = (math.sqrt(5) - 1) / 2
-    for _ in range(12):
-        a, b = high - ratio * (high - low), low + ratio * (high - low)
-        da, db = (float(np.sum((_value(cubic, np.array(t)) - target) ** 2)) for t in (a, b))
-        low, high = (low, b) if da < db else (a, high)
-    t = (low + high) / 2
-    for _ in range(8):
-        gap = _value(cubic, np.array(t)) - target
-        d1, d2 = _derivative(cubic, np.array(t)), _second_derivative(cubic, np.array(t))
-        slope = float(d1 @ d1 + gap @ d2)
-        if slope <= 0:
-            break
-        t = min(max(t - float(gap @ d1) / slope, 0.0), 1.0)
-    return t
+def _plane(place: complex) -> Array:
+    return np.array([place.real, place.imag])
