@@ -78,7 +78,6 @@ def test_progress_names_each_stage_once_it_begins() -> None:
         (1, STAGES, "design"),
         (2, STAGES, "ready to cut"),
         (3, STAGES, "checks"),
-        (4, STAGES, "lay"),
     ]
     assert told.count((0, STAGES, "block")) > 1, "the solver gives a chance to stop at each of its steps"
 

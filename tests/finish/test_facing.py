@@ -153,6 +153,20 @@ def test_layers_of_real_garments_are_sound(name: str, kind: str, shared: Path) -
     assert finish(cutting.pattern, Finish()).pattern == finish(pattern, Finish()).pattern
 
 
+@pytest.mark.parametrize("name", REAL)
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_outer_pieces_are_the_same_without_the_layers_inside(name: str, kind: str) -> None:
+    whole, outer = (finish(REAL[name](), KINDS[kind], layers) for layers in (True, False))
+    assert outer.pattern.pieces == tuple(piece for piece in whole.pattern.pieces if piece.derived_from is None)
+    for id, cut in outer.cut.items():
+        assert np.array_equal(cut.cut_line, whole.cut[id].cut_line)
+        assert (cut.allowances, cut.notches, cut.text) == (
+            whole.cut[id].allowances,
+            whole.cut[id].notches,
+            whole.cut[id].text,
+        )
+
+
 def test_layers_of_both_sides_drawn_are_sound(shared: Path) -> None:
     cutting = finish(unfold(garment([TOP, STRAPS], [ZIP])), KINDS["all"])
     assert violations(shared, pattern_to_json(cutting, ())) == []

@@ -13,7 +13,7 @@ from plausible_bodies import plausible_measurements
 from panelwright.app.design_file import read_design
 from panelwright.app.garment import make_garment
 from panelwright.app.garment_design import GarmentDesign
-from panelwright.app.lay import laid, lays_of
+from panelwright.app.lay import lays_of, wide_enough
 from panelwright.body.measurements import Measurements
 from panelwright.errors import BlockError, DesignError, LayError
 from panelwright.finish.cut_piece import CuttingPattern
@@ -90,7 +90,7 @@ def test_a_long_tie_across_folded_cloth_is_refused_and_each_remedy_helps(shared:
 
 def test_a_remedy_that_shows_how_a_field_is_written_is_told_whole() -> None:
     cutting = make_garment(body(0), design(4)).cutting
-    _, (told,) = laid(cutting, [Cloth("outer", 1400.0, folded=True)])
+    _, (told,) = wide_enough(cutting, [Cloth("outer", 1400.0, folded=True)])
     assert (told.code, told.severity) == ("cannot-be-laid", "error")
     assert told.message.endswith('and the cloth "outer", folded, is 70.0 cm wide.')
     assert told.remedy.startswith('Spread it out ("folded": false), lay it lengthwise (a tie: "grain_along": true),')

@@ -1,9 +1,10 @@
 """Making a garment: from a wearer and a design to finished pieces and what checking has to say about them."""
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from panelwright.app.garment_design import GarmentDesign
-from panelwright.app.lay import laid
+from panelwright.app.lay import wide_enough
 from panelwright.app.progress import Progress, unheard
 from panelwright.blocks.block import Block
 from panelwright.blocks.make_block import make_block
@@ -17,7 +18,10 @@ from panelwright.errors import DesignError, InputError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
+from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay import Lay
+from panelwright.lay.lay_garment import lay_pieces
+from panelwright.lay.piece_to_cut import pieces_to_cut
 from panelwright.pattern.pattern import Pattern
 
 
@@ -31,7 +35,7 @@ class Garment:
         block: the fitted block before any step.
         pattern: the block after all steps.
         cutting: the pieces ready to cut, with facings, allowances and notches.
-        lays: of every cloth that takes its pieces.
+        cloths: those that take their pieces.
         findings: all that a maker should know before cutting, errors first; a cloth that is too narrow among them.
     """
 
@@ -40,8 +44,13 @@ class Garment:
     block: Block
     pattern: Pattern
     cutting: CuttingPattern
-    lays: tuple[Lay, ...]
+    cloths: tuple[Cloth, ...]
     findings: tuple[Finding, ...]
+
+    @cached_property
+    def lays(self) -> tuple[Lay, ...]:
+        """Of every cloth that takes its pieces; made when they are first asked for, which takes longest of all."""
+        return tuple(lay_pieces(cloth, pieces_to_cut(self.cutting, cloth.name)) for cloth in self.cloths)
 
     @property
     def without_errors(self) -> bool:
@@ -49,7 +58,7 @@ class Garment:
         return all(finding.severity != "error" for finding in self.findings)
 
 
-STAGES = 5
+STAGES = 4
 
 
 def make_garment(
@@ -83,9 +92,8 @@ def make_garment(
     progress(3, STAGES, "checks")
     given = (*questions(wearer, unit), *made.findings)
     findings = check(cutting, wearer, replace(design.wearing, unit=unit), made.strain_p95, given, made.pattern)
-    progress(4, STAGES, "lay")
-    lays, unlaid = laid(cutting, design.cloths, unit)
-    return Garment(wearer, design, made, pattern, cutting, lays, by_severity((*findings, *unlaid)))
+    cloths, unlaid = wide_enough(cutting, design.cloths, unit)
+    return Garment(wearer, design, made, pattern, cutting, cloths, by_severity((*findings, *unlaid)))
 
 
 def _designed(design: GarmentDesign, block: Pattern) -> Pattern:

@@ -12,8 +12,9 @@ from panelwright.errors import LayError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.lay.cloth import Cloth
+from panelwright.lay.fitting import is_folded
 from panelwright.lay.lay import Lay
-from panelwright.lay.lay_garment import lay_garment, lay_pieces
+from panelwright.lay.lay_garment import lay_garment
 from panelwright.lay.piece_to_cut import cloths_of, pieces_to_cut
 from panelwright.output.pdf import write_pdf
 from panelwright.output.svg import write_svg
@@ -41,24 +42,25 @@ def lays_of(cutting: CuttingPattern, cloths: Iterable[Cloth] = (), unit: Unit = 
     )
 
 
-def laid(
+def wide_enough(
     cutting: CuttingPattern, cloths: Iterable[Cloth] = (), unit: Unit = Unit.CM
-) -> tuple[tuple[Lay, ...], tuple[Finding, ...]]:
-    """(the lay of every cloth that takes its pieces, a finding for every cloth that does not).
+) -> tuple[tuple[Cloth, ...], tuple[Finding, ...]]:
+    """(every cloth that takes its pieces, a finding for every cloth that does not); no place is looked for yet.
 
     `cannot-be-laid`, an error: the pattern may be right, but the garment cannot be cut from that cloth.
     """
     given = {cloth.name: cloth for cloth in cloths}
-    lays, refused = [], []
+    wide, refused = [], []
     for name in cloths_of(cutting):
         cloth = given.get(name) or _assumed(cutting, name)
         try:
-            lays.append(lay_pieces(cloth, pieces_to_cut(cutting, name), unit=unit))
+            is_folded(cloth, pieces_to_cut(cutting, name), unit)
+            wide.append(cloth)
         except LayError as error:
             reason, remedy = str(error).removesuffix(f": {error.remedy}"), error.remedy
             told = f"{reason}.", f"{remedy[:1].upper()}{remedy[1:]}."
             refused.append(Finding("cannot-be-laid", "error", name, error.across, error.room, *told))
-    return tuple(lays), tuple(refused)
+    return tuple(wide), tuple(refused)
 
 
 def write_lays(

@@ -4,7 +4,7 @@ Everything is put where it is free of lines and other text. The text stays toget
 inside the piece goes below it as a whole. The name of a level, which the pieces beside it carry too, may be left out.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 import numpy as np
@@ -49,23 +49,32 @@ def piece_text(
     `width` mm hanging from `below`, and `short` names the piece inside.
     """
     if not scale.captioned:
-        blocks = list(dict.fromkeys(_block(lines, scale, size, wrap) for size in SIZES for wrap in WRAPS))
-        inside = _set_free(blocks, at, space)
+        inside = _set_free((_block(lines, scale, size, wrap) for size in SIZES for wrap in WRAPS), at, space)
         if inside:
             return inside
     short_blocks = [((short, size * scale.title, True),) for size in SIZES]
     return _set_free(short_blocks, at, space) + _caption(lines, below, width, scale)
 
 
-def _set_free(blocks: Sequence[Block], at: Point, space: FreeSpace) -> tuple[Lettering, ...]:
+def _set_free(blocks: Iterable[Block], at: Point, space: FreeSpace) -> tuple[Lettering, ...]:
     """The first of several blocks that finds room, in its place, across a join only if need be; else nothing."""
-    for across in (False, True) if space.joined else (True,):
-        for block in blocks:
-            place = _free_place(block, at, space, across)
-            if place is not None:
-                space.take(_block_box(block, place))
-                return _set_block(block, place)
-    return ()
+    tried: dict[Block, None] = {}
+    for block in blocks:
+        if block not in tried:
+            tried[block] = None
+            if found := _put(block, at, space, across=not space.joined):
+                return found
+    others = (_put(block, at, space, across=True) for block in tried if space.joined)
+    return next(filter(None, others), ())
+
+
+def _put(block: Block, at: Point, space: FreeSpace, across: bool) -> tuple[Lettering, ...]:
+    """The block in the free place nearest to `at`, which is then taken; nothing where none is."""
+    place = _free_place(block, at, space, across)
+    if place is None:
+        return ()
+    space.take(_block_box(block, place))
+    return _set_block(block, place)
 
 
 def level_name(line: InsideLine, space: FreeSpace, scale: Scale) -> Lettering | None:

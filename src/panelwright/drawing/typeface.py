@@ -75,6 +75,8 @@ class Typeface:
         return lines
 
     def _broken(self, word: str, size: float, width: float) -> list[str]:
+        if self.width(word, size) <= width:
+            return [word]
         parts = [""]
         for char in word:
             if parts[-1] and self.width(parts[-1] + char, size) > width:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from panelwright.finish.cut_count import cuts
-from panelwright.finish.cut_layers import cut_layers
+from panelwright.finish.cut_layers import CutLayers, cut_layers
 from panelwright.finish.cut_piece import CutPiece, CutSpan, CuttingPattern, NotchMark
 from panelwright.finish.grain_line import fitted_grain
 from panelwright.finish.layers import derived_edge, derived_layers, derived_seam, shell, with_layers
@@ -22,12 +22,14 @@ from panelwright.pattern.piece import Piece
 NotchSides = Mapping[str, Sequence[NotchSide]]
 
 
-def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
+def finish(pattern: Pattern, options: Finish | None = None, layers: bool = True) -> CuttingPattern:
     """The pattern ready to cut. Finishing it again changes nothing: derived layers are rebuilt from the shell.
 
     Args:
         pattern: a shell; derived pieces in it are left out and made anew.
         options: 10 mm all round, hem and upper edge turned up, no facing, unless told otherwise.
+        layers: False leaves facing, lining and interfacing out, as while a line is dragged; the outer pieces are the
+            same either way.
 
     A grain line that a style line has cut off is drawn anew in its own direction (see `fitted_grain`).
     Interfacing has no allowance and no notches: it is laid inside the stitch lines of the piece it came from, whose
@@ -41,8 +43,9 @@ def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
     base = shell(pattern)
     widths = Widths.of(base, options)
     base = _with_fitted_grain(base)
-    layers, own = derived_layers(options), cut_layers(base, options)
-    whole = _with_facing_interfacing(own.on(with_layers(base, layers, options=options)), options)
+    copied = derived_layers(options) if layers else ()
+    own = cut_layers(base, options) if layers else CutLayers()
+    whole = _with_facing_interfacing(own.on(with_layers(base, copied, options=options)), options)
     widths = widths.on(whole)
     notches = place_notches(base, options)
     sides = notch_sides(base, notches)
@@ -53,7 +56,7 @@ def finish(pattern: Pattern, options: Finish | None = None) -> CuttingPattern:
         piece.id: _cut_piece(piece, _sides(piece, sides, other_sides, shaped), whole, widths, piece.id in shaped)
         for piece in whole.pieces
     }
-    marked = [layer for layer in layers if layer != "interfacing"]
+    marked = [layer for layer in copied if layer != "interfacing"]
     sewn = {seam.id for seam in whole.seams}
     repeated = (notch for layer in marked for notch in derived_notches(notches, layer) if notch.seam in sewn)
     every = (*notches, *repeated, *others)
