@@ -333,6 +333,7 @@ REFUSED_IN_A_FILE = [
     ({"from": "centre-back", "misfit": "dart"}, "an added tie has no joined panels"),
     ({"height": {"level": "hips"}}, "height names the level 'hips'"),
     ({"cloth_thickness_mm": 0}, "cloth_thickness_mm is 0; the least is 0.05"),
+    ({"uid": "centre-front-tie"}, "its lines would be taken for the centre front; call it otherwise"),
 ]
 
 

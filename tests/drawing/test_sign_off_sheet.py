@@ -30,7 +30,7 @@ from panelwright.pattern.closure import Closure
 from panelwright.pattern.line import Line
 from panelwright.pattern.notion import Notion
 from panelwright.pattern.pattern import Pattern
-from panelwright.pattern.working import Part, Working
+from panelwright.pattern.working import OR_LONGER, Part, Working
 
 TAKEN = {
     "bust_girth": 883.0,
@@ -287,6 +287,7 @@ def test_a_working_shows_its_sum_and_judges_what_was_given() -> None:
     assert "Given by the maker: 43.0 cm, which is right." in words(facts(workings=(replace(STRAP, given=430.0),)))
     assert "Given by the maker" not in words(facts(workings=(replace(STRAP, given=None),)))
     assert "41.5 cm; right: 41.5 to 44.5 cm" in words(facts(workings=(replace(STRAP, short=0.0, long=30.0),)))
+    assert "41.5 cm; right: 40.5 cm or longer" in words(facts(workings=(replace(STRAP, short=10.0, long=OR_LONGER),)))
 
 
 def test_notions_are_counted() -> None:

@@ -43,7 +43,7 @@ def proved(chunk: int) -> tuple[Counter[str], Counter[str], list[str]]:
     for number, (ref, taken) in islice(bodies, chunk * CHUNK, (chunk + 1) * CHUNK):
         chance = DesignChance(number)
         options, block = chance.block(), None
-        for _ in range(DESIGNS):
+        for place in range(DESIGNS):
             drawn = chance.design(options)
             design = read_design(json.dumps(drawn.document))
             wearer = Measurements.of(ref, taken)
@@ -57,6 +57,8 @@ def proved(chunk: int) -> tuple[Counter[str], Counter[str], list[str]]:
             errors = [finding for finding in garment.findings if finding.severity == "error"]
             errors = [finding for finding in errors if finding.code not in CHOSEN]
             assert errors == [], (ref, drawn.document)
+            if place == 0:  # making a lay proves it, and takes longest: one for every body
+                assert len(garment.lays) == len(garment.cloths), (ref, drawn.document)
             if VERIFIED:
                 found = violations(SHARED, pattern_to_json(garment.cutting, garment.findings))
                 assert found == [], (ref, drawn.document)

@@ -10,12 +10,13 @@ from shapely import LineString
 
 from panelwright.checks.corner import degrees
 from panelwright.checks.fold import between_lines
-from panelwright.checks.outline import is_centre_front, is_sound
+from panelwright.checks.outline import is_sound
 from panelwright.checks.shell import own_pieces
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.level import WAIST
+from panelwright.pattern.line import is_centre_front
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 

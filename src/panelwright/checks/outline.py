@@ -3,7 +3,6 @@
 That the edges close and run anticlockwise, `Piece` sees to; here the outline is looked at more closely.
 """
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -19,6 +18,7 @@ from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.geometry.trace import trace
+from panelwright.pattern.line import is_centre_front
 from panelwright.pattern.mark import Point, as_point
 from panelwright.pattern.piece import Piece
 
@@ -53,11 +53,6 @@ def outline_fault(edges: tuple[Curve, ...]) -> OutlineFault | None:
         return None
     x, _, y = shapely.is_valid_reason(outline).partition("[")[2].rstrip("]").partition(" ")
     return OutlineFault("crosses", 1.0, (float(x), float(y)) if y else None)
-
-
-def is_centre_front(line: str) -> bool:
-    """Whether a line is a centre front by its name, `centre-front` or that of a step's slot, `s3/centre-front`."""
-    return {"centre", "front"} <= set(re.split(r"[^a-z]+", line.lower()))
 
 
 def is_sound(piece: Piece) -> bool:

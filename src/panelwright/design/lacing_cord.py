@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from panelwright.pattern.working import Part, Working
+from panelwright.pattern.working import OR_LONGER, Part, Working
 
 # To tie and to hold, mm, with what it may be less or more: 60 to 100 cm, from memory.
 TO_TIE: Final = 800.0
@@ -67,7 +67,7 @@ class LacingCord:
             else "Reckoned as worn: another opening lets the wearer in."
         )
         return Working(
-            id, "Lacing cord", tuple(parts), given, EITHER_WAY, 1000.0, note,
+            id, "Lacing cord", tuple(parts), given, EITHER_WAY, OR_LONGER, note,
             "Twice the pairs of eyelets times the slanting way from one to the next, and 60 to 100 cm for the ends "
             "(from memory).",
         )  # fmt: skip

@@ -13,6 +13,7 @@ from panelwright.design.tie_length import Tying
 from panelwright.design.tie_shape import TIE_ENDS, TieEnd
 from panelwright.design.tied_edge import refuse_strapped
 from panelwright.errors import DesignError
+from panelwright.pattern.line import is_centre_front
 from panelwright.pattern.pattern import Pattern
 
 SPOKEN = "tie"
@@ -84,6 +85,8 @@ class Tie:
 
     def __post_init__(self) -> None:
         checked_uid(self.uid)
+        if is_centre_front(self.uid):
+            self._refuse('its lines would be taken for the centre front; call it otherwise, such as "front-tie"')
         for name, value, known in (
             ("starts from", self.start, TIE_STARTS),
             ("is tied in", self.knot, KNOTS),

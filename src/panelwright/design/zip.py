@@ -9,11 +9,10 @@ from panelwright.design.zip_length import SOLD_CM, sold_length
 from panelwright.errors import DesignError
 from panelwright.pattern.closure import ClosureKind
 from panelwright.pattern.notion import Notion
-from panelwright.pattern.working import Part, Working
+from panelwright.pattern.working import OR_LONGER, Part, Working
 
 ZipStyle = Literal["centred", "lapped", "exposed", "invisible"]
 
-LONGER: Final = 1000.0  # mm by which a zip may be too long: it is shortened
 SOLD_AS: Final = "the lengths sold are those of a stockist's list; other shops sell others"
 
 
@@ -82,7 +81,7 @@ class Zip:
         id = f"{opening.uid}/zip"
         cut_down = "shortened at its upper end only" if opening.to_hem else "cut down"
         working = Working(
-            id, "Zip", tuple(parts), self.given, max(0.0, stock - length), LONGER,
+            id, "Zip", tuple(parts), self.given, max(0.0, stock - length), OR_LONGER,
             "No zip sold ready is as long: buy it from the roll and cut it to length." if sold is None
             else f"A zip that is longer is {cut_down}; one that is shorter does not close the edge.",
             f"The next longer of the {len(SOLD_CM)} lengths sold ({SOLD_AS}).",

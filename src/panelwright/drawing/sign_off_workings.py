@@ -8,7 +8,7 @@ from panelwright.body.units import Unit
 from panelwright.drawing.amount import amount, span
 from panelwright.drawing.page_flow import Strip, beside, kept_together
 from panelwright.drawing.paragraph import BODY, SMALL, Column, paragraph, section, table
-from panelwright.pattern.working import Working
+from panelwright.pattern.working import OR_LONGER, Working
 
 COLUMNS: Final = 2
 GUTTER: Final = 8.0
@@ -53,6 +53,8 @@ def _room(working: Working, unit: Unit) -> str:
     """How far a length may be off: ` ± 2.0 cm`, or the lengths that are right where one side has more room."""
     if working.short == working.long:
         return f" ± {amount(working.long, unit)}" if working.long else ""
+    if working.long >= OR_LONGER:
+        return f"; right: {amount(working.reckoned - working.short, unit)} or longer"
     return f"; right: {span(working.reckoned - working.short, working.reckoned + working.long, unit)}"
 
 

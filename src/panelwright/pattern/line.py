@@ -1,5 +1,6 @@
 """A line: what has identity on a pattern. Edges come and go; the line that they lie on stays."""
 
+import re
 from dataclasses import dataclass
 from typing import Final
 
@@ -33,3 +34,8 @@ class Line:
     id: str
     label: str
     origin: str = BLOCK
+
+
+def is_centre_front(line: str) -> bool:
+    """Whether a line is a centre front by its name, `centre-front` or that of a step's slot, `s3/centre-front`."""
+    return {"centre", "front"} <= set(re.split(r"[^a-z]+", line.lower()))

@@ -1,8 +1,12 @@
 """A working: a length that was reckoned for this wearer, and how."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from panelwright.errors import GeometryError
+
+# `long` of a working whose given length is right however long it is, mm: what is over is cut off or tucked away.
+OR_LONGER: Final = 1000.0
 
 
 @dataclass(frozen=True)
