@@ -1,17 +1,21 @@
-"""How long a block takes: the troupe's wearers, measurements to fitted pieces."""
+"""How long a block takes: the troupe's wearers, measurements to fitted pieces, to the upper bust and to the shoulder."""
 
 from stopwatch import milliseconds, runs_asked, tell
 
 from panelwright.app.demo.troupe import troupe
 from panelwright.blocks.make_block import make_block
+from panelwright.blocks.options import BlockOptions
+
+BLOCKS = {"to the upper bust": BlockOptions(), "to the shoulder": BlockOptions(top="shoulder")}
 
 if __name__ == "__main__":
     runs = runs_asked(__doc__, 5)
-    every: list[float] = []
-    for dancer in troupe():
-        wearer = dancer.wearer
-        make_block(wearer)
-        times = milliseconds(lambda wearer=wearer: make_block(wearer), runs)
-        tell(f"block for {wearer.ref}", times)
-        every += times
-    tell("block, all wearers", every, 500)
+    for name, options in BLOCKS.items():
+        every: list[float] = []
+        for dancer in troupe():
+            wearer = dancer.wearer
+            make_block(wearer, options)
+            times = milliseconds(lambda wearer=wearer, options=options: make_block(wearer, options), runs)
+            tell(f"block for {wearer.ref}, {name}", times)
+            every += times
+        tell(f"block {name}, all wearers", every, 500)
