@@ -5,12 +5,12 @@ read off exactly as Béziers.
 """
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 from scipy.interpolate import BSpline
 
-from panelwright.geometry.arrays import Array
+from panelwright.geometry.arrays import Array, frozen
 from panelwright.geometry.curve import Curve
 
 
@@ -39,7 +39,7 @@ class Breaks:
 
     def nodes(self, per_joint: int) -> tuple[Array, Array]:
         """Gauss-Legendre places and weights, `per_joint` in each interval."""
-        t, w = np.polynomial.legendre.leggauss(per_joint)
+        t, w = _gauss(per_joint)
         low, high = self.at[:-1, None], self.at[1:, None]
         places, weights = low + (high - low) * (t + 1) / 2, (high - low) * w / 2
         return places.ravel(), weights.ravel()
@@ -51,6 +51,13 @@ class Breaks:
         low, high = points[:-1], points[1:]
         cubics = np.stack([low, low + h * thirds[:-1], high - h * thirds[1:], high], axis=1)
         return Curve(cubics)
+
+
+@lru_cache
+def _gauss(count: int) -> tuple[Array, Array]:
+    """Gauss-Legendre places and weights on -1 … 1; finding them takes longer than using them."""
+    places, weights = np.polynomial.legendre.leggauss(count)
+    return frozen(places), frozen(weights)
 
 
 @dataclass(frozen=True, eq=False)
