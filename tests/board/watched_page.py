@@ -1,0 +1,33 @@
+"""What a page did that no page of ours may do."""
+
+from urllib.parse import urlsplit
+
+from playwright.sync_api import ConsoleMessage, Page
+
+
+class Watch:
+    """Collects errors of a page, and every request to anywhere but its own server."""
+
+    def __init__(self, page: Page, address: str) -> None:
+        """Watches from now on."""
+        self.page = page
+        self.complaints: list[str] = []
+        self._home = urlsplit(address).netloc
+        self._forgiven: tuple[str, ...] = ()
+        page.on("request", lambda request: self._asked(request.url))
+        page.on("websocket", lambda socket: self._asked(socket.url))
+        page.on("console", self._told)
+        page.on("pageerror", lambda error: self.complaints.append(f"error on the page: {error}"))
+
+    def _asked(self, address: str) -> None:
+        parts = urlsplit(address)
+        if parts.scheme not in ("data", "blob") and parts.netloc != self._home:
+            self.complaints.append(f"asked elsewhere: {address}")
+
+    def _told(self, message: ConsoleMessage) -> None:
+        if message.type in ("error", "warning") and not any(words in message.text for words in self._forgiven):
+            self.complaints.append(f"{message.type} on the console: {message.text}")
+
+    def forgive(self, *words: str) -> None:
+        """From now on let pass what the console says with these words in it, as when a test stops the server."""
+        self._forgiven += words
