@@ -1,0 +1,5 @@
+import { mount } from "svelte";
+import App from "./App.svelte";
+
+const place = document.getElementById("board");
+if (place) mount(App, { target: place });
