@@ -1,0 +1,189 @@
+"""What can be taken hold of on a top edge and a hem: their heights and their free points."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
+
+import numpy as np
+
+from panelwright.design.body_chart import BodyChart, half_chart
+from panelwright.design.finished_edge import FreePoint
+from panelwright.design.grip import Grip, Handle, tracked
+from panelwright.design.hem import Hem
+from panelwright.design.moved_height import SHARE_DIGITS, moved_between, moved_on_line
+from panelwright.design.on_paper import OnPaper, on_paper
+from panelwright.design.position import BodyPoint, Height, height_at, place_on
+from panelwright.design.profile import Profile, way_of
+from panelwright.design.step import Step
+from panelwright.design.top_edge import TopEdge
+from panelwright.design.track import Track
+from panelwright.geometry.arrays import Array
+from panelwright.pattern.mark import as_point
+from panelwright.pattern.pattern import Pattern
+
+ANCHORS: Final = {"centre": "height at centre front", "side": "height at side", "back": "height at centre back"}
+SAME_WAY: Final = 1.0  # mm round the body between an anchor and a free point that stands in its place
+_ROUNDS: Final = 30
+_FOUND: Final = 1e-6  # mm
+
+EdgeStep = TopEdge | Hem
+
+
+def edge_grips(step: EdgeStep, pattern: Pattern, block: Pattern) -> Iterator[Grip]:
+    """The heights at centre front, side and centre back, unless a free point stands there, and every free point; on
+    pieces that still end in the step's line.
+
+    Args:
+        step: a top edge or hem.
+        pattern: after the steps of the design.
+        block: the unmodified block.
+
+    Raises:
+        DesignError: if the line cannot be drawn on this block.
+    """
+    ended = {piece.id for piece, _ in pattern.pieces_on_line(f"{step.uid}/line")}
+    yield from (grip for grip in _all(step, pattern, half_chart(block)) if grip.handle.piece in ended)
+
+
+def _all(step: EdgeStep, pattern: Pattern, chart: BodyChart) -> Iterator[Grip]:
+    profile = step.design.profile(chart)
+    held = [way_of(profile.seams, place_on(chart, point.at).across) for point in step.points]
+    for name, across in (("centre", 0.0), ("side", chart.side), ("back", float(len(chart.panels)))):
+        way = way_of(profile.seams, across)
+        if all(abs(way - other) >= SAME_WAY for other in held):
+            yield from _anchor(step, pattern, chart, profile, name, across)
+    for number, point in enumerate(step.points, 1):
+        yield from _free_point(step, pattern, chart, number, point)
+
+
+def upright_track(chart: BodyChart, upright: int, height: float, pattern: Pattern) -> Track | None:
+    """The track along an upright line by mm up it, on the panel nearer the centre front; None if that panel is gone.
+
+    `height` is where on it to be, mm above the waist.
+    """
+    line = chart.uprights[upright]
+    panel = chart.panels[max(upright - 1, 0)]
+    curve = (panel.exit_edge if upright else panel.entry_edge).line_curve
+    stretch = curve.length / line.length
+    here = line.shares.at(height)[0] * line.length
+    paper = on_paper(pattern, panel.piece.id, curve.point(here * stretch))
+    if paper is None:
+        return None
+    return Track(paper.piece, here, 0.0, line.length, lambda arc: paper.place(curve.point(arc * stretch)))
+
+
+def across_track(
+    chart: BodyChart, k: int, share: float, height: float, pattern: Pattern
+) -> tuple[Track, OnPaper] | None:
+    """The track up panel k at a share of the way across it, by mm above the waist, and where the panel lies."""
+    surface, across = chart.surfaces[k], np.array([share])
+
+    def place(up: float) -> Array:
+        found: Array = surface.points(across, np.array([up]))[0]
+        return found
+
+    paper = on_paper(pattern, chart.panels[k].piece.id, place(height))
+    if paper is None:
+        return None
+    low, high = chart.rows[0].height, chart.rows[-1].height
+    return Track(paper.piece, height, low, high, lambda up: paper.place(place(up))), paper
+
+
+def _anchor(
+    step: EdgeStep, pattern: Pattern, chart: BodyChart, profile: Profile, name: str, across: float
+) -> Iterator[Grip]:
+    height = profile.at(way_of(profile.seams, across))[0]
+    like: Height = getattr(step, name) or step.side
+    k = int(across)
+
+    def on_line(arc: float, snap: bool) -> Step:
+        return _with_height(step, name, moved_on_line(chart, k, arc, like, snap))
+
+    def between(up: float, snap: bool) -> Step:
+        def drawn(height: Height) -> float:
+            return _drawn_at(_with_height(step, name, height), chart, across)
+
+        return _with_height(step, name, moved_between(chart, drawn, up, like, snap))
+
+    if across == k:
+        track = upright_track(chart, k, height, pattern)
+        if track is not None:
+            yield tracked(step, name, ANCHORS[name], track, on_line)
+        return
+    found = across_track(chart, k, across - k, height, pattern)
+    if found is not None:
+        yield tracked(step, name, ANCHORS[name], found[0], between)
+
+
+def _drawn_at(step: EdgeStep, chart: BodyChart, across: float) -> float:
+    """Height of the step's line at a place, mm above the waist."""
+    profile = step.design.profile(chart)
+    return profile.at(way_of(profile.seams, across))[0]
+
+
+def _with_height(step: EdgeStep, name: str, height: Height) -> EdgeStep:
+    """The step with one of its heights changed; a straight hem is moved as a whole."""
+    if isinstance(step, Hem) and step.shape == "straight":
+        return replace(step, centre=height, side=height, back=height if step.back else None)
+    changed = {"centre": step.centre, "side": step.side, "back": step.back, name: height}
+    return replace(step, centre=changed["centre"], side=changed["side"], back=changed["back"])  # type: ignore[arg-type]  # only back may be None
+
+
+def _free_point(step: EdgeStep, pattern: Pattern, chart: BodyChart, number: int, point: FreePoint) -> Iterator[Grip]:
+    place = place_on(chart, point.at)
+    name, label = f"point {number}", f"point {number} of the line"
+
+    def put(at: BodyPoint) -> Step:
+        moved = replace(point, at=at)
+        return replace(step, points=(*step.points[: number - 1], moved, *step.points[number:]))
+
+    def on_line(arc: float, snap: bool) -> Step:
+        height = moved_on_line(chart, int(place.across), arc, point.at.height, snap)
+        return put(replace(point.at, height=height))
+
+    if point.at.towards is None:
+        track = upright_track(chart, int(place.across), place.height, pattern)
+        if track is not None:
+            yield tracked(step, name, label, track, on_line)
+        return
+    k = min(chart.index(point.at.line), chart.index(point.at.towards))
+    found = across_track(chart, k, place.across - k, place.height, pattern)
+    if found is not None:
+        track, paper = found
+        handle = Handle(step.uid, name, label, paper.piece, as_point(track.at), track.way(), anywhere=True)
+        start = place.across - k, place.height
+        yield Grip(handle, lambda to, snap: put(_put_between(chart, point.at, start, paper.panel_place(to), snap)))
+
+
+def _put_between(chart: BodyChart, point: BodyPoint, start: tuple[float, float], to: Array, snap: bool) -> BodyPoint:
+    """A point between two lines put on a place of its panel, no farther than those lines.
+
+    Args:
+        chart: of the block.
+        point: as it was.
+        start: its share across its panel, and its height, mm above the waist.
+        to: the place on the panel, mm.
+        snap: whether to snap to levels.
+    """
+    line, beside = chart.index(point.line), chart.index(point.towards or point.line)
+    share, height = _on_chart(chart, min(line, beside), to, start)
+    fraction = round(share if beside > line else 1.0 - share, SHARE_DIGITS)
+    across = line + fraction * (beside - line)
+    found = moved_between(chart, lambda h: height_at(chart, across, h), height, point.height, snap)
+    return replace(point, height=found, fraction=fraction)
+
+
+def _on_chart(chart: BodyChart, k: int, to: Array, start: tuple[float, float]) -> tuple[float, float]:
+    """(share across panel k, held to 0 … 1; height), of a place of the panel, by Newton's method from a start."""
+    surface = chart.surfaces[k]
+    share, height = start
+    for _ in range(_ROUNDS):
+        u, h = np.array([share]), np.array([height])
+        by_share, by_height = surface.directions(u, h)
+        step = np.linalg.lstsq(np.column_stack([by_share[0], by_height[0]]), to - surface.points(u, h)[0])[0]
+        was = share
+        share = min(max(share + float(step[0]), 0.0), 1.0)
+        height += float(step[1])
+        if abs(share - was) + abs(float(step[1])) < _FOUND:
+            break
+    return share, height

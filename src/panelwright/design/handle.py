@@ -1,0 +1,71 @@
+"""Handles: where the steps of a design can be taken hold of on the flat pieces, and a step after one was moved."""
+
+from collections.abc import Iterator
+from typing import Final
+
+import numpy as np
+
+from panelwright.design.edge_grips import edge_grips
+from panelwright.design.grip import Grip, Handle
+from panelwright.design.hem import Hem
+from panelwright.design.step import Step, blamed
+from panelwright.design.top_edge import TopEdge
+from panelwright.errors import DesignError
+from panelwright.pattern.mark import Point
+from panelwright.pattern.pattern import Pattern
+
+__all__ = ["Handle", "dragged", "handles"]
+
+UNMOVED: Final = 0.01  # mm; a handle put back within this is where it was
+
+
+def handles(step: Step, pattern: Pattern, block: Pattern) -> tuple[Handle, ...]:
+    """What of a step can be taken hold of.
+
+    Args:
+        step: one that was carried out.
+        pattern: after it, and after any steps that follow.
+        block: the unmodified block of the wearer.
+
+    Returns:
+        The handles in a fixed order; none where the step has nothing to move by hand.
+
+    Raises:
+        DesignError: if the step cannot be drawn on this block.
+    """
+    return tuple(grip.handle for grip in _grips(step, pattern, block))
+
+
+def dragged(step: Step, name: str, piece: str, to: Point, pattern: Pattern, block: Pattern, snap: bool = False) -> Step:
+    """The step after one of its handles was moved.
+
+    What was an offset from a level stays one, and what was in proportion stays so. The step that comes back may still
+    be refused when it is carried out.
+
+    Args:
+        step: as it was before.
+        name, piece: of the handle.
+        to: where it was moved to, mm on that piece; the nearest place of its track is meant.
+        pattern: after `step` and any steps that follow.
+        block: the unmodified block of the wearer.
+        snap: a height within 3 mm of a level becomes that level.
+
+    Raises:
+        DesignError: one sentence, if there is no such handle or it cannot go there.
+    """
+    found = [grip for grip in _grips(step, pattern, block) if grip.handle.name == name and grip.handle.piece == piece]
+    if not found:
+        raise DesignError(f"{step.label} ({step.uid}) has no handle {name} on piece {piece}", f"step {step.uid}")
+    place = np.asarray(to, float)
+    if not (place.shape == (2,) and np.isfinite(place).all()):
+        raise DesignError(f"{step.label} ({step.uid}): a place is two numbers in mm", f"step {step.uid}")
+    if float(np.linalg.norm(place - found[0].handle.at)) < UNMOVED:
+        return step
+    with blamed(step.uid, step.kind.replace("-", " ")):
+        return found[0].moved(place, snap)
+
+
+def _grips(step: Step, pattern: Pattern, block: Pattern) -> Iterator[Grip]:
+    match step:
+        case TopEdge() | Hem():
+            yield from edge_grips(step, pattern, block)
