@@ -297,3 +297,19 @@ def test_a_sewn_on_strap_is_backed_once_though_there_are_facing_and_lining(share
         assert violations(shared, pattern_to_json(both, ())) == []
     lined = finish(pattern, Finish(lining="full"))
     assert [piece.layer for piece in lined.pattern.pieces if "STRAP" in piece.id] == ["outer", "lining"]
+
+
+@pytest.mark.parametrize("over", [-0.6, 0.6])
+def test_a_tie_that_reaches_a_hair_over_the_end_of_the_facing_is_sewn_on_whole(over: float, shared: Path) -> None:
+    """Its width puts the end of the facing 0.6 mm inside the tie, or 0.6 mm beyond it."""
+    shell = garment([TOP, {"kind": "tie", "uid": "ties", "from": "centre-back", "width_cm": 3, "count": 2}])
+    back, (seam, *_) = shell.piece("CB").on_line("centre-back")[0], [s for s in shell.seams if s.id.startswith("TIE-1")]
+    (span,) = seam.a
+    reaches = max(span.start, span.end) if back.curve.start[1] > back.curve.end[1] else 1 - min(span.start, span.end)
+    width = reaches * back.curve.length - over
+    options = Finish(facing="edge", facing_width=width, lining="to_facing")
+    cutting = finish(shell, options)
+    faced = cutting.pattern.piece("CB/facing").on_line("centre-back")[0].curve.length
+    assert faced == pytest.approx(width, abs=0.3)
+    assert check_drafting(cutting) == ()
+    assert violations(shared, pattern_to_json(cutting, ())) == []

@@ -165,7 +165,7 @@ def _stretches(
         way = 1.0 if span.end > span.start else -1.0
         for part in parts.get(span.edge, ()):
             start, end = (min(max(share, part.low), part.high) for share in (span.start, span.end))
-            if abs(end - start) * length < _LEAST:
+            if abs(end - start) * length < _SAME:
                 continue
             low, high = (done + (share - span.start) * way * length for share in (start, end))
             width = part.high - part.low
@@ -186,7 +186,10 @@ def _on_a(walk: SeamWalk | None, low: float, high: float) -> tuple[float, float]
 
 
 def _common(a: Sequence[Stretch], b: Sequence[Stretch]) -> Iterator[tuple[float, float]]:
-    """The stretches that both sides have, cut where either goes over to a piece of another layer."""
+    """The stretches that both sides have, cut where either goes over to a piece of another layer.
+
+    What is not worth a seam of its own is sewn with the stretch beside it.
+    """
     places = sorted({round(place, 6) for side in (a, b) for one in side for place in (one.low, one.high)})
     kept = places[:1]
     for place in places[1:]:
@@ -195,14 +198,14 @@ def _common(a: Sequence[Stretch], b: Sequence[Stretch]) -> Iterator[tuple[float,
     found: list[tuple[float, float]] = []
     for low, high in pairwise(kept):
         middle = (low + high) / 2
-        here = [next((one for one in side if one.low < middle < one.high), None) for side in (a, b)]
-        if here[0] is None or here[1] is None or high - low < _LEAST:
+        if not all(any(one.low < middle < one.high for one in side) for side in (a, b)):
             continue
-        if found and abs(found[-1][1] - low) < _SAME and not _turns(a, b, low):
+        follows = bool(found) and abs(found[-1][1] - low) < _SAME
+        if follows and (min(high - low, found[-1][1] - found[-1][0]) < _LEAST or not _turns(a, b, low)):
             found[-1] = (found[-1][0], high)
         else:
             found.append((low, high))
-    yield from found
+    yield from (one for one in found if one[1] - one[0] >= _LEAST)
 
 
 def _turns(a: Sequence[Stretch], b: Sequence[Stretch], place: float) -> bool:
@@ -232,8 +235,8 @@ def _snapped(share: float, near: float) -> float:
 
 
 def _layer(stretches: Sequence[Stretch], low: float, high: float) -> Layer:
-    """The layer of the first stretch between two places."""
-    return next(one.layer for one in stretches if min(one.high, high) - max(one.low, low) > _SAME)
+    """The layer of the longest stretch between two places."""
+    return max(stretches, key=lambda one: min(one.high, high) - max(one.low, low)).layer
 
 
 def _edge(pieces: Mapping[str, Piece], span: Span) -> Edge:
