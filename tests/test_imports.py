@@ -30,6 +30,7 @@ LAYERS = (
     ("app",),
     ("",),
     ("cli", "web"),
+    ("__main__",),
 )
 RANKS = {name: rank for rank, group in enumerate(LAYERS) for name in group}
 GEOMETRY_MAY_USE = {"numpy", "scipy", "shapely"}

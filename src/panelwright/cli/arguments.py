@@ -9,6 +9,7 @@ from typing import NoReturn
 from panelwright.errors import InputError
 
 COMMANDS = {
+    "open": "open the workroom: wearers and designs on a page in your browser",
     "demo": "make the lantern-festival troupe's first garments into a folder",
     "block": "measurements to a fitted block",
     "make": "measurements and a design to a checked cutting pattern, with its sheets",
@@ -16,6 +17,7 @@ COMMANDS = {
     "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
 }
 _EXAMPLES = {
+    "open": "panelwright open --workroom festival.sqlite",
     "demo": "panelwright demo festival",
     "block": "panelwright block w-07.json --options lantern-01.json --out w-07-block",
     "make": "panelwright make w-07.json lantern-01.json --out w-07-lantern --paper letter --units inches",
@@ -73,6 +75,10 @@ def command_parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="store_true", help="say which version this is, and leave")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
     made = {name: _command(commands, name, does) for name, does in COMMANDS.items()}
+
+    made["open"].add_argument("--workroom", metavar="FILE", help="where the work is saved; made if it is not there")
+    made["open"].add_argument("--port", metavar="PORT", help="of the address on this computer; default: 8460")
+    made["open"].add_argument("--no-browser", action="store_true", help="print the address and open no browser")
 
     made["demo"].add_argument("folder", nargs="?", metavar="FOLDER", help="default: panelwright-demo")
 

@@ -2,24 +2,26 @@
 
 import os
 import sys
-import traceback
 from collections.abc import Sequence
 from importlib import import_module
 from io import TextIOWrapper
-from pathlib import Path
 
+from panelwright.app.our_fault import our_fault
 from panelwright.cli.arguments import parse
 from panelwright.cli.console import Console
+from panelwright.cli.open_command import Serve
 from panelwright.errors import CancelledError, InputError, PanelwrightError
 
 FINE, BAD_INPUT, OUR_FAULT, STOPPED = 0, 2, 3, 130
 
 
-def main(argv: Sequence[str] | None = None) -> int:
+def main(argv: Sequence[str] | None = None, serve: Serve | None = None) -> int:
     """Run a command.
 
     Args:
         argv: the words after the program's name; those of this process by default.
+        serve: what serves the page of `panelwright open`; `panelwright.__main__` has it, since neither of the two
+            packages knows the other.
 
     Returns:
         The exit status: 0 fine, 1 a check found errors, 2 something given cannot be used, 3 our own fault, 130 stopped.
@@ -28,7 +30,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     _write_any_letter()
     console = Console("--json" in words)
     try:
-        return _run(words, console)
+        return _run(words, console, serve)
     except (KeyboardInterrupt, CancelledError):
         console.fault("stopped; files that were complete are kept, no file is half written", "", STOPPED)
         return STOPPED
@@ -41,11 +43,11 @@ def main(argv: Sequence[str] | None = None) -> int:
         console.fault(str(error), where, BAD_INPUT)
         return BAD_INPUT
     except Exception as error:
-        console.fault(_our_fault(error), "", OUR_FAULT)
+        console.fault(our_fault(error), "", OUR_FAULT)
         return OUR_FAULT
 
 
-def _run(words: Sequence[str], console: Console) -> int:
+def _run(words: Sequence[str], console: Console, serve: Serve | None) -> int:
     if words and words[0] == "--version":
         from panelwright import __version__
 
@@ -57,8 +59,15 @@ def _run(words: Sequence[str], console: Console) -> int:
         return FINE
     # Each command is imported when it is asked for, so that help is quick.
     command = import_module(f"panelwright.cli.{arguments.command}_command")
-    status: int = command.run(arguments, console)
+    given = (arguments, console) if arguments.command != "open" else (arguments, console, _known(serve))
+    status: int = command.run(*given)
     return status
+
+
+def _known(serve: Serve | None) -> Serve:
+    if serve is None:
+        raise InputError("the page is opened by the program itself: run `panelwright open`", "command line")
+    return serve
 
 
 def _write_any_letter() -> None:
@@ -66,12 +75,3 @@ def _write_any_letter() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")
-
-
-def _our_fault(error: Exception) -> str:
-    """A sentence without the error's own words, which may hold measurements."""
-    place = traceback.extract_tb(error.__traceback__)[-1]
-    return (
-        f"something went wrong inside Panelwright ({type(error).__name__} in {Path(place.filename).name}, "
-        f"line {place.lineno}): nothing that you gave is at fault, please report it with this line"
-    )

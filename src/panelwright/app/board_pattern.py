@@ -1,0 +1,106 @@
+"""A drawn design as the board is told of it; docs/board.md is the contract."""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from panelwright.app.board_piece import Document, board_piece, pair
+from panelwright.app.drawn_design import DrawnDesign
+from panelwright.design.handle import Handle, handles
+from panelwright.design.step import Step
+from panelwright.errors import PanelwrightError
+from panelwright.finding import Finding
+from panelwright.pattern.level import Level
+from panelwright.pattern.mark import Point
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.seam import Seam, Span
+
+
+def board_pattern(drawn: DrawnDesign, places: Mapping[str, Point], held: str | None = None) -> Document:
+    """What of a `pattern` message the geometry says.
+
+    Args:
+        places: piece id -> shift on the board, mm.
+        held: uid of the step that is dragged, whose handles alone are told then; None tells all.
+    """
+    labels = {step.uid: step for step in drawn.steps.steps}
+    return {
+        "outcomes": [
+            {
+                "step": outcome.step,
+                "kind": labels[outcome.step].kind,
+                "label": labels[outcome.step].label,
+                "state": outcome.state,
+                "reason": outcome.reason,
+            }
+            for outcome in drawn.outcomes
+        ],
+        "pieces": [board_piece(piece, cut, places[piece.id]) for piece, cut in drawn.cutting.pieces],
+        "handles": [_handle(handle) for handle in _handles(drawn, held)],
+        "seams": [_seam(seam, drawn.cutting.pattern) for seam in drawn.cutting.pattern.seams],
+        "levels": [_level(level) for level in drawn.cutting.pattern.levels],
+        "findings": [board_finding(finding) for finding in drawn.findings],
+    }
+
+
+def board_finding(finding: Finding) -> Document:
+    """A finding ready for JSON; `value` and `limit` are in `unit`."""
+    told: Document = {
+        "code": finding.code,
+        "severity": finding.severity,
+        "subject": finding.subject,
+        "message": finding.message,
+        "remedy": finding.remedy,
+        "value": float(finding.value),
+        "limit": float(finding.limit),
+        "unit": finding.unit,
+    }
+    if finding.piece is not None:
+        told["piece"] = finding.piece
+    if finding.at is not None:
+        told["at"] = pair(finding.at)
+    return told
+
+
+def _handles(drawn: DrawnDesign, held: str | None) -> Iterator[Handle]:
+    done = {outcome.step for outcome in drawn.outcomes if outcome.state == "done"}
+    for step in drawn.steps.steps:
+        if step.uid in done and held in (None, step.uid):
+            yield from _handles_of(step, drawn)
+
+
+def _handles_of(step: Step, drawn: DrawnDesign) -> Iterable[Handle]:
+    """The step's handles; one that a later step has cut away is none."""
+    try:
+        return handles(step, drawn.pattern, drawn.block.pattern)
+    except PanelwrightError:
+        return ()
+
+
+def _handle(handle: Handle) -> Document:
+    return {
+        "step": handle.step,
+        "name": handle.name,
+        "label": handle.label,
+        "piece": handle.piece,
+        "at": pair(handle.at),
+        "way": [pair(end) for end in handle.way],
+        "anywhere": handle.anywhere,
+    }
+
+
+def _seam(seam: Seam, pattern: Pattern) -> Document:
+    return {
+        "id": seam.id,
+        "kind": seam.kind,
+        "a": [_span(span) for span in seam.a],
+        "b": [_span(span) for span in seam.b],
+        "lengths": [round(pattern.chain_length(seam.a), 3), round(pattern.chain_length(seam.b), 3)],
+        "ease": seam.ease,
+    }
+
+
+def _span(span: Span) -> Document:
+    return {"piece": span.piece, "edge": span.edge, "start": span.start, "end": span.end, "hand": span.hand}
+
+
+def _level(level: Level) -> Document:
+    return {"id": level.id, "label": level.label, "height": round(level.height, 3)}

@@ -1,0 +1,110 @@
+"""A design drawn for a wearer as far as it can be: what a page shows while its maker is still at work."""
+
+from dataclasses import dataclass, replace
+
+from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.lay import wide_enough
+from panelwright.blocks.block import Block
+from panelwright.body.plausibility import questions
+from panelwright.body.units import Unit
+from panelwright.checks import check
+from panelwright.checks.inspection import by_severity
+from panelwright.design.replay import Design, Outcome, replay
+from panelwright.errors import DesignError, PanelwrightError
+from panelwright.finding import Finding
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.finishing import finish
+from panelwright.finish.options import Finish
+from panelwright.pattern.pattern import Pattern
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class DrawnDesign:
+    """What could be done of a design.
+
+    Attributes:
+        design: what was asked for.
+        block: the wearer's block before any step.
+        steps: those that were carried out or tried, default edges among them.
+        outcomes: one for each of them: a step that failed says why and the others go on.
+        pattern: the block after them.
+        cutting: the pieces ready to cut.
+        findings: of the checks, errors first; () where none were asked for.
+    """
+
+    design: GarmentDesign
+    block: Block
+    steps: Design
+    outcomes: tuple[Outcome, ...]
+    pattern: Pattern
+    cutting: CuttingPattern
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def complete(self) -> bool:
+        """Whether every step was carried out."""
+        return all(outcome.state == "done" for outcome in self.outcomes)
+
+
+def draw_design(design: GarmentDesign, block: Block, unit: Unit = Unit.CM, upto: str | None = None) -> DrawnDesign:
+    """The design with all layers, checked.
+
+    Args:
+        unit: of the lengths that people read, on pieces and in findings.
+        upto: uid of the last step to carry out; all of them when left out.
+
+    Raises:
+        DesignError: if there is no such step.
+        PanelwrightError: if what the steps leave cannot be cut out at all.
+    """
+    steps = design.design if upto is None else _first_steps(design.design, upto)
+    made = replay(steps, block.pattern)
+    pattern = replace(made.pattern, title=design.title)
+    cutting, fault = _finished(pattern, replace(design.finish, unit=unit))
+    given = (*questions(block.wearer, unit), *block.findings, *fault)
+    wearing = replace(design.wearing, unit=unit)
+    findings = check(cutting, block.wearer, wearing, block.strain_p95, given, block.pattern)
+    _, unlaid = wide_enough(cutting, design.cloths, unit)
+    return DrawnDesign(design, block, steps, made.outcomes, pattern, cutting, by_severity((*findings, *unlaid)))
+
+
+def sketch_design(design: GarmentDesign, block: Block, unit: Unit = Unit.CM) -> DrawnDesign:
+    """The design's outer pieces alone, unchecked: quick enough to follow a hand.
+
+    Raises:
+        PanelwrightError: if the pieces cannot be cut out.
+    """
+    made = replay(design.design, block.pattern)
+    pattern = replace(made.pattern, title=design.title)
+    cutting = finish(pattern, replace(design.finish, unit=unit), layers=False)
+    return DrawnDesign(design, block, design.design, made.outcomes, pattern, cutting)
+
+
+def _first_steps(design: Design, upto: str) -> Design:
+    uids = [step.uid for step in design.steps]
+    if upto not in uids:
+        raise DesignError(f"the design has no step {upto[:40]!r}; choose one of {', '.join(uids)}", "upto")
+    return replace(design, steps=design.steps[: uids.index(upto) + 1])
+
+
+def _finished(pattern: Pattern, options: Finish) -> tuple[CuttingPattern, tuple[Finding, ...]]:
+    """The pieces ready to cut; where the options do not fit a pattern that lacks steps, with the usual ones."""
+    try:
+        return finish(pattern, options), ()
+    except PanelwrightError as error:
+        return finish(pattern, Finish(unit=options.unit)), (_unfinished(error),)
+
+
+def _unfinished(error: PanelwrightError) -> Finding:
+    reason = str(error)
+    return Finding(
+        code="finish-not-possible",
+        severity="error",
+        subject="finish",
+        value=0.0,
+        limit=0.0,
+        message=f"The chosen allowances and layers cannot be made: {reason.rstrip('.')}.",
+        remedy="Put the steps right that could not be carried out, or choose other allowances and layers; plain "
+        "seam allowances are drawn until then.",
+        unit="",
+    )

@@ -1,0 +1,195 @@
+"""A design that lies open on a page: dragged, changed, undone, and drawn anew each time."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.board_pattern import board_pattern
+from panelwright.app.board_piece import Document
+from panelwright.app.board_places import board_places
+from panelwright.app.design_change import with_step
+from panelwright.app.design_file import read_design
+from panelwright.app.drawn_design import DrawnDesign, draw_design, sketch_design
+from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.workroom_item import (
+    Item,
+    checked_text,
+    checked_what,
+    found_item,
+    redone_item,
+    saved_item,
+    undone_item,
+)
+from panelwright.blocks.block import Block
+from panelwright.body.measurement_file import read_measurements
+from panelwright.body.units import Unit
+from panelwright.design.handle import Handle, dragged, handles
+from panelwright.design.step import Step
+from panelwright.errors import DesignError
+from panelwright.pattern.mark import Point
+from panelwright.store.workroom import Workroom
+
+
+@dataclass(frozen=True, eq=False)
+class Shown:
+    """What lies on the page: a saved version, read and drawn."""
+
+    item: Item
+    design: GarmentDesign
+    drawn: DrawnDesign
+
+
+@dataclass(frozen=True, eq=False)
+class Held:
+    """A drag that is under way: the design as it would be saved, and what was done in words."""
+
+    document: Document
+    what: str
+
+
+class OpenDesign:
+    """One page's view of a design on a wearer. Every change is a version in the workroom before it is answered.
+
+    Not for several threads at once; what it shares (workroom, shelf) is.
+    """
+
+    def __init__(self, room: Workroom, shelf: BlockShelf, design: str, wearer: str, unit: Unit = Unit.CM) -> None:
+        """Open the current version.
+
+        Raises:
+            NotThereError: if there is no such design or wearer.
+            InputError, BlockError: if they cannot be drawn.
+        """
+        self.design, self.wearer = design, wearer
+        self._room, self._shelf, self._unit = room, shelf, unit
+        self._body = read_measurements(found_item(room, "wearer", wearer).text)
+        self._places: dict[str, Point] = {}
+        self._held: Held | None = None
+        self._shown = self._read(found_item(room, "design", design))
+
+    @property
+    def version(self) -> int:
+        """Number of the version that is shown."""
+        return self._shown.item.version
+
+    def answer(self) -> Document:
+        """The `pattern` message of the saved version."""
+        drawn = self._shown.drawn
+        self._places = board_places(drawn.cutting, {})
+        return self._told(self._shown.item.document, drawn)
+
+    def drag(self, step: str, handle: str, to: Point, piece: str | None = None, free: bool = False) -> Document:
+        """The outer pieces with a step's handle moved; nothing is saved.
+
+        Args:
+            step: uid.
+            handle: its name.
+            to: mm, on the handle's piece.
+            piece: of the handle, where several bear the name.
+            free: False lets it snap to a level that is near.
+
+        Raises:
+            DesignError: if it cannot go there; the drag stays where it was last.
+        """
+        saved = self._shown
+        before = self._step(step)
+        pattern, block = saved.drawn.pattern, saved.drawn.block.pattern
+        taken = _taken(before, handle, piece, handles(before, pattern, block))
+        moved = dragged(before, handle, taken.piece, to, pattern, block, snap=not free)
+        document = with_step(saved.item.document, saved.design, moved)
+        design = read_design(checked_text("design", self.design, document))
+        drawn = sketch_design(design, self._block(design), self._unit)
+        for outcome in drawn.outcomes:
+            if outcome.step == step and outcome.state != "done":
+                raise DesignError(outcome.reason, f"step {step}")
+        self._held = Held(document, f"{before.label}: {taken.label}") if moved != before else None
+        self._places = board_places(drawn.cutting, self._places)
+        return self._told(document, drawn, held=step)
+
+    def drop(self) -> Document:
+        """Save the drag as a version.
+
+        Raises:
+            ChangedElsewhereError: if another page has changed the design meanwhile.
+        """
+        held = self._held
+        self._held = None
+        return self.answer() if held is None else self.change(held.document, held.what)
+
+    def leave(self) -> Document:
+        """Forget the drag."""
+        self._held = None
+        return self.answer()
+
+    def change(self, document: Mapping[str, object], what: str) -> Document:
+        """Save a changed document as a version; steps that cannot be carried out say so and stop nothing.
+
+        Raises:
+            InputError, BlockError: if the document cannot be used; nothing is changed.
+            ChangedElsewhereError: if another page has changed the design meanwhile.
+        """
+        self._held = None
+        design = read_design(checked_text("design", self.design, document))
+        drawn = draw_design(design, self._block(design), self._unit)
+        item = saved_item(self._room, "design", self.design, document, checked_what(what), self.version)
+        self._shown = Shown(item, design, drawn)
+        return self.answer()
+
+    def undo(self) -> Document:
+        """One version back."""
+        return self._moved(undone_item(self._room, "design", self.design))
+
+    def redo(self) -> Document:
+        """One version on."""
+        return self._moved(redone_item(self._room, "design", self.design))
+
+    def upto(self, step: str | None) -> Document:
+        """The pattern after the steps up to one, or after all; nothing is saved.
+
+        Raises:
+            DesignError: if there is no such step.
+        """
+        if step is None:
+            return self.answer()
+        shown = self._shown
+        drawn = draw_design(shown.design, shown.drawn.block, self._unit, step)
+        self._places = board_places(drawn.cutting, {})
+        return {**self._told(shown.item.document, drawn), "upto": step}
+
+    def _moved(self, item: Item) -> Document:
+        self._held = None
+        self._shown = self._read(item)
+        return self.answer()
+
+    def _read(self, item: Item) -> Shown:
+        design = read_design(item.text)
+        return Shown(item, design, draw_design(design, self._block(design), self._unit))
+
+    def _block(self, design: GarmentDesign) -> Block:
+        return self._shelf.block(self._body, design.block_options)
+
+    def _step(self, uid: str) -> Step:
+        for step in self._shown.design.design.steps:
+            if step.uid == uid:
+                return step
+        raise DesignError(f"the design has no step {uid[:40]!r}; open it again", "step")
+
+    def _told(self, document: Document, drawn: DrawnDesign, held: str | None = None) -> Document:
+        item = self._shown.item
+        return {
+            "say": "pattern",
+            "dragging": held is not None,
+            "design": document,
+            "wearer": self.wearer,
+            "version": item.version,
+            "can_undo": item.can_undo,
+            "can_redo": item.can_redo,
+            **board_pattern(drawn, self._places, held),
+        }
+
+
+def _taken(step: Step, name: str, piece: str | None, found: tuple[Handle, ...]) -> Handle:
+    for handle in found:
+        if handle.name == name and piece in (None, handle.piece):
+            return handle
+    raise DesignError(f"{step.label} ({step.uid}) has no handle {name[:40]!r} there; open it again", f"step {step.uid}")

@@ -1,0 +1,196 @@
+"""One wearer or design of the workroom as a page reads and changes it: a document and its version."""
+
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from panelwright.app.design_file import read_design
+from panelwright.app.garment_design import REF_PATTERN as DESIGN_REF
+from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
+from panelwright.app.workroom_start import SIZE_REFS, size_text
+from panelwright.body.measurement_file import read_measurements
+from panelwright.body.measurements import REF_PATTERN as WEARER_REF
+from panelwright.errors import InputError, StoreError
+from panelwright.quotation import quoted
+from panelwright.store.version import Kind, Version
+from panelwright.store.workroom import Workroom
+
+LONGEST_WHAT: Final = 120
+_LISTS: Final = {"wearer": "wearers", "design": "designs"}
+
+
+@dataclass(frozen=True, repr=False)
+class Item:
+    """A wearer or design at one of its versions; its text stays out of `repr`, which ends up in logs.
+
+    Attributes:
+        text: of its document, checked when it was saved.
+        version: 0 for a size of our table, which is nobody's to change.
+    """
+
+    kind: Kind
+    ref: str
+    text: str
+    version: int
+    can_undo: bool = False
+    can_redo: bool = False
+
+    @property
+    def document(self) -> dict[str, object]:
+        """The document, read."""
+        read: dict[str, object] = json.loads(self.text)
+        return read
+
+    def facts(self) -> dict[str, object]:
+        """What a page is told."""
+        return {
+            "document": self.document,
+            "version": self.version,
+            "can_undo": self.can_undo,
+            "can_redo": self.can_redo,
+        }
+
+
+def found_item(room: Workroom, kind: Kind, ref: str) -> Item:
+    """The current version of an item; a size of our table is there without having been saved.
+
+    Raises:
+        NotThereError: if there is none, or it was removed.
+    """
+    if kind == "wearer" and (text := size_text(ref)) is not None:
+        return Item(kind, ref, text, 0)
+    if not _may_be(kind, ref):
+        raise _not_there(kind, ref)
+    try:
+        return _item(room.current(kind, ref))
+    except NotThereError:
+        raise
+    except StoreError as error:
+        raise _not_there(kind, ref) from error
+
+
+def saved_item(
+    room: Workroom, kind: Kind, ref: str, document: Mapping[str, object], what: str, based_on: int | None = None
+) -> Item:
+    """A new version of an item, checked before it is saved.
+
+    Args:
+        document: `panelwright-design/1` or `panelwright-measurements/1`, with `ref` in it.
+        what: the change in a person's words, one line of at most 120 characters.
+        based_on: number of the version that was changed.
+
+    Raises:
+        ChangedElsewhereError: if the current version is another one.
+        InputError: if the document cannot be used.
+    """
+    _refuse_size(kind, ref)
+    text = checked_text(kind, ref, document)
+    try:
+        return _item(room.save(kind, ref, text, checked_what(what), based_on))
+    except StoreError as error:
+        if based_on is not None and _number(room, kind, ref) != based_on:
+            raise ChangedElsewhereError(str(error), ref) from error
+        raise
+
+
+def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
+    """Take an item off the list; its versions stay, and undo brings it back.
+
+    Raises:
+        NotThereError: if there is none.
+    """
+    _refuse_size(kind, ref)
+    found_item(room, kind, ref)
+    room.save(kind, ref, None, "removed")
+
+
+def undone_item(room: Workroom, kind: Kind, ref: str) -> Item:
+    """The item one version back; where that would remove it, nothing happens.
+
+    Raises:
+        NotThereError: if there never was one.
+    """
+    return _moved(room, kind, ref, back=True)
+
+
+def redone_item(room: Workroom, kind: Kind, ref: str) -> Item:
+    """The item one version on; where that would remove it, nothing happens.
+
+    Raises:
+        NotThereError: if there never was one.
+    """
+    return _moved(room, kind, ref, back=False)
+
+
+def checked_text(kind: Kind, ref: str, document: Mapping[str, object]) -> str:
+    """The text of a document that a wearer or design with this reference can have.
+
+    Raises:
+        InputError: one sentence with the field.
+    """
+    try:
+        text = json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False)
+        text.encode()
+    except (ValueError, RecursionError) as error:  # NaN, half a surrogate pair, nested too deep
+        raise InputError("the document holds what JSON cannot say: give figures and plain text", "document") from error
+    own = read_design(text).ref if kind == "design" else read_measurements(text).ref
+    if own != ref:
+        raise InputError(
+            f"the document is called {quoted(own)}, but {quoted(ref)} was to be saved: give both the same ref", "ref"
+        )
+    return text
+
+
+def checked_what(what: str) -> str:
+    """The words for a change.
+
+    Raises:
+        InputError: unless it is one line of 1 to 120 characters.
+    """
+    words = what.strip()
+    if not (words and len(words) <= LONGEST_WHAT and words.isprintable()):
+        raise InputError(f"what was changed is told in one line of 1 to {LONGEST_WHAT} characters", "what")
+    return words
+
+
+def _moved(room: Workroom, kind: Kind, ref: str, back: bool) -> Item:
+    if not _may_be(kind, ref) or not room.history(kind, ref):
+        raise _not_there(kind, ref)
+    move, return_ = (room.undo, room.redo) if back else (room.redo, room.undo)
+    before = room.current(kind, ref)
+    moved = move(kind, ref)
+    if moved.document is None and moved.number != before.number:
+        return_(kind, ref)
+        moved = before
+    return _item(moved)
+
+
+def _item(version: Version) -> Item:
+    if version.document is None:
+        raise _not_there(version.kind, version.ref)
+    return Item(version.kind, version.ref, version.document, version.number, version.can_undo, version.can_redo)
+
+
+def _number(room: Workroom, kind: Kind, ref: str) -> int | None:
+    history = room.history(kind, ref)
+    return room.current(kind, ref).number if history else None
+
+
+def _may_be(kind: Kind, ref: str) -> bool:
+    """Whether a reference is one at all: others are not looked up, and not repeated in an answer."""
+    return re.fullmatch(DESIGN_REF if kind == "design" else WEARER_REF, ref) is not None
+
+
+def _not_there(kind: Kind, ref: str) -> NotThereError:
+    named = f" {quoted(ref)}" if _may_be(kind, ref) else " of this reference"
+    return NotThereError(f"there is no {kind}{named} in the workroom; choose one of its {_LISTS[kind]}", "ref")
+
+
+def _refuse_size(kind: Kind, ref: str) -> None:
+    if kind == "wearer" and ref in SIZE_REFS:
+        raise InputError(
+            f"{ref} is a size of the table, which stays as it is: save your measurements under a ref of their own",
+            "ref",
+        )

@@ -1,0 +1,30 @@
+"""What the workroom holds, as its first page lists it."""
+
+from panelwright.app.design_file import read_design
+from panelwright.app.workroom_start import SIZE_REFS, STAND
+from panelwright.errors import InputError
+from panelwright.store.version import Version
+from panelwright.store.workroom import Workroom
+
+
+def workroom_facts(room: Workroom) -> dict[str, object]:
+    """Wearers and designs by reference, and the stand, ready for JSON."""
+    return {
+        "wearers": [
+            {"ref": wearer.ref, "version": wearer.number, "neutral": wearer.ref in SIZE_REFS}
+            for wearer in room.items("wearer")
+        ],
+        "designs": [_design(version) for version in room.items("design")],
+        "stand": STAND,
+    }
+
+
+def _design(version: Version) -> dict[str, object]:
+    """One entry; a document that this program can no longer read is listed by its reference."""
+    title, steps = version.ref, 0
+    try:
+        design = read_design(version.document or "")
+        title, steps = design.title, len(design.steps)
+    except InputError:
+        pass
+    return {"ref": version.ref, "title": title, "version": version.number, "steps": steps}

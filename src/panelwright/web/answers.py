@@ -1,0 +1,67 @@
+"""Answers as JSON, and what becomes of errors: one sentence for the page, no measurement for any log."""
+
+import json
+import sys
+from collections.abc import Awaitable, Callable
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from panelwright.app.our_fault import our_fault
+from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
+from panelwright.errors import InputError, PanelwrightError
+
+Endpoint = Callable[[Request], Awaitable[Response]]
+
+
+def answer(facts: object, status: int = 200, headers: dict[str, str] | None = None) -> Response:
+    """`facts` as JSON."""
+    return Response(json_text(facts), status, headers, "application/json")
+
+
+def json_text(facts: object) -> str:
+    """Compact JSON; a number that is not finite is an error of ours."""
+    return json.dumps(facts, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+
+
+def refusal(status: int, message: str, where: str = "") -> Response:
+    """A refusal: one sentence and the field that it is about."""
+    return answer({"message": message, "where": where}, status)
+
+
+def told(endpoint: Endpoint) -> Endpoint:
+    """The endpoint with every error turned into a refusal."""
+
+    async def careful(request: Request) -> Response:
+        try:
+            return await endpoint(request)
+        except Exception as error:
+            return refused(error)
+
+    return careful
+
+
+def refused(error: Exception) -> Response:
+    """The refusal for an error."""
+    return refusal(_status(error), *sentence(error))
+
+
+def sentence(error: Exception) -> tuple[str, str]:
+    """(one sentence, the field that it is about); a fault of our own is told on standard error, without its words."""
+    if isinstance(error, PanelwrightError):
+        return str(error), error.where if isinstance(error, InputError) else ""
+    told_of = our_fault(error)
+    sys.stderr.write(f"panelwright: {told_of}\n")
+    return told_of, ""
+
+
+def _status(error: Exception) -> int:
+    match error:
+        case NotThereError():
+            return 404
+        case ChangedElsewhereError():
+            return 409
+        case PanelwrightError():
+            return 400
+        case _:
+            return 500

@@ -1,0 +1,45 @@
+"""The application: what is answered where."""
+
+from pathlib import Path
+
+from starlette.applications import Starlette
+from starlette.middleware import Middleware
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Mount, Route, WebSocketRoute
+from starlette.websockets import WebSocket
+
+from panelwright.store.workroom import Workroom
+from panelwright.web.answers import refusal
+from panelwright.web.board_socket import BoardSocket
+from panelwright.web.guard import Guard
+from panelwright.web.item_requests import item_routes
+from panelwright.web.page_files import PAGE, PageFiles
+from panelwright.web.studio import Studio
+
+
+def create_application(room: Workroom, page: Path = PAGE) -> Starlette:
+    """The board of a workroom.
+
+    Args:
+        room: open; whoever opened it closes it.
+        page: folder of the built page, which need not be there.
+    """
+    studio = Studio(room)
+
+    async def board(socket: WebSocket) -> None:
+        await BoardSocket(socket, studio).serve()
+
+    return Starlette(
+        routes=[
+            *item_routes(studio),
+            WebSocketRoute("/api/board", board),
+            Route("/api/{rest:path}", _unknown, methods=["GET", "POST", "PUT", "PATCH", "DELETE"]),
+            Mount("/", PageFiles(page)),
+        ],
+        middleware=[Middleware(Guard)],
+    )
+
+
+async def _unknown(_request: Request) -> Response:
+    return refusal(404, "the board answers nothing at this address; docs/board.md tells what it answers")

@@ -1,0 +1,119 @@
+"""The board's socket: what a hand does comes in, the pattern goes out."""
+
+from collections.abc import Callable
+from typing import Final
+
+import anyio
+from starlette.websockets import WebSocket, WebSocketDisconnect
+
+from panelwright.app.board_piece import Document
+from panelwright.app.open_design import OpenDesign
+from panelwright.errors import InputError
+from panelwright.store.version import Kind
+from panelwright.web.answers import json_text, sentence
+from panelwright.web.body import as_object
+from panelwright.web.order import carried_out, opened
+from panelwright.web.orders import Order, Orders
+from panelwright.web.studio import Studio
+
+MOST_LETTERS: Final = 1_000_000
+_TOO_MUCH: Final = 1009
+_TOO_MANY: Final = 1013
+
+
+class BoardSocket:
+    """One page: its messages are taken in while an older one is worked on."""
+
+    def __init__(self, socket: WebSocket, studio: Studio) -> None:
+        """Nothing is open yet."""
+        self._socket, self._studio = socket, studio
+        self._orders = Orders()
+        self._open: OpenDesign | None = None
+        self._speaking = anyio.Lock()
+
+    async def serve(self) -> None:
+        """Until the page goes."""
+        await self._socket.accept()
+        self._studio.pages.add(self)
+        try:
+            async with anyio.create_task_group() as both:
+                both.start_soon(self._listen)
+                await self._work()
+                both.cancel_scope.cancel()
+        finally:
+            self._studio.pages.remove(self)
+
+    def shows(self, kind: Kind, ref: str) -> bool:
+        """Whether it shows this wearer or design."""
+        opened_ref = self._open and (self._open.design if kind == "design" else self._open.wearer)
+        return opened_ref == ref
+
+    async def say_changed(self) -> None:
+        """Another page has saved."""
+        await self._say({"say": "changed"})
+
+    async def _listen(self) -> None:
+        """Take messages in until the page goes or sends what no page of ours sends."""
+        try:
+            while True:
+                message = await self._socket.receive()
+                if message["type"] == "websocket.disconnect":
+                    return
+                text = message.get("text")
+                if text is not None and len(text) > MOST_LETTERS:
+                    await self._socket.close(_TOO_MUCH)
+                    return
+                try:
+                    order = as_object(text if text is not None else message.get("bytes") or b"")
+                except InputError as error:
+                    await self._refuse(None, error)
+                    continue
+                if not self._orders.put(order):
+                    await self._socket.close(_TOO_MANY)
+                    return
+        except WebSocketDisconnect:
+            return
+        finally:
+            self._orders.end()
+
+    async def _work(self) -> None:
+        while (order := await self._orders.next()) is not None:
+            try:
+                told = await self._carried_out(order)
+            except Exception as error:
+                await self._refuse(_id(order), error)
+                continue
+            await self._say({**told, "id": _id(order)})
+
+    async def _carried_out(self, order: Order) -> Document:
+        if order.get("do") == "open":
+            self._open = None
+            self._open, told = await self._studio.by_hand(lambda: opened(order, self._studio))
+            return told
+        if self._open is None:
+            raise InputError("no design is open on this page: open one first", "do")
+        work: Callable[[OpenDesign, Order], Document] = carried_out
+        page, before = self._open, self._open.version
+        told = await self._studio.by_hand(lambda: work(page, order))
+        if page.version != before:
+            await self._studio.pages.changed("design", page.design, by=self)
+        return told
+
+    async def _refuse(self, id: object, error: Exception) -> None:
+        message, where = sentence(error)
+        await self._say({"say": "refused", "id": id, "message": message, "where": where})
+
+    async def _say(self, facts: Document) -> None:
+        """Send, unless the page has gone."""
+        text = json_text(facts)
+        async with self._speaking:
+            try:
+                await self._socket.send_text(text)
+            except (WebSocketDisconnect, RuntimeError, OSError):
+                self._orders.end()
+
+
+def _id(order: Order) -> object:
+    """What the answer carries so that the page knows which of its messages it answers."""
+    id = order.get("id")
+    return id if isinstance(id, int | str) else None

@@ -1,0 +1,37 @@
+"""Who has what open: a page that saves tells the others that show the same."""
+
+from typing import Protocol
+
+from panelwright.store.version import Kind
+
+
+class OpenPage(Protocol):
+    """A page with a socket."""
+
+    def shows(self, kind: Kind, ref: str) -> bool:
+        """Whether it shows this wearer or design."""
+
+    async def say_changed(self) -> None:
+        """Tell it that what it shows was changed elsewhere."""
+
+
+class OpenPages:
+    """The pages that are open now."""
+
+    def __init__(self) -> None:
+        """None yet."""
+        self._pages: set[OpenPage] = set()
+
+    def add(self, page: OpenPage) -> None:
+        """A page was opened."""
+        self._pages.add(page)
+
+    def remove(self, page: OpenPage) -> None:
+        """A page was closed."""
+        self._pages.discard(page)
+
+    async def changed(self, kind: Kind, ref: str, by: OpenPage | None = None) -> None:
+        """Tell all that show the item, but not the one that changed it."""
+        for page in tuple(self._pages):
+            if page is not by and page.shows(kind, ref):
+                await page.say_changed()

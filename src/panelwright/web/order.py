@@ -1,0 +1,82 @@
+"""One message of a page, read strictly and carried out on the design that it has open."""
+
+import math
+from collections.abc import Callable, Mapping
+from typing import Final
+
+from panelwright.app.board_piece import Document
+from panelwright.app.open_design import OpenDesign
+from panelwright.body.units import Unit
+from panelwright.errors import InputError
+from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.pattern.mark import Point
+from panelwright.web.body import object_of, text_of
+from panelwright.web.orders import Order
+from panelwright.web.studio import Studio
+
+_UNITS: Final = {"cm": Unit.CM, "inches": Unit.INCH}
+
+
+def opened(order: Order, studio: Studio) -> tuple[OpenDesign, Document]:
+    """A design opened for a page, and the answer.
+
+    Raises:
+        InputError: if the message is not as the contract has it, or there is no such design or wearer.
+        BlockError: if the wearer gives no block.
+    """
+    unit = order.get("units", "cm")
+    if not isinstance(unit, str) or unit not in _UNITS:
+        raise InputError("units must be cm or inches", "units")
+    page = OpenDesign(studio.room, studio.shelf, text_of(order, "design"), text_of(order, "wearer"), _UNITS[unit])
+    return page, page.answer()
+
+
+def carried_out(page: OpenDesign, order: Order) -> Document:
+    """The answer to a message about the open design.
+
+    Raises:
+        PanelwrightError: one sentence, where it cannot be done; nothing is changed then.
+    """
+    do = order.get("do")
+    if not isinstance(do, str) or do not in _ORDERS:
+        raise InputError(f"do must be open or one of {', '.join(_ORDERS)}", "do")
+    return _ORDERS[do](page, order)
+
+
+def _drag(page: OpenDesign, order: Order) -> Document:
+    piece = text_of(order, "piece") if order.get("piece") is not None else None
+    free = order.get("free", False)
+    if not isinstance(free, bool):
+        raise InputError("free must be true or false", "free")
+    to = _point(order.get("to"), "to")
+    return page.drag(text_of(order, "step"), text_of(order, "handle"), to, piece, free)
+
+
+def _change(page: OpenDesign, order: Order) -> Document:
+    return page.change(object_of(order, "document"), text_of(order, "what"))
+
+
+def _upto(page: OpenDesign, order: Order) -> Document:
+    return page.upto(None if order.get("step") is None else text_of(order, "step"))
+
+
+def _point(value: object, where: str) -> Point:
+    if isinstance(value, list) and len(value) == 2 and all(_is_place(part) for part in value):
+        return float(value[0]), float(value[1])
+    raise InputError(f"{where} must be two numbers in mm like [120.5, -40]", where)
+
+
+def _is_place(value: object) -> bool:
+    is_number = isinstance(value, int | float) and not isinstance(value, bool)
+    return is_number and math.isfinite(value) and abs(value) <= TOLERANCES.extent  # type: ignore[arg-type]
+
+
+_ORDERS: Final[Mapping[str, Callable[[OpenDesign, Order], Document]]] = {
+    "drag": _drag,
+    "drop": lambda page, _: page.drop(),
+    "leave": lambda page, _: page.leave(),
+    "change": _change,
+    "undo": lambda page, _: page.undo(),
+    "redo": lambda page, _: page.redo(),
+    "upto": _upto,
+}
