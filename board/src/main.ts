@@ -1,4 +1,5 @@
 import { mount } from "svelte";
+import "./page.css";
 import App from "./App.svelte";
 
 const place = document.getElementById("board");

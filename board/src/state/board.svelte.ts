@@ -1,0 +1,145 @@
+import { BoardSocket, type Answer, type Drag } from "../wire/socket.ts";
+import type { Design, Pattern, Piece } from "../wire/types.ts";
+import { words } from "../words.ts";
+
+/** The design that is open: its pattern as the server last told it, and what the maker asks of it. */
+class Board {
+  pattern = $state.raw<Pattern | null>(null);
+  /** The pieces to draw: while something is dragged, those that stay are kept and all keep their places. */
+  pieces = $state.raw<Piece[]>([]);
+  /** The pattern as saved, while something is dragged. */
+  before = $state.raw<Pattern | null>(null);
+  fault = $state("");
+  /** Where the fault is, as the server names the field. */
+  faultAt = $state<string | null>(null);
+  said = $state("");
+  online = $state(true);
+  #open: { design: string; wearer: string } | null = null;
+  #dragging = false;
+  #socket: BoardSocket | null = null;
+
+  get dragging(): boolean {
+    return this.pattern?.dragging ?? false;
+  }
+
+  /** Open a design for a wearer, now or as soon as there is a connection. */
+  open(design: string, wearer: string): void {
+    const same = this.#open?.design === design;
+    this.#open = { design, wearer };
+    if (!same) this.#show(null);
+    if (this.#socket) this.#askOpen();
+    else this.#connect();
+  }
+
+  close(): void {
+    this.#socket?.close();
+    this.#socket = null;
+    this.#open = null;
+    this.#show(null);
+  }
+
+  drag(drag: Drag): void {
+    this.#dragging = true;
+    this.#socket?.drag(drag);
+  }
+
+  /** Let go. What the hand did last counts, even where it was not yet told. */
+  async drop(): Promise<boolean> {
+    this.#socket?.endDrag(true);
+    this.#dragging = false;
+    const done = await this.#ask("drop");
+    if (!done && this.before) this.#show(this.before);
+    return done;
+  }
+
+  async leave(): Promise<boolean> {
+    this.#socket?.endDrag(false);
+    this.#dragging = false;
+    return this.#ask("leave");
+  }
+
+  change(document: Design, what: string): Promise<boolean> {
+    return this.#ask("change", { document, what });
+  }
+
+  undo = (): Promise<boolean> => this.#ask("undo");
+  redo = (): Promise<boolean> => this.#ask("redo");
+  upto = (step: string | null): Promise<boolean> => this.#ask("upto", { step });
+  draw = (kind: "top-edge" | "hem", strokes: { piece: string; points: [number, number][] }[]): Promise<boolean> =>
+    this.#ask("draw", { kind, strokes });
+
+  forgetFault(): void {
+    this.fault = "";
+    this.faultAt = null;
+  }
+
+  #connect(): void {
+    this.#socket = new BoardSocket({
+      connected: () => {
+        this.online = true;
+        this.#askOpen();
+      },
+      lost: () => {
+        this.online = false;
+        this.#dragging = false;
+        if (this.before) this.#show(this.before);
+      },
+      changed: () => {
+        if (this.#dragging) return;
+        void this.#ask("open", { ...this.#open }).then((done) => {
+          if (done) this.said = words.said.elsewhere;
+        });
+      },
+      dragged: (answer) => this.#dragging && this.#take(answer),
+    });
+    this.#socket.connect();
+  }
+
+  #askOpen(): void {
+    if (this.#open) void this.#ask("open", { ...this.#open });
+  }
+
+  async #ask(what: string, more: Record<string, unknown> = {}): Promise<boolean> {
+    const asked = this.#open;
+    const answer = (await this.#socket?.ask(what, more)) ?? null;
+    if (!answer || asked?.design !== this.#open?.design) return false;
+    return this.#take(answer);
+  }
+
+  #take(answer: Answer): boolean {
+    if (answer.say === "refused") {
+      this.fault = answer.message || words.refusedSilently;
+      this.faultAt = answer.where;
+      return false;
+    }
+    this.forgetFault();
+    this.#show(answer);
+    return true;
+  }
+
+  #show(pattern: Pattern | null): void {
+    if (pattern?.dragging) {
+      this.before ??= this.pattern;
+      const known = new Map(this.before?.pieces.map((piece) => [piece.id, piece]));
+      const now = pattern.pieces.map((piece) => ({ ...piece, place: known.get(piece.id)?.place ?? piece.place }));
+      const told = new Set(now.map((piece) => piece.id));
+      const kept = (this.before?.pieces ?? []).filter((piece) => piece.layer !== "outer" && !told.has(piece.id));
+      this.pieces = this.#unchanged([...now, ...kept]);
+    } else {
+      this.before = null;
+      this.pieces = this.#unchanged(pattern?.pieces ?? []);
+    }
+    this.pattern = pattern;
+  }
+
+  /** A piece that is as it was stays the same object, and nothing of it is drawn again. */
+  #unchanged(pieces: Piece[]): Piece[] {
+    const drawn = new Map(this.pieces.map((piece) => [piece.id, piece]));
+    return pieces.map((piece) => {
+      const was = drawn.get(piece.id);
+      return was && JSON.stringify(was) === JSON.stringify(piece) ? was : piece;
+    });
+  }
+}
+
+export const board = new Board();

@@ -1,0 +1,18 @@
+/** What is chosen and what the hand is over, the same in every view. */
+class Selection {
+  piece = $state<string | null>(null);
+  edge = $state<string | null>(null);
+  step = $state<string | null>(null);
+  overPiece = $state<string | null>(null);
+  overEdge = $state<string | null>(null);
+  /** A place on a piece, mm, that the hand is over in some view: the other views light it up. */
+  overPlace = $state.raw<{ piece: string; at: [number, number] } | null>(null);
+  /** Index of the finding that is pointed at. */
+  finding = $state<number | null>(null);
+
+  clear(): void {
+    this.piece = this.edge = this.step = this.overPiece = this.overEdge = this.overPlace = this.finding = null;
+  }
+}
+
+export const selection = new Selection();

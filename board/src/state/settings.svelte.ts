@@ -1,0 +1,32 @@
+import type { Unit } from "./length.ts";
+
+const KEY = "panelwright-board";
+
+/** What the page remembers between visits: how things are shown, and nothing about a wearer. */
+class Settings {
+  unit = $state<Unit>("cm");
+  presenter = $state(false);
+  view = $state("flat");
+
+  constructor() {
+    try {
+      const kept = JSON.parse(localStorage.getItem(KEY) ?? "{}") as Record<string, unknown>;
+      if (kept.unit === "in") this.unit = "in";
+      this.presenter = kept.presenter === true;
+      if (typeof kept.view === "string") this.view = kept.view;
+    } catch {
+      // A page that may keep nothing works all the same.
+    }
+  }
+
+  keep(change: Partial<{ unit: Unit; presenter: boolean; view: string }>): void {
+    Object.assign(this, change);
+    try {
+      localStorage.setItem(KEY, JSON.stringify({ unit: this.unit, presenter: this.presenter, view: this.view }));
+    } catch {
+      // As above.
+    }
+  }
+}
+
+export const settings = new Settings();

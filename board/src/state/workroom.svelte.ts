@@ -1,0 +1,49 @@
+import * as wire from "../wire/ask.ts";
+import type { DesignCard, Vocabulary, WearerCard } from "../wire/types.ts";
+import { words } from "../words.ts";
+import { route } from "./route.svelte.ts";
+
+/** What the workroom holds, and its words for measurements and steps. */
+class Workroom {
+  wearers = $state.raw<WearerCard[]>([]);
+  designs = $state.raw<DesignCard[]>([]);
+  stand = $state("");
+  vocabulary = $state.raw<Vocabulary>({ measurements: [], levels: [], lines: [], steps: {}, sizes: [] });
+  ready = $state(false);
+  fault = $state("");
+  /** Goes up with each look, so that pictures are fetched anew. */
+  looks = $state(0);
+
+  async look(): Promise<void> {
+    try {
+      const [found, vocabulary] = await Promise.all([
+        wire.workroom(),
+        this.ready ? this.vocabulary : wire.vocabulary(),
+      ]);
+      this.wearers = found.wearers;
+      this.designs = found.designs;
+      this.stand = found.stand;
+      this.vocabulary = vocabulary;
+      this.looks += 1;
+      this.ready = true;
+      this.fault = "";
+    } catch (error) {
+      this.fault = sentence(error);
+    }
+  }
+
+  /** The wearer that is chosen, if the workroom has one of that name; the stand otherwise. */
+  get wearer(): string {
+    const chosen = route.wearer;
+    return chosen && this.wearers.some((wearer) => wearer.ref === chosen) ? chosen : this.stand;
+  }
+}
+
+/** What a fault says to the maker. */
+export function sentence(error: unknown): string {
+  if (!(error instanceof wire.Refusal)) return words.refusedSilently;
+  if (error.message) return error.message;
+  return error.status === 0 ? words.unreachable : error.status === 404 ? words.notFound : words.refusedSilently;
+}
+
+export const workroom = new Workroom();

@@ -1,0 +1,49 @@
+import type { Handle, Point } from "../wire/types.ts";
+
+/** What lies under the hand. */
+export type Under =
+  | { on: "handle"; handle: Handle }
+  | { on: "edge"; piece: string; edge: string }
+  | { on: "piece"; piece: string }
+  | { on: "paper" };
+
+/** One pointer, as it is now. `at` is on the screen of the drawing, in pixels. */
+export interface Touch {
+  pointer: number;
+  kind: "mouse" | "pen" | "touch";
+  at: Point;
+  under: Under;
+  shift: boolean;
+  alt: boolean;
+  /** The wheel's or second button: moves the paper. */
+  second: boolean;
+}
+
+/** What a tool can do. The drawing gives it; a test writes down what was done. */
+export interface Desk {
+  /** From the screen to the piece's own mm. */
+  onPiece(piece: string, at: Point): Point;
+  pan(dx: number, dy: number): void;
+  zoom(factor: number, at: Point): void;
+  choose(under: Under): void;
+  drag(handle: Handle, to: Point, free: boolean): void;
+  drop(): void;
+  leave(): void;
+}
+
+/** One state of a tool. Each returns the state that comes next. */
+export interface State {
+  readonly name: string;
+  press(touch: Touch, desk: Desk): State;
+  move(touch: Touch, desk: Desk): State;
+  lift(touch: Touch, desk: Desk): State;
+  /** Escape, a lost pointer, another tool. */
+  cancel(desk: Desk): State;
+}
+
+/** A tool by its first state. */
+export interface Tool {
+  id: string;
+  title: string;
+  begin(): State;
+}

@@ -1,0 +1,43 @@
+import type { Design, Saved, Vocabulary, Workroom } from "./types.ts";
+
+/** What the server would not do: one sentence for people, and the field that it is about. */
+export class Refusal extends Error {
+  readonly where: string | null;
+  readonly status: number;
+
+  constructor(message: string, where: string | null, status: number) {
+    super(message);
+    this.where = where;
+    this.status = status;
+  }
+}
+
+/** One request; the answer's JSON. Throws a Refusal, also where the server cannot be reached (status 0). */
+export async function ask<Answer>(path: string, method = "GET", body?: unknown): Promise<Answer> {
+  const told = body === undefined ? {} : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } };
+  let answer: Response;
+  try {
+    answer = await fetch(path, { method, ...told });
+  } catch {
+    throw new Refusal("", null, 0);
+  }
+  if (!answer.ok) {
+    const said = (await answer.json().catch(() => ({}))) as { message?: string; where?: string };
+    throw new Refusal(said.message ?? "", said.where ?? null, answer.status);
+  }
+  return (answer.status === 204 ? undefined : await answer.json()) as Answer;
+}
+
+const part = encodeURIComponent;
+
+export const workroom = () => ask<Workroom>("api/workroom");
+export const vocabulary = () => ask<Vocabulary>("api/vocabulary");
+export const design = (ref: string) => ask<Saved<Design>>(`api/designs/${part(ref)}`);
+
+export const saveDesign = (document: Design, what: string, basedOn?: number) =>
+  ask<Saved<Design>>(`api/designs/${part(document.ref)}`, "PUT", { document, what, ...(basedOn === undefined ? {} : { based_on: basedOn }) });
+
+export const removeDesign = (ref: string) => ask<void>(`api/designs/${part(ref)}`, "DELETE");
+
+export const picturePath = (designRef: string, wearer: string) =>
+  `api/designs/${part(designRef)}/picture.svg?wearer=${part(wearer)}`;

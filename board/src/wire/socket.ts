@@ -1,0 +1,121 @@
+import type { Pattern, Refused, Said } from "./types.ts";
+
+export type Answer = Pattern | Refused;
+
+export interface Drag {
+  step: string;
+  handle: string;
+  piece: string;
+  to: [number, number];
+  free?: boolean;
+}
+
+export interface Listener {
+  /** The connection is there (again): what was open must be opened. */
+  connected(): void;
+  lost(): void;
+  changed(): void;
+  /** The answer to a drag; drags that were passed over have none. */
+  dragged(answer: Answer): void;
+}
+
+const FIRST_WAIT = 250;
+const LONGEST_WAIT = 4000;
+
+/**
+ * The socket of the board. It connects again by itself after a loss; what was asked before the loss is refused to its
+ * asker, and a drag that was going on is forgotten, never sent twice.
+ */
+export class BoardSocket {
+  #socket: WebSocket | null = null;
+  #listener: Listener;
+  #next = 1;
+  #asked = new Map<number, (answer: Answer | null) => void>();
+  #dragInAir: number | null = null;
+  #dragWaiting: Drag | null = null;
+  #wait = FIRST_WAIT;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #closed = false;
+
+  constructor(listener: Listener) {
+    this.#listener = listener;
+  }
+
+  connect(): void {
+    this.#closed = false;
+    clearTimeout(this.#timer);
+    const address = new URL("api/board", location.href);
+    address.protocol = address.protocol === "https:" ? "wss:" : "ws:";
+    address.hash = "";
+    const socket = new WebSocket(address);
+    this.#socket = socket;
+    socket.onopen = () => {
+      this.#wait = FIRST_WAIT;
+      this.#listener.connected();
+    };
+    socket.onmessage = (event) => this.#hear(JSON.parse(event.data as string) as Said);
+    socket.onclose = () => this.#lose(socket);
+  }
+
+  close(): void {
+    this.#closed = true;
+    clearTimeout(this.#timer);
+    this.#socket?.close();
+  }
+
+  /** Ask for something; null where the connection was lost before the answer. */
+  ask(what: string, more: Record<string, unknown> = {}): Promise<Answer | null> {
+    return new Promise((answered) => {
+      const id = this.#send(what, more);
+      if (id === null) answered(null);
+      else this.#asked.set(id, answered);
+    });
+  }
+
+  /** Tell where a handle is now. One drag is in the air at a time; of those that wait only the newest is kept. */
+  drag(drag: Drag): void {
+    if (this.#dragInAir !== null) this.#dragWaiting = drag;
+    else this.#dragInAir = this.#send("drag", { ...drag });
+  }
+
+  /** No more of this drag: answers on their way are not listened to. `told`: what waits is still told. */
+  endDrag(told: boolean): void {
+    if (told && this.#dragWaiting) this.#send("drag", { ...this.#dragWaiting });
+    this.#dragWaiting = this.#dragInAir = null;
+  }
+
+  #send(what: string, more: Record<string, unknown>): number | null {
+    if (this.#socket?.readyState !== WebSocket.OPEN) return null;
+    const id = this.#next++;
+    this.#socket.send(JSON.stringify({ do: what, id, ...more }));
+    return id;
+  }
+
+  #hear(said: Said): void {
+    if (said.say === "changed") return this.#listener.changed();
+    const id = said.id ?? -1;
+    if (id === this.#dragInAir) {
+      const next = this.#dragWaiting;
+      this.#dragWaiting = null;
+      // First sent, then drawn: the server reckons while the page draws.
+      this.#dragInAir = next && this.#send("drag", { ...next });
+      return this.#listener.dragged(said);
+    }
+    const answered = this.#asked.get(id);
+    this.#asked.delete(id);
+    answered?.(said);
+  }
+
+  #lose(socket: WebSocket): void {
+    if (socket !== this.#socket) return;
+    this.#socket = null;
+    this.endDrag(false);
+    const waiting = [...this.#asked.values()];
+    this.#asked.clear();
+    for (const answered of waiting) answered(null);
+    if (this.#closed) return;
+    this.#listener.lost();
+    this.#timer = setTimeout(() => this.connect(), this.#wait);
+    this.#wait = Math.min(2 * this.#wait, LONGEST_WAIT);
+  }
+}

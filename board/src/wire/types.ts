@@ -1,0 +1,215 @@
+/** What the page and its server say to each other, as docs/board.md agrees it. Geometry is in mm, y up. */
+
+export type Point = [number, number];
+
+export interface Edge {
+  id: string;
+  line: string;
+  kind: "seam" | "finished" | "fold" | "opening";
+  d: string;
+}
+
+export interface InsideLine {
+  id: string;
+  kind: "level" | "dart" | "fold" | "stitch" | "guide";
+  d: string;
+}
+
+export interface Mark {
+  id: string;
+  kind: "point" | "drill" | "button" | "eyelet";
+  at: Point;
+}
+
+export interface Notch {
+  from: Point;
+  to: Point;
+  count: number;
+}
+
+export type Layer = "outer" | "facing" | "lining" | "interfacing";
+
+export interface Piece {
+  id: string;
+  label: string;
+  layer: Layer;
+  hand: "right" | "left" | "both";
+  extent: "half_on_fold" | "one_side" | "whole";
+  edges: Edge[];
+  cut: string;
+  inside: InsideLine[];
+  marks: Mark[];
+  grain: [Point, Point] | null;
+  notches: Notch[];
+  text: string[];
+  text_at: Point;
+  box: [number, number, number, number];
+  place: Point;
+}
+
+export interface Handle {
+  step: string;
+  name: string;
+  label: string;
+  piece: string;
+  at: Point;
+  way: [Point, Point];
+  anywhere: boolean;
+}
+
+export interface Span {
+  piece: string;
+  edge: string;
+  start: number;
+  end: number;
+  hand: string;
+}
+
+export interface Seam {
+  id: string;
+  kind: string;
+  a: Span[];
+  b: Span[];
+  lengths: [number, number];
+  ease: number;
+}
+
+export interface Finding {
+  code: string;
+  severity: "error" | "warning" | "advice";
+  subject: string;
+  message: string;
+  remedy: string;
+  piece?: string | null;
+  at?: Point | null;
+}
+
+export interface Outcome {
+  step: string;
+  kind: string;
+  label: string;
+  state: string;
+  reason: string | null;
+}
+
+export type Value = string | number | boolean | null | Value[] | { [name: string]: Value };
+
+/** A step as a design document has it. */
+export interface Step {
+  kind: string;
+  uid: string;
+  [field: string]: Value;
+}
+
+export interface Design {
+  format: "panelwright-design/1";
+  ref: string;
+  title: string;
+  steps?: Step[];
+  [part: string]: unknown;
+}
+
+export interface Pattern {
+  say: "pattern";
+  id?: number;
+  dragging: boolean;
+  design: Design;
+  wearer: string;
+  version: number;
+  can_undo: boolean;
+  can_redo: boolean;
+  outcomes: Outcome[];
+  pieces: Piece[];
+  handles: Handle[];
+  seams: Seam[];
+  levels: unknown[];
+  findings: Finding[];
+}
+
+export interface Refused {
+  say: "refused";
+  id?: number;
+  message: string;
+  where: string | null;
+}
+
+export interface Changed {
+  say: "changed";
+}
+
+export type Said = Pattern | Refused | Changed;
+
+export interface Choice {
+  value: string;
+  label: string;
+}
+
+export interface Field {
+  name: string;
+  label: string;
+  type: "length" | "number" | "whole" | "choice" | "height" | "switch" | "text" | "points" | "list";
+  unit?: "cm" | "mm";
+  least?: number;
+  most?: number;
+  choices?: Choice[];
+  /** Of a list whose items are objects. */
+  fields?: Field[];
+  optional: boolean;
+  default?: Value;
+}
+
+export interface StepKind {
+  label: string;
+  about: string;
+  fields: Field[];
+}
+
+export interface Measurement {
+  name: string;
+  label: string;
+  how: string;
+  required: boolean;
+  level?: string;
+  least_mm: number;
+  most_mm: number;
+}
+
+export interface Named {
+  id?: string;
+  name?: string;
+  label?: string;
+}
+
+export interface Vocabulary {
+  measurements: Measurement[];
+  levels: (string | Named)[];
+  lines: (string | Named)[];
+  steps: Record<string, StepKind>;
+  sizes: unknown[];
+}
+
+export interface WearerCard {
+  ref: string;
+  version: number;
+  neutral: boolean;
+}
+
+export interface DesignCard {
+  ref: string;
+  title: string;
+  version: number;
+  steps: number;
+}
+
+export interface Workroom {
+  wearers: WearerCard[];
+  designs: DesignCard[];
+  stand: string;
+}
+
+export interface Saved<Document> {
+  document: Document;
+  version: number;
+  can_undo: boolean;
+  can_redo: boolean;
+}
