@@ -5,10 +5,21 @@ from typing import Final
 
 import numpy as np
 
+from panelwright.design.bodice_grips import bodice_grips
+from panelwright.design.bodice_top import BodiceTop
+from panelwright.design.bones import Bones
+from panelwright.design.bones_grips import bones_grips
+from panelwright.design.closure import ClosureStep
+from panelwright.design.closure_grips import closure_grips
 from panelwright.design.edge_grips import edge_grips
 from panelwright.design.grip import Grip, Handle
+from panelwright.design.grown_strap_grips import grown_strap_grips
 from panelwright.design.hem import Hem
-from panelwright.design.step import Step, blamed
+from panelwright.design.step import Step
+from panelwright.design.strap import Strap
+from panelwright.design.strap_grips import strap_grips
+from panelwright.design.tie import Tie
+from panelwright.design.tie_grips import tie_grips
 from panelwright.design.top_edge import TopEdge
 from panelwright.errors import DesignError
 from panelwright.pattern.mark import Point
@@ -61,11 +72,27 @@ def dragged(step: Step, name: str, piece: str, to: Point, pattern: Pattern, bloc
         raise DesignError(f"{step.label} ({step.uid}): a place is two numbers in mm", f"step {step.uid}")
     if float(np.linalg.norm(place - found[0].handle.at)) < UNMOVED:
         return step
-    with blamed(step.uid, step.kind.replace("-", " ")):
+    try:
         return found[0].moved(place, snap)
+    except DesignError as error:
+        named = f"({step.uid})" in str(error)  # what the step itself refuses names it already
+        message = str(error) if named else f"{step.kind.replace('-', ' ')} ({step.uid}): {error}"
+        raise DesignError(message, f"step {step.uid}") from error
 
 
 def _grips(step: Step, pattern: Pattern, block: Pattern) -> Iterator[Grip]:
     match step:
         case TopEdge() | Hem():
             yield from edge_grips(step, pattern, block)
+        case BodiceTop():
+            yield from bodice_grips(step, pattern, block)
+        case Strap(type="grown"):
+            yield from grown_strap_grips(step, pattern, block)
+        case Strap():
+            yield from strap_grips(step, pattern)
+        case Tie():
+            yield from tie_grips(step, pattern, block)
+        case ClosureStep():
+            yield from closure_grips(step, pattern, block)
+        case Bones():
+            yield from bones_grips(step, pattern, block)
