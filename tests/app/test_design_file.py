@@ -1,6 +1,7 @@
 """The design file: what is written comes back equal, what is left out is the program's default."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -146,6 +147,34 @@ def test_a_file_with_a_mark_of_byte_order_is_read(tmp_path: Path) -> None:
     """Some editors begin UTF-8 with one (Unicode 15, section 23.8)."""
     (tmp_path / "d.json").write_bytes(b"\xef\xbb\xbf" + json.dumps(PLAIN).encode())
     assert load_design(tmp_path / "d.json").ref == "lantern-09"
+
+
+def test_what_is_off_and_what_is_noted_come_back() -> None:
+    hem = {"kind": "hem", "uid": "hem", "shape": "straight", "centre": {"level": "waist"}, "side": {"level": "waist"}}
+    zip = {"kind": "closure", "uid": "zip", "place": "centre-back", "type": "zip"}
+    written = {**PLAIN, "steps": [{**hem, "off": True}, {**zip, "note": "from the old drum coat"}]}
+    design = read_design(json.dumps(written))
+    assert design_document(design)["steps"] == written["steps"]
+    assert read_design(json.dumps(design_document(design))) == design
+    assert design != read_design(json.dumps({**PLAIN, "steps": [hem, zip]}))
+
+
+def test_a_design_without_the_steps_that_are_off_is_the_same_garment() -> None:
+    hem = {"kind": "hem", "uid": "hem", "shape": "straight", "centre": {"level": "waist"}, "side": {"level": "waist"}}
+    strap = {"kind": "strap", "uid": "straps"}
+    listed = read_design(json.dumps({**PLAIN, "steps": [{**hem, "off": True}, {**strap, "off": True}]}))
+    without = read_design(json.dumps({**PLAIN, "steps": []}))
+    assert listed.block_options == without.block_options
+    assert [step for step in listed.design.steps if step.uid not in listed.off] == [
+        replace(step, uid=f"default-{step.uid}") if step.uid == "hem" else step for step in without.design.steps
+    ]
+    on = read_design(json.dumps({**PLAIN, "steps": [hem, strap]}))
+    assert on.block_options.top == "shoulder" != listed.block_options.top
+
+
+def test_what_is_said_of_a_step_that_is_not_there_is_refused() -> None:
+    with pytest.raises(InputError, match='no step "hemm" to switch off'):
+        GarmentDesign("lantern-09", "Lantern bodice", off=frozenset({"hemm"}))
 
 
 @pytest.mark.parametrize(

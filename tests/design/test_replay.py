@@ -15,6 +15,7 @@ BLOCK = plain_block()
 TOP = TopEdge("neck", "scooped", Height("bust"), Height("upper-bust", -5.0))
 HEM = Hem("hem", "straight", Height("top-hip"), Height("top-hip"))
 TOO_HIGH = TopEdge("neck", "straight", Height("upper-bust", 20.0), Height("upper-bust", 20.0))
+TOO_HIGH_TOO = replace(TOO_HIGH, uid="second")
 
 
 @dataclass(frozen=True)
@@ -53,6 +54,20 @@ def test_a_failing_step_says_why_its_dependants_wait_and_the_rest_is_done() -> N
     assert made.outcomes[1].reason == "Renamed (tie) needs the result of neck, which was not carried out before it"
     assert not made.complete
     assert made.pattern.pieces == HEM.apply(BLOCK, BLOCK).pieces
+
+
+def test_a_step_that_is_off_leaves_no_trace_and_its_dependants_wait() -> None:
+    made = replay(Design("d-1", "t", (TOP, Renamed("tie"), HEM), off=frozenset({"neck"})), BLOCK, ReplayMemo())
+    states = [(outcome.step, outcome.state) for outcome in made.outcomes]
+    assert states == [("neck", "off"), ("tie", "waiting"), ("hem", "done")]
+    assert made.outcomes[1].reason == "Renamed (tie) needs the result of neck, which was not carried out before it"
+    assert made.pattern == replay(Design("d-1", "t", (HEM,)), BLOCK, ReplayMemo()).pattern
+    assert not made.complete
+
+
+def test_a_design_with_a_step_switched_off_can_be_complete() -> None:
+    assert replay(Design("d-1", "t", (TOP, TOO_HIGH_TOO, HEM), frozenset({"second"})), BLOCK, ReplayMemo()).complete
+    assert not replay(Design("d-1", "t", (TOP, TOO_HIGH_TOO, HEM)), BLOCK, ReplayMemo()).complete
 
 
 def test_a_step_placed_before_what_it_needs_waits() -> None:

@@ -10,7 +10,7 @@ from panelwright.design.finished_edge import FreePoint
 from panelwright.design.hem import Hem
 from panelwright.design.position import BodyPoint, Height
 from panelwright.design.step import Step
-from panelwright.design.step_file import steps_from_json, steps_to_json
+from panelwright.design.step_file import step_list_from_json, steps_from_json, steps_to_json
 from panelwright.design.top_edge import TopEdge
 from panelwright.errors import DesignError
 from panelwright.pattern.level import LEVELS
@@ -73,6 +73,16 @@ def test_writing_and_reading_is_the_identity(step: Step) -> None:
     assert steps_from_json(json.loads(text)) == (step,)
 
 
+def test_a_step_that_is_off_or_noted_on_is_read_and_written_as_such() -> None:
+    entries = [{**TOP, "note": "as low as the drum's strap allows"}, {**HEM, "off": True}]
+    listed = step_list_from_json(entries)
+    assert listed.steps == steps_from_json([TOP, HEM])
+    assert listed.off == {"hem"}
+    assert listed.notes == {"neck": "as low as the drum's strap allows"}
+    assert steps_to_json(listed.steps, listed.off, listed.notes) == entries
+    assert steps_to_json(step_list_from_json([{**HEM, "off": False}]).steps) == [HEM]
+
+
 def test_a_level_that_a_maker_named_may_be_used_when_the_block_has_it() -> None:
     entry = {**HEM, "side": {"level": "dance-belt"}}
     assert steps_from_json([entry], (*LEVELS, "dance-belt"))[0].side.level == "dance-belt"  # type: ignore[attr-defined]
@@ -94,11 +104,17 @@ def test_a_level_that_a_maker_named_may_be_used_when_the_block_has_it() -> None:
         ([{**TOP, "uid": ""}], "step 1 (top-edge): uid is empty"),
         ([{**TOP, "uid": "x" * 99}], "step 1 (top-edge): uid is longer than 60 letters; shorten it"),
         ([{**TOP, "uid": "Neck Line"}], "step 1: a step cannot be called 'Neck Line'"),
+        ([{**TOP, "off": "yes"}], "step 1 (top-edge): off is 'yes'; it should be true or false"),
+        ([{**TOP, "off": 1}], "step 1 (top-edge): off is 1; it should be true or false"),
+        ([{**TOP, "note": 3}], "step 1 (top-edge): note is 3; it should be a text"),
+        ([{**TOP, "note": "x" * 301}], "step 1 (top-edge): note is longer than 300 letters; shorten it"),
+        ([{**TOP, "note": " "}], "step 1 (top-edge): note: write a note in one line of 1 to 300 letters, or leave it"),
+        ([{**TOP, "note": "two\nlines"}], "note: write a note in one line of 1 to 300 letters, or leave it out"),
         ([{**TOP, "shape": "heart"}], "step 1 (top-edge): shape is 'heart'; did you mean 'sweetheart'?"),
         ([{k: v for k, v in TOP.items() if k != "side"}], "step 1 (top-edge): side is missing"),
         (
             [{**TOP, "colour": "red"}],
-            "step 1 (top-edge) has no field 'colour'; use one of uid, shape",
+            "step 1 (top-edge) has no field 'colour'; use one of uid, off, note, shape",
         ),
         ([{**TOP, "centre": {"level": "busst"}}], "centre names the level 'busst', which the block has not; did you"),
         ([{**TOP, "centre": "bust"}], 'step 1 (top-edge): centre is \'bust\'; write {"level": "bust"}'),

@@ -15,7 +15,7 @@ def with_step(document: Mapping[str, object], design: GarmentDesign, step: Step)
     Args:
         document: of `design`.
     """
-    (entry,) = steps_to_json((step,))
+    (entry,) = steps_to_json((step,), design.off, design.notes)
     written = document.get("steps")
     entries = list(written) if isinstance(written, list) else steps_to_json(design.steps)
     uids = [own.uid for own in design.steps]

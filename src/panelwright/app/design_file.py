@@ -5,7 +5,8 @@
      "wearing": {"cloth": "woven", "boned": false}, "cloth_to_buy": {"outer": {"width_cm": 140, ...}, ...}}
 
 Lengths are in centimetres; a text may name its own unit ("5/8 in"). What is left out is as the program has it;
-without `steps` the default steps apply.
+without `steps` the default steps apply. Every step may have `"off": true`, which keeps it in the list and does not
+carry it out, and a `"note"`.
 docs/user-guide.md describes every field.
 """
 
@@ -24,7 +25,8 @@ from panelwright.app.field_fault import sentence
 from panelwright.app.finish_record import FinishRecord
 from panelwright.app.garment_design import DEFAULT_STEPS, GarmentDesign
 from panelwright.checks.wearing import Wearing
-from panelwright.design.step_file import steps_from_json, steps_to_json
+from panelwright.design.step_file import step_list_from_json, steps_to_json
+from panelwright.design.step_list import StepList
 from panelwright.errors import InputError
 from panelwright.json_text import parse_object, read_text, refuse_other_format
 from panelwright.quotation import quoted
@@ -84,10 +86,12 @@ def read_design(text: str) -> GarmentDesign:
         block = record.block.options()
     with _in_field("finish"):
         finish = record.finish.finish()
-    steps = DEFAULT_STEPS if record.steps is None else steps_from_json(record.steps)
+    listed = StepList(DEFAULT_STEPS) if record.steps is None else step_list_from_json(record.steps)
     wearing = Wearing(record.wearing.cloth, record.wearing.boned)
     cloths = cloths_from(record.cloth_to_buy, tuple(dict.fromkeys(astuple(finish.cloths))))
-    return GarmentDesign(record.ref, record.title, block, steps, finish, wearing, cloths)
+    return GarmentDesign(
+        record.ref, record.title, block, listed.steps, finish, wearing, cloths, listed.off, listed.notes
+    )
 
 
 def design_document(design: GarmentDesign) -> dict[str, object]:
@@ -97,7 +101,7 @@ def design_document(design: GarmentDesign) -> dict[str, object]:
         ref=design.ref,
         title=design.title,
         block=BlockRecord.of(design.block),
-        steps=steps_to_json(design.steps),
+        steps=steps_to_json(design.steps, design.off, design.notes),
         finish=FinishRecord.of(design.finish),
         wearing=WearingRecord(cloth=design.wearing.cloth, boned=design.wearing.boned),
         cloth_to_buy={cloth.name: ClothRecord.of(cloth) for cloth in design.cloths},

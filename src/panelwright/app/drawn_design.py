@@ -42,8 +42,8 @@ class DrawnDesign:
 
     @property
     def complete(self) -> bool:
-        """Whether every step was carried out."""
-        return all(outcome.state == "done" for outcome in self.outcomes)
+        """Whether every step was carried out that is not switched off."""
+        return not any(outcome.wanting for outcome in self.outcomes)
 
 
 def draw_design(design: GarmentDesign, block: Block, unit: Unit = Unit.CM, upto: str | None = None) -> DrawnDesign:

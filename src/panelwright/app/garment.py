@@ -97,10 +97,10 @@ def make_garment(
 
 
 def _designed(design: GarmentDesign, block: Pattern) -> Pattern:
-    """The block after all steps, under the design's title. Half a design is not cut: a step that failed is an error."""
+    """The block after its steps, under the design's title. Half a design is not cut: one that failed is an error."""
     made = replay(design.design, block)
     for outcome in made.outcomes:
-        if outcome.state != "done":
+        if outcome.wanting:
             raise DesignError(f"{design.ref}: {outcome.reason}", f"step {outcome.step}")
     return replace(made.pattern, title=design.title)
 

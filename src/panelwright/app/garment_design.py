@@ -1,7 +1,7 @@
 """A garment's design: everything that is chosen about it, for whoever will wear it."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Final
 
@@ -43,9 +43,11 @@ class GarmentDesign:
         finish: allowances, facing, interfacing, notches.
         wearing: cloth and bones, for the checks.
         cloths: what is known of the cloths that it is cut from.
+        off: uids of steps that are kept and not carried out: the garment is as if they were not there.
+        notes: uid -> what the maker noted on the step.
 
     Raises:
-        InputError: if the reference or title cannot be.
+        InputError: if the reference or title cannot be, or a step that is switched off or noted on is not there.
     """
 
     ref: str
@@ -55,6 +57,8 @@ class GarmentDesign:
     finish: Finish = field(default_factory=Finish)
     wearing: Wearing = field(default_factory=Wearing)
     cloths: tuple[Cloth, ...] = ()
+    off: frozenset[str] = frozenset()
+    notes: Mapping[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         if not re.fullmatch(REF_PATTERN, self.ref):
@@ -65,11 +69,22 @@ class GarmentDesign:
             )
         if not (self.title.strip() and len(self.title) <= LONGEST_TITLE and self.title.isprintable()):
             raise InputError(f"title must be one line of 1 to {LONGEST_TITLE} characters", "title")
+        for uid in sorted({*self.off, *self.notes} - {step.uid for step in self.steps}):
+            raise InputError(f"the design has no step {quoted(uid)} to switch off or to note on", "steps")
 
     @property
     def design(self) -> Design:
         """The steps, ready to replay on a block; a default edge comes before those that were chosen."""
-        return Design(self.ref, self.title, (*self._missing_edges(), *self.steps))
+        return Design(self.ref, self.title, (*self._missing_edges(), *self.steps), self.off)
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What the maker noted on steps, and which are switched off, a line for each step."""
+        said = [
+            (step, [*(["switched off"] if step.uid in self.off else []), *filter(None, [self.notes.get(step.uid)])])
+            for step in self.steps
+        ]
+        return tuple(f"{step.label} ({step.uid}): {'. '.join(words)}" for step, words in said if words)
 
     @property
     def block_options(self) -> BlockOptions:
@@ -78,7 +93,14 @@ class GarmentDesign:
         Raises:
             InputError: if the panels that were chosen allow no shoulder.
         """
-        needing = next((entry for entry in enumerate(self.steps, 1) if entry[1].needs_shoulder), None)
+        needing = next(
+            (
+                (number, step)
+                for number, step in enumerate(self.steps, 1)
+                if step.needs_shoulder and step.uid not in self.off
+            ),
+            None,
+        )
         if needing is not None:
             number, step = needing
             if self.block.panels in (3, 5):
@@ -93,7 +115,7 @@ class GarmentDesign:
     def _missing_edges(self) -> Iterator[Step]:
         uids = {step.uid for step in self.steps}
         for edge, instead in ((TOP_STEP, TopEdge | BodiceTop), (HEM_STEP, Hem)):
-            if not any(isinstance(step, instead) for step in self.steps):
+            if not any(isinstance(step, instead) and step.uid not in self.off for step in self.steps):
                 yield replace(edge, uid=_free(edge.uid, uids))
 
 

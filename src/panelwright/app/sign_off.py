@@ -26,7 +26,8 @@ def write_sign_off(garment: Garment, job: PrintJob, folder: Path, lays: Sequence
         OutputError: if it cannot be written.
     """
     told = cautions(garment.cutting.pattern, garment.design.wearing)
-    facts = SignOff(garment.cutting, garment.findings, job.quarter, garment.wearer, lays, unlaid, told)
+    remarks = garment.design.remarks
+    facts = SignOff(garment.cutting, garment.findings, job.quarter, garment.wearer, lays, unlaid, told, remarks)
     path = folder / SIGN_OFF_FILE
     title = f"{job.title}, {garment.wearer.ref}, sign-off, private"
     write_pdf(sign_off_sheets(facts, job.heading, page_of(job.choice.paper)), path, title, job.choice.made_on)

@@ -20,6 +20,7 @@ class Design:
         ref: neutral reference, written into the pattern.
         title: what the maker calls the garment.
         steps: each with its own uid.
+        off: uids of those that are kept and not carried out.
 
     Raises:
         DesignError: if two steps share a uid.
@@ -28,6 +29,7 @@ class Design:
     ref: str
     title: str
     steps: tuple[Step, ...] = ()
+    off: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         uids = [step.uid for step in self.steps]
@@ -42,14 +44,19 @@ class Outcome:
 
     Attributes:
         step: its uid.
-        state: `done`, `failed` (it could not be carried out on this block) or `waiting` (a step it needs failed or is
-            not there before it).
-        reason: one sentence, empty when done.
+        state: `done`, `off` (switched off), `failed` (it could not be carried out on this block) or `waiting` (a step
+            it needs failed, is off or is not there before it).
+        reason: one sentence, empty when done or off.
     """
 
     step: str
-    state: Literal["done", "failed", "waiting"]
+    state: Literal["done", "off", "failed", "waiting"]
     reason: str = ""
+
+    @property
+    def wanting(self) -> bool:
+        """Whether the garment lacks what the step was to do."""
+        return self.state not in ("done", "off")
 
 
 @dataclass(frozen=True)
@@ -66,8 +73,8 @@ class Replay:
 
     @property
     def complete(self) -> bool:
-        """Whether every step was carried out."""
-        return all(outcome.state == "done" for outcome in self.outcomes)
+        """Whether every step was carried out that is not switched off."""
+        return not any(outcome.wanting for outcome in self.outcomes)
 
 
 class ReplayMemo:
@@ -136,6 +143,9 @@ def replay(design: Design, block: Pattern, memo: ReplayMemo | None = None) -> Re
     done: set[str] = set()
     outcomes = []
     for step in design.steps:
+        if step.uid in design.off:
+            outcomes.append(Outcome(step.uid, "off"))
+            continue
         missing = sorted(step.uses - done)
         if missing:
             reason = f"{step.label} ({step.uid}) needs the result of {missing[0]}, which was not carried out before it"

@@ -1,7 +1,7 @@
 """Steps as JSON and back. Lengths are in cm here, and the fields say so; a text may name its own unit."""
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from difflib import get_close_matches
 from typing import Any, get_args
 
@@ -13,6 +13,7 @@ from panelwright.design.closure_form import ClosureForm
 from panelwright.design.edge_forms import HemForm, TopEdgeForm
 from panelwright.design.step import Step
 from panelwright.design.step_form import MOST_TEXT, StepForm
+from panelwright.design.step_list import StepList
 from panelwright.design.strap_form import StrapForm
 from panelwright.design.tie_form import TieForm
 from panelwright.errors import DesignError
@@ -26,7 +27,12 @@ _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 
 
 def steps_from_json(entries: object, levels: Sequence[str] = LEVELS) -> tuple[Step, ...]:
-    """The steps of a design file's `steps` list.
+    """The steps of a design file's `steps` list, those that are switched off too; as `step_list_from_json`."""
+    return step_list_from_json(entries, levels).steps
+
+
+def step_list_from_json(entries: object, levels: Sequence[str] = LEVELS) -> StepList:
+    """A design file's `steps` list: the steps, and what is remarked on them.
 
     Args:
         entries: what a JSON reader made of the list.
@@ -39,7 +45,8 @@ def steps_from_json(entries: object, levels: Sequence[str] = LEVELS) -> tuple[St
         raise DesignError("the steps of a design are a list: write [ ] for none", "steps")
     if len(entries) > MOST_STEPS:
         raise DesignError(f"a design has {len(entries)} steps; the most is {MOST_STEPS}", "steps")
-    steps = tuple(_step(entry, f"step {number}", levels) for number, entry in enumerate(entries, 1))
+    read = [_step(entry, f"step {number}", levels) for number, entry in enumerate(entries, 1)]
+    steps = tuple(step for step, _ in read)
     uids = [step.uid for step in steps]
     for number, uid in enumerate(uids, 1):
         if uid in uids[: number - 1]:
@@ -47,19 +54,32 @@ def steps_from_json(entries: object, levels: Sequence[str] = LEVELS) -> tuple[St
                 f"step {number} is called {uid!r} like step {uids.index(uid) + 1}; give it another uid",
                 f"step {number}",
             )
-    return steps
+    off = frozenset(step.uid for step, form in read if form.off)
+    return StepList(steps, off, {step.uid: form.note for step, form in read if form.note is not None})
 
 
-def steps_to_json(steps: Sequence[Step]) -> list[dict[str, Any]]:
+def steps_to_json(
+    steps: Sequence[Step], off: Collection[str] = (), notes: Mapping[str, str] | None = None
+) -> list[dict[str, Any]]:
     """The list for a design file; fields at their defaults are left out. Reading it gives equal steps.
+
+    Args:
+        off: uids of steps that are switched off.
+        notes: uid -> note on the step.
 
     Raises:
         DesignError: if a step is of a kind that the file has no form for.
     """
-    return [_entry(step) for step in steps]
+    remarks = notes or {}
+    return [
+        _entry(step)
+        | ({"off": True} if step.uid in off else {})
+        | ({"note": remarks[step.uid]} if step.uid in remarks else {})
+        for step in steps
+    ]
 
 
-def _step(entry: object, where: str, levels: Sequence[str]) -> Step:
+def _step(entry: object, where: str, levels: Sequence[str]) -> tuple[Step, StepForm]:
     if not isinstance(entry, dict):
         raise DesignError(f"{where} is {_shown(entry)}; a step is an object with a kind and a uid", where)
     kind = entry.get("kind")
@@ -77,7 +97,7 @@ def _step(entry: object, where: str, levels: Sequence[str]) -> Step:
                 where,
             )
     try:
-        return form.step()
+        return form.step(), form
     except DesignError as error:
         raise DesignError(f"{where}: {error}", where) from error
 

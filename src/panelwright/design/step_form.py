@@ -7,7 +7,7 @@ import math
 from decimal import Decimal
 from typing import Annotated, Any, ClassVar, Self
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
 from panelwright.body.length_field import centimetres
 from panelwright.design.finished_edge import FreePoint
@@ -15,9 +15,18 @@ from panelwright.design.position import BodyPoint, Height
 from panelwright.design.step import Step
 
 MOST_TEXT = 60
+MOST_NOTE = 300
+
+
+def _one_line(note: str) -> str:
+    if not note.strip() or not note.isprintable():
+        raise ValueError(f"write a note in one line of 1 to {MOST_NOTE} letters, or leave it out")
+    return note
+
 
 Text = Annotated[str, Field(min_length=1, max_length=MOST_TEXT)]
 Share = Annotated[float, Field(ge=-1, le=1, allow_inf_nan=False)]
+Note = Annotated[str, Field(max_length=MOST_NOTE), AfterValidator(_one_line)]
 Fraction = Annotated[float, Field(ge=0, le=1, allow_inf_nan=False)]
 Offset = Annotated[float, Field(ge=-100, le=100, allow_inf_nan=False), BeforeValidator(centimetres)]
 # Its limits are the step's own, so that the first refusal names those that hold.
@@ -92,12 +101,16 @@ class StepForm(FormRecord):
 
     Attributes:
         uid: permanent name of the step.
+        off: the step stays in the list and is not carried out.
+        note: of the maker, for whoever reads the list; it changes nothing.
         makes: the class of the step.
     """
 
     makes: ClassVar[type[Any]]
 
     uid: Text
+    off: bool = False
+    note: Note | None = None
 
     def step(self) -> Step:
         """The step.

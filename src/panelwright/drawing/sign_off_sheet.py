@@ -54,6 +54,7 @@ class SignOff:
         lays: of its cloths, as far as they are known: they give the lengths to buy.
         unlaid: why the cloths have no lay, one sentence, where a piece fits on none.
         cautions: what the wearer should know before putting it on, one sentence or two each.
+        remarks: what the maker noted on steps of the design, and which are switched off.
     """
 
     cutting: CuttingPattern
@@ -63,6 +64,7 @@ class SignOff:
     lays: Sequence[Lay] = ()
     unlaid: str = ""
     cautions: Sequence[str] = ()
+    remarks: Sequence[str] = ()
 
     @property
     def without_errors(self) -> bool:
@@ -100,7 +102,8 @@ def _strips(facts: SignOff, unit: Unit, width: float) -> list[Strip]:
         finding_strips(facts.findings, unit, width),
         *_checks_and_goods(facts, unit, width),
         working_strips(pattern.workings, unit, width),
-        _cautions(facts.cautions, width),
+        _listed("Notes on the design", facts.remarks, width),
+        _listed("Before it is worn", facts.cautions, width),
         _names(facts, width),
     ]
     return [strip for part in parts if part for strip in (*part, space(SECTION_GAP))]
@@ -142,11 +145,11 @@ def _verdict(facts: SignOff, unit: Unit, width: float) -> list[Strip]:
     return kept_together([paragraph(words, width, HEAD, bold=True), paragraph(toile, width)])
 
 
-def _cautions(cautions: Sequence[str], width: float) -> list[Strip]:
-    if not cautions:
+def _listed(head: str, entries: Sequence[str], width: float) -> list[Strip]:
+    if not entries:
         return []
-    first, *others = [paragraph(f"– {caution}", width, SMALL + 0.1, indent=2.0) for caution in cautions]
-    return [*kept_together([section("Before it is worn", width), first]), *others]
+    first, *others = [paragraph(f"– {entry}", width, SMALL + 0.1, indent=2.0) for entry in entries]
+    return [*kept_together([section(head, width), first]), *others]
 
 
 def _names(facts: SignOff, width: float) -> list[Strip]:
