@@ -139,13 +139,10 @@ export const words = {
   findings: {
     title: "Findings",
     none: "Nothing to put right.",
-    count: (n: number) => (n === 1 ? "1 finding" : `${n} findings`),
     severity: { error: "Put right", warning: "Decide", advice: "Know" },
     sign: { error: "■", warning: "▲", advice: "○" },
     where: "Show where",
     show: (message: string) => `Show where: ${message}`,
-    hidden: "Findings carry body measurements and are not shown to an audience.",
-    stale: "Checked again when you let go.",
     care: "A bodice that grips can make breath shallow. Fit it standing, sitting and with a deep breath; pain, tingling or dizziness means loosen it now.",
   },
 

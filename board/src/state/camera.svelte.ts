@@ -35,13 +35,11 @@ export class Camera {
     this.scale = scale;
   }
 
-  /** The whole box, with a margin in pixels. */
-  fit([left, bottom, right, top]: Box, margin = 36): void {
-    const wide = Math.max(1, right - left);
-    const high = Math.max(1, top - bottom);
-    const room = [Math.max(20, this.width - 2 * margin), Math.max(20, this.height - 2 * margin)] as const;
-    this.scale = Math.min(CLOSEST, room[0] / wide, room[1] / high);
-    this.x = this.width / 2 - ((left + right) / 2) * this.scale;
+  /** The whole box, with a margin in pixels and more of it `before`, on the left. */
+  fit([left, bottom, right, top]: Box, before = 0, margin = 36): void {
+    const room = [Math.max(20, this.width - before - 2 * margin), Math.max(20, this.height - 2 * margin)] as const;
+    this.scale = Math.min(CLOSEST, room[0] / Math.max(1, right - left), room[1] / Math.max(1, top - bottom));
+    this.x = (this.width + before) / 2 - ((left + right) / 2) * this.scale;
     this.y = this.height / 2 + ((bottom + top) / 2) * this.scale;
   }
 }

@@ -13,22 +13,31 @@ class Workroom {
   fault = $state("");
   /** Goes up with each look, so that pictures are fetched anew. */
   looks = $state(0);
+  #learnt = false;
 
   async look(): Promise<void> {
     try {
-      const [found, vocabulary] = await Promise.all([
-        wire.workroom(),
-        this.ready ? this.vocabulary : wire.vocabulary(),
-      ]);
+      const [found] = await Promise.all([wire.workroom(), this.#learn()]);
       this.wearers = found.wearers;
       this.designs = found.designs;
       this.stand = found.stand;
-      this.vocabulary = vocabulary;
       this.looks += 1;
       this.ready = true;
       this.fault = "";
     } catch (error) {
       this.fault = sentence(error);
+    }
+  }
+
+  /** The words are asked for until they are there; without them designs are shown and not edited. */
+  async #learn(): Promise<void> {
+    if (this.#learnt) return;
+    try {
+      this.vocabulary = await wire.vocabulary();
+      this.#learnt = true;
+    } catch (error) {
+      if (error instanceof wire.Refusal && error.status === 404) return;
+      throw error;
     }
   }
 
