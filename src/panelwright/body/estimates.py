@@ -179,3 +179,15 @@ def complete(taken: Known) -> dict[TermId, float]:
         if estimate.term not in known:
             known[estimate.term] = estimate.amount(known)
     return known
+
+
+def as_far_as_known(taken: Known) -> dict[TermId, float]:
+    """The taken measurements, which need not be all the required ones, and every estimate that they are enough for."""
+    known = dict(taken)
+    for estimate in ESTIMATES:
+        if estimate.term not in known:
+            try:
+                known[estimate.term] = estimate.amount(known)
+            except KeyError:  # the formula asks for what is not known yet
+                continue
+    return known

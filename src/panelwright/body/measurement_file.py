@@ -15,7 +15,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from panelwright.body.measurements import Measurements
-from panelwright.body.term import Term
+from panelwright.body.term import Term, TermId
 from panelwright.body.terms import TERMS
 from panelwright.body.units import Unit, parse_angle, parse_length
 from panelwright.errors import InputError
@@ -56,7 +56,17 @@ def read_measurements(text: str) -> Measurements:
         InputError: if the text is not of this format; the message names the field.
         MeasurementError: if no wearer can have these measurements.
     """
-    document = parse_object(text)
+    ref, unit, taken = taken_in(parse_object(text))
+    return Measurements.of(ref, taken, unit)
+
+
+def taken_in(document: dict[str, object]) -> tuple[str, Unit, dict[TermId, float]]:
+    """(reference, unit, term id -> mm or radians) of a document, which may lack required measurements.
+
+    Raises:
+        InputError: if it is not of this format; the message names the field. Nothing is said here of whether a wearer
+            can have these measurements.
+    """
     refuse_other_format(document, FORMAT, "the measurements go first, the design after them")
     _refuse_unknown(document, KEYS, "field")
     ref, unit = document.get("ref"), _unit(document.get("unit"))
@@ -64,8 +74,7 @@ def read_measurements(text: str) -> Measurements:
         raise InputError("ref must be a neutral reference in quotes, like w-07", "ref")
     fields = _object(document.get("measurements"), "measurements")
     _refuse_unknown(fields, FIELDS, "measurement")
-    taken = {FIELDS[name].id: _amount(name, entry, unit) for name, entry in fields.items()}
-    return Measurements.of(ref, taken, unit)
+    return ref, unit, {FIELDS[name].id: _amount(name, entry, unit) for name, entry in fields.items()}
 
 
 def measurement_document(measurements: Measurements, unit: Unit = Unit.CM) -> dict[str, object]:

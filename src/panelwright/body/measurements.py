@@ -57,12 +57,7 @@ class Measurements:
     values: tuple[Value, ...]
 
     def __post_init__(self) -> None:
-        if not re.fullmatch(REF_PATTERN, self.ref):
-            raise InputError(
-                f"{quoted(self.ref)} is not a neutral reference: use small letters, digits and hyphens "
-                "with at least one digit, like w-07, and no name",
-                "ref",
-            )
+        check_ref(self.ref)
         if tuple(value.term for value in self.values) != tuple(TERMS):
             raise InputError("measurements need one value for each term, in the order of the terms", self.ref)
         for value in self.values:
@@ -145,6 +140,16 @@ class Measurements:
                 value if TERMS[value.term].quantity == "angle" else replace(value, amount=value.amount * factor)
                 for value in self.values
             ),
+        )
+
+
+def check_ref(ref: str) -> None:
+    """Raise InputError if a reference is not neutral: `w-07`."""
+    if not re.fullmatch(REF_PATTERN, ref):
+        raise InputError(
+            f"{quoted(ref)} is not a neutral reference: use small letters, digits and hyphens "
+            "with at least one digit, like w-07, and no name",
+            "ref",
         )
 
 

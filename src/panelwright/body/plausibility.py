@@ -1,7 +1,7 @@
 """Questions about measurements that a body may have but few do: often the tape slipped or was misread."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from panelwright.body.estimates import bust_height_from_side_neck
 from panelwright.body.measurements import Measurements
@@ -11,6 +11,7 @@ from panelwright.body.terms import TERMS
 from panelwright.body.units import Unit, format_angle, format_length
 from panelwright.finding import Finding
 
+Amounts = Mapping[TermId, float]
 BUST_LEVELS_APART = 40.0  # mm; the formula is from memory, so only a large difference is worth a question
 
 
@@ -20,18 +21,28 @@ def questions(measurements: Measurements, unit: Unit = Unit.CM) -> tuple[Finding
     Value and limit are in mm, or degrees for an angle; `unit` is for the wording. Codes:
     `measurement-unlikely`, `measurements-unlikely-together`, `bust-levels-disagree`.
     """
-    taken = set(measurements.taken)
-    found = [finding for id in measurements.taken for finding in _question_one(measurements, id, unit)]
+    taken = {id: measurements[id] for id in measurements.taken}
+    return questions_about(taken, {value.term: value.amount for value in measurements.values}, unit)
+
+
+def questions_about(taken: Amounts, known: Amounts, unit: Unit = Unit.CM) -> tuple[Finding, ...]:
+    """The same of measurements that may be incomplete.
+
+    Args:
+        taken: mm or radians, in the order of the terms.
+        known: those and the estimates that they are enough for.
+    """
+    found = [finding for id in taken for finding in _question_one(taken[id], id, unit)]
     for relation in RELATIONS:
-        if {relation.subject, relation.other} <= taken:
-            found.extend(_question_pair(measurements, relation, unit))
-    if "side_neck_to_bust_point" in taken:
-        found.extend(_question_bust_levels(measurements, unit))
+        if relation.subject in taken and relation.other in taken:
+            found.extend(_question_pair(taken, relation, unit))
+    if "side_neck_to_bust_point" in taken and {"bust_girth", "back_neck_to_waist"} <= known.keys():
+        found.extend(_question_bust_levels(known, unit))
     return tuple(found)
 
 
-def _question_one(measurements: Measurements, id: TermId, unit: Unit) -> Iterator[Finding]:
-    term, amount = TERMS[id], measurements[id]
+def _question_one(amount: float, id: TermId, unit: Unit) -> Iterator[Finding]:
+    term = TERMS[id]
     if term.likely.hold(amount):
         return
     below = amount < term.likely.least
@@ -50,8 +61,8 @@ def _question_one(measurements: Measurements, id: TermId, unit: Unit) -> Iterato
     )
 
 
-def _question_pair(measurements: Measurements, relation: Relation, unit: Unit) -> Iterator[Finding]:
-    amount, other = measurements[relation.subject], measurements[relation.other]
+def _question_pair(taken: Amounts, relation: Relation, unit: Unit) -> Iterator[Finding]:
+    amount, other = taken[relation.subject], taken[relation.other]
     bounds = relation.likely(other)
     if bounds.hold(amount):
         return
@@ -70,10 +81,9 @@ def _question_pair(measurements: Measurements, relation: Relation, unit: Unit) -
     )
 
 
-def _question_bust_levels(measurements: Measurements, unit: Unit) -> Iterator[Finding]:
-    amounts = {value.term: value.amount for value in measurements.values}
-    implied = bust_height_from_side_neck(amounts, measurements["side_neck_to_bust_point"])
-    apart = abs(implied - measurements["bust_height"])
+def _question_bust_levels(known: Amounts, unit: Unit) -> Iterator[Finding]:
+    implied = bust_height_from_side_neck(known, known["side_neck_to_bust_point"])
+    apart = abs(implied - known["bust_height"])
     if apart <= BUST_LEVELS_APART:
         return
     yield Finding(
@@ -83,7 +93,7 @@ def _question_bust_levels(measurements: Measurements, unit: Unit) -> Iterator[Fi
         apart,
         BUST_LEVELS_APART,
         f"Side neck point to bust point puts the bust level {format_length(apart, unit)} away from the bust "
-        f"height of {format_length(measurements['bust_height'], unit)}; "
+        f"height of {format_length(known['bust_height'], unit)}; "
         f"up to {format_length(BUST_LEVELS_APART, unit)} is usual.",
         "Measure side neck point to bust point and the bust height again.",
     )
