@@ -17,7 +17,8 @@ def test_every_measurement_is_told_once_with_a_sentence() -> None:
     assert [entry["name"] for entry in WORDS] == list(FIELDS)
     assert [entry["name"] for entry in WORDS if entry["required"]] == list(REQUIRED)
     for entry in WORDS:
-        assert str(entry["how"])[0].isupper() and str(entry["how"]).endswith(".")
+        assert str(entry["how"])[0].isupper()
+        assert str(entry["how"]).endswith(".")
         assert entry.get("level", "waist") in LEVELS
 
 
@@ -31,6 +32,8 @@ def test_a_value_at_its_limit_is_taken_and_one_beyond_is_refused(entry: dict[str
         return checked_measurements({**document, "measurements": {str(entry["name"]): amount}})["refused"]
 
     inside = 1e-6 if is_angle else 0.0
-    assert math.isfinite(least) and least < most
-    assert refused(most - inside) is None and refused(least + inside) is None
+    assert math.isfinite(least)
+    assert least < most
+    assert refused(most - inside) is None
+    assert refused(least + inside) is None
     assert refused(most + 1.0) is not None

@@ -33,7 +33,8 @@ def _mm(told: dict[str, Any]) -> dict[str, float]:
 def test_a_complete_set_has_the_values_that_the_garment_will_have() -> None:
     told = _checked(**TAKEN, waist_to_hip=19)
     wearer = read_measurements(json.dumps(_document(**TAKEN, waist_to_hip=19)))
-    assert told["refused"] is None and told["missing"] == []
+    assert told["refused"] is None
+    assert told["missing"] == []
     assert [value["name"] for value in told["values"]] == list(FIELDS)
     for name, amount in _mm(told).items():
         term = FIELDS[name]
@@ -47,7 +48,8 @@ def test_a_complete_set_has_the_values_that_the_garment_will_have() -> None:
 def test_nothing_written_yet_is_no_fault() -> None:
     told = _checked()
     assert told["missing"] == list(TAKEN)
-    assert told["refused"] is None and told["questions"] == []
+    assert told["refused"] is None
+    assert told["questions"] == []
     assert set(_mm(told)) == {"shoulder_slope_deg"}  # the one estimate that asks for nothing
 
 
@@ -60,7 +62,8 @@ def test_estimates_appear_as_soon_as_their_basis_is_there() -> None:
 
 def test_an_unlikely_value_is_questioned_and_a_usual_one_is_not() -> None:
     (question,) = _checked(waist_girth=45)["questions"]
-    assert question["measurement"] == "waist_girth" and question["severity"] == "warning"
+    assert question["measurement"] == "waist_girth"
+    assert question["severity"] == "warning"
     assert "45.0 cm" in question["message"]
     assert _checked(waist_girth=72)["questions"] == []
 
@@ -82,7 +85,8 @@ def test_questions_speak_the_documents_unit() -> None:
 )
 def test_what_nobody_measures_is_refused_in_one_sentence(measurements: dict[str, object], where: str) -> None:
     told = _checked(**measurements)
-    assert told["values"] == [] and told["questions"] == []
+    assert told["values"] == []
+    assert told["questions"] == []
     assert told["refused"]["where"] == where
     assert "\n" not in told["refused"]["message"]
 
