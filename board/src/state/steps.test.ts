@@ -1,17 +1,37 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import type { Step, StepKind } from "../wire/types.ts";
-import { moved, newStep, placed, renamed } from "./steps.ts";
+import type { Field, Step, StepKind } from "../wire/types.ts";
+import { acting, inOrder, moved, newStep, placed, renamed, said } from "./steps.ts";
 
-const kinds = ["top-edge", "hem", "strap", "closure", "bones"];
 const steps: Step[] = ["top-edge", "hem", "closure"].map((kind) => ({ kind, uid: kind }));
 const uids = (list: Step[]) => list.map((step) => step.uid).join(" ");
 
 test("a new step stands where its kind belongs", () => {
-  assert.equal(uids(placed(steps, { kind: "bones", uid: "b" }, kinds)), "top-edge hem closure b");
-  assert.equal(uids(placed(steps, { kind: "strap", uid: "s" }, kinds)), "top-edge hem s closure");
-  assert.equal(uids(placed(steps, { kind: "hem", uid: "h" }, kinds)), "top-edge hem h closure");
-  assert.equal(uids(placed([], { kind: "hem", uid: "h" }, kinds)), "h");
+  assert.equal(uids(placed(steps, { kind: "bones", uid: "b" })), "top-edge hem closure b");
+  assert.equal(uids(placed(steps, { kind: "strap", uid: "s" })), "top-edge hem s closure");
+  assert.equal(uids(placed(steps, { kind: "hem", uid: "h" })), "top-edge hem h closure");
+  assert.equal(uids(placed([], { kind: "hem", uid: "h" })), "h");
+});
+
+test("kinds stand in the order of making, and one that is not known comes last", () => {
+  assert.deepEqual(inOrder(["bones", "new", "hem", "top-edge"]), ["top-edge", "hem", "bones", "new"]);
+});
+
+const fields: Field[] = [
+  { name: "type", label: "type", type: "choice", optional: true, default: "zip" },
+  { name: "zip_cm", label: "zip", type: "length", optional: true, when: { type: ["zip"] } },
+  { name: "gap_cm", label: "gap", type: "length", optional: true, when: { type: ["lacing"] } },
+];
+
+test("a field acts while the others say so, left out ones as usual", () => {
+  assert.deepEqual(acting(fields, {}).map((field) => field.name), ["type", "zip_cm"]);
+  assert.deepEqual(acting(fields, { type: "lacing" }).map((field) => field.name), ["type", "gap_cm"]);
+});
+
+test("what no longer acts is not said any more, and what is no field stays", () => {
+  const step: Step = { kind: "closure", uid: "back", zip_cm: 30 };
+  assert.deepEqual(said(fields, step, "type", "lacing"), { kind: "closure", uid: "back", type: "lacing" });
+  assert.deepEqual(said(fields, step, "zip_cm", undefined), { kind: "closure", uid: "back" });
 });
 
 test("a step is moved and none is lost", () => {
@@ -23,6 +43,7 @@ test("a step is moved and none is lost", () => {
 test("a new step has its required fields, as usual, and a name of its own", () => {
   const form: StepKind = {
     label: "Hem", about: "", fields: [
+      { name: "uid", label: "name", type: "text", optional: false },
       { name: "shape", label: "Shape", type: "choice", choices: [{ value: "straight", label: "straight" }], optional: false },
       { name: "centre", label: "Centre", type: "height", optional: false },
       { name: "back", label: "Back", type: "height", optional: true },

@@ -13,7 +13,7 @@ export const withSteps = (design: Design, steps: Step[]): Design => ({ ...design
 /** A new step of a kind: its required fields, as usual. */
 export function newStep(kind: string, form: StepKind, taken: readonly string[], level: string): Step {
   const step: Step = { kind, uid: freeName(kind, taken) };
-  for (const field of form.fields) if (!field.optional) step[field.name] = usual(field, level);
+  for (const field of form.fields) if (!field.optional && field.name !== "uid") step[field.name] = usual(field, level);
   return step;
 }
 
@@ -37,9 +37,33 @@ export function usual(field: Field, level: string): Value {
   }
 }
 
-/** The steps with one more, behind the last of those that come before its kind as a rule (the order of `kinds`). */
-export function placed(steps: readonly Step[], step: Step, kinds: readonly string[]): Step[] {
-  const rank = (kind: string) => (kinds.includes(kind) ? kinds.indexOf(kind) : kinds.length);
+/** What is cut first, what is set on it, what closes and stiffens it. */
+const ORDER = ["top-edge", "bodice-top", "hem", "strap", "tie", "closure", "bones"];
+
+const rank = (kind: string) => (ORDER.includes(kind) ? ORDER.indexOf(kind) : ORDER.length);
+
+/** Kinds of steps in the order in which a garment is made up. */
+export const inOrder = (kinds: readonly string[]): string[] => [...kinds].sort((a, b) => rank(a) - rank(b));
+
+/** The fields of a record that act, as its other fields are. */
+export function acting(fields: readonly Field[], record: { [name: string]: Value }): Field[] {
+  const usualOf = (name: string) => fields.find((field) => field.name === name)?.default ?? null;
+  return fields.filter((field) =>
+    Object.entries(field.when ?? {}).every(([name, values]) => values.includes(record[name] ?? usualOf(name))),
+  );
+}
+
+/** The record with one field said otherwise (undefined: as usual), and without what thereby no longer acts. */
+export function said<R extends { [name: string]: Value }>(fields: readonly Field[], record: R, name: string, value: Value | undefined): R {
+  const { [name]: _old, ...rest } = record;
+  const changed: { [name: string]: Value } = value === undefined ? rest : { ...rest, [name]: value };
+  const acts = new Set(acting(fields, changed).map((field) => field.name));
+  const idle = new Set(fields.map((field) => field.name).filter((known) => !acts.has(known)));
+  return Object.fromEntries(Object.entries(changed).filter(([known]) => !idle.has(known))) as R;
+}
+
+/** The steps with one more, behind the last of those that come before its kind as a rule. */
+export function placed(steps: readonly Step[], step: Step): Step[] {
   const before = steps.findLastIndex((other) => rank(other.kind) <= rank(step.kind));
   return [...steps.slice(0, before + 1), step, ...steps.slice(before + 1)];
 }

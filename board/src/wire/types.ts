@@ -152,8 +152,10 @@ export interface Field {
   least?: number;
   most?: number;
   choices?: Choice[];
-  /** Of a list whose items are objects. */
-  fields?: Field[];
+  /** Field -> values: this one acts only while each of those has one of its values. */
+  when?: Record<string, Value[]>;
+  /** What a list or points hold. */
+  of?: "text" | Field[];
   optional: boolean;
   default?: Value;
 }
