@@ -187,4 +187,22 @@ export const words = {
     stay: "Stay here",
     leaveDo: "Leave without saving",
   },
+
+  teach: {
+    title: "Teach",
+    drawing: (done: number, of: number) => (of > 0 ? `Drawing the steps: ${done} of ${of} …` : "Drawing the steps …"),
+    failed: "The steps could not be drawn one by one. Go to Flat to see which step needs to be put right.",
+    begin: "Before the first step",
+    block: "The block",
+    blockAbout: "The wearer's bodice laid flat, before anything is cut from it.",
+    count: (k: number, of: number) => `Step ${k} of ${of}`,
+    fresh: (pieces: string) => `New on ${pieces}`,
+    gone: (pieces: string) => `Gone from ${pieces}`,
+    same: "This step changes no line of the outer pieces.",
+    back: "Back",
+    next: "Next",
+    play: "Play",
+    stop: "Stop",
+    stages: "All steps",
+  },
 };

@@ -1,0 +1,31 @@
+import { ask } from "./ask.ts";
+import type { Saved } from "./types.ts";
+
+/** A `panelwright-measurements/1` object. */
+export interface Measurements {
+  format: string;
+  ref: string;
+  unit: string;
+  measurements: Record<string, number | string>;
+}
+
+/** What the server says of measurements that may be incomplete. */
+export interface Checked {
+  values: { name: string; mm?: number; deg?: number; estimated: boolean; formula?: string }[];
+  questions: { measurement: string; message: string; remedy?: string; severity: string }[];
+  missing?: string[];
+  refused: { message: string; where: string } | null;
+}
+
+const part = encodeURIComponent;
+
+export const wearer = (ref: string) => ask<Saved<Measurements>>(`api/wearers/${part(ref)}`);
+
+export const checkWearer = (document: Measurements) => ask<Checked>("api/wearers/check", "POST", document);
+
+export const saveWearer = (document: Measurements, what: string, basedOn?: number) =>
+  ask<Saved<Measurements>>(`api/wearers/${part(document.ref)}`, "PUT", { document, what, ...(basedOn === undefined ? {} : { based_on: basedOn }) });
+
+export const measuringPicture = (name: string) => `api/measurements/${part(name)}.svg`;
+
+export const chartPath = (unit: string) => `api/chart.pdf?unit=${unit}`;
