@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 PROGRAM = Path(sys.executable).with_name("panelwright")
+DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))  # whatever proxy the machine has
 STARTING_S = 120.0  # how long a busy machine may take
 
 
@@ -63,7 +64,7 @@ class ServedWorkroom:
         data = None if body is None else json.dumps(body).encode()
         request = urllib.request.Request(self.address + path, data, method=method)
         request.add_header("Content-Type", "application/json")
-        with urllib.request.urlopen(request, timeout=60) as answer:
+        with DIRECT.open(request, timeout=60) as answer:
             said = answer.read()
         return json.loads(said) if said else None
 

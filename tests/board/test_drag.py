@@ -1,0 +1,71 @@
+"""A style line is dragged: the pieces follow the hand, it is undone, and others see it."""
+
+from board.conftest import Open
+from board.served_workroom import ServedWorkroom
+from playwright.sync_api import expect
+
+
+def test_the_start_page_shows_the_designs_of_the_demo(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = open_page(workroom)
+    titles = [design["title"] for design in workroom.ask("/api/workroom")["designs"]]
+    assert {"Lantern bodice, sweetheart", "Drum bodice, square, with sewn-on straps"} <= set(titles)
+    for title in titles:
+        expect(hand.button(f"Open {title}")).to_be_visible()
+    cards = hand.page.get_by_role("listitem")
+    expect(cards).to_have_count(len(titles))
+    # Each card has its picture, drawn and not broken.
+    expect(cards.locator("img")).to_have_count(len(titles))
+    for picture in cards.locator("img").all():
+        picture.scroll_into_view_if_needed()
+        hand.page.wait_for_function("image => image.complete && image.naturalWidth > 0", arg=picture.element_handle())
+
+
+def test_the_back_follows_the_hand_and_comes_back(workroom: ServedWorkroom, open_page: Open) -> None:
+    title = workroom.copy_design("lantern-01", "dragged")
+    hand = open_page(workroom)
+    hand.open_design(title)
+    back, before = hand.back, hand.back.height()
+    saved = workroom.ask("/api/designs/dragged")
+
+    with hand.saving(), back.held() as hold:
+        hold.to(0, -20)
+        back.wait_for(before - 20)
+        assert workroom.ask("/api/designs/dragged") == saved  # nothing is saved while it is held
+    expect(hand.button("Undo")).to_be_enabled()
+    back.wait_for(before - 20)
+    dropped = workroom.ask("/api/designs/dragged")
+    assert dropped["version"] > saved["version"]
+    assert (dropped["can_undo"], dropped["can_redo"]) == (True, False)
+
+    hand.press("Undo")
+    back.wait_for(before)
+    assert workroom.ask("/api/designs/dragged")["document"] == saved["document"]
+    hand.press("Redo")
+    back.wait_for(before - 20)
+    expect(hand.button("Redo")).to_be_disabled()
+
+
+def test_escape_puts_it_back(workroom: ServedWorkroom, open_page: Open) -> None:
+    title = workroom.copy_design("lantern-01", "escaped")
+    hand = open_page(workroom)
+    hand.open_design(title)
+    back, before = hand.back, hand.back.height()
+    saved = workroom.ask("/api/designs/escaped")
+    with back.held() as hold:
+        hold.to(0, -20)
+        back.wait_for(before - 20)
+        hand.keys("Escape")
+        back.wait_for(before)
+    assert workroom.ask("/api/designs/escaped") == saved
+
+
+def test_two_pages_see_each_other(workroom: ServedWorkroom, open_page: Open) -> None:
+    title = workroom.copy_design("lantern-01", "shared")
+    one, other = open_page(workroom), open_page(workroom)
+    one.open_design(title)
+    other.open_design(title)
+    before = other.back.height()
+    lowered = one.lower_back(20)
+    other.back.wait_for(lowered)
+    other.press("Undo")
+    one.back.wait_for(before)
