@@ -14,6 +14,8 @@ class Board {
   faultAt = $state<string | null>(null);
   said = $state("");
   online = $state(true);
+  /** How much was asked for and not yet answered; drags apart. */
+  waiting = $state(0);
   #open: { design: string; wearer: string } | null = null;
   #dragging = false;
   #socket: BoardSocket | null = null;
@@ -64,7 +66,13 @@ class Board {
 
   undo = (): Promise<boolean> => this.#ask("undo");
   redo = (): Promise<boolean> => this.#ask("redo");
-  upto = (step: string | null): Promise<boolean> => this.#ask("upto", { step });
+
+  /** The pattern after the steps up to one, or before it, to look at: what is open stays as it is. */
+  async upto(step: string, before = false): Promise<Pattern | null> {
+    const answer = (await this.#socket?.ask("upto", { step, ...(before ? { before } : {}) })) ?? null;
+    return answer?.say === "pattern" ? answer : null;
+  }
+
   draw = (kind: "top-edge" | "hem", strokes: { piece: string; points: [number, number][] }[]): Promise<boolean> =>
     this.#ask("draw", { kind, strokes });
 
@@ -101,7 +109,9 @@ class Board {
 
   async #ask(what: string, more: Record<string, unknown> = {}): Promise<boolean> {
     const asked = this.#open;
+    this.waiting += 1;
     const answer = (await this.#socket?.ask(what, more)) ?? null;
+    this.waiting -= 1;
     if (!answer || asked?.design !== this.#open?.design) return false;
     return this.#take(answer);
   }
