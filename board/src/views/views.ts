@@ -1,6 +1,7 @@
 import { words } from "../words.ts";
 import Flat from "./Flat.svelte";
+import Teach from "./Teach.svelte";
 import type { View } from "./view.ts";
 
 /** The ways to look at a design, in the order of their tabs. A new one is one more line. */
-export const views: View[] = [{ id: "flat", title: words.views.flat, component: Flat }];
+export const views: View[] = [{ id: "flat", title: words.views.flat, component: Flat }, { id: "teach", title: words.teach.title, component: Teach }];

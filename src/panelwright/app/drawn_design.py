@@ -46,18 +46,21 @@ class DrawnDesign:
         return not any(outcome.wanting for outcome in self.outcomes)
 
 
-def draw_design(design: GarmentDesign, block: Block, unit: Unit = Unit.CM, upto: str | None = None) -> DrawnDesign:
+def draw_design(
+    design: GarmentDesign, block: Block, unit: Unit = Unit.CM, upto: str | None = None, before: bool = False
+) -> DrawnDesign:
     """The design with all layers, checked.
 
     Args:
         unit: of the lengths that people read, on pieces and in findings.
         upto: uid of the last step to carry out; all of them when left out.
+        before: stop before that step instead.
 
     Raises:
         DesignError: if there is no such step.
         PanelwrightError: if what the steps leave cannot be cut out at all.
     """
-    steps = design.design if upto is None else _first_steps(design.design, upto)
+    steps = design.design if upto is None else _first_steps(design.design, upto, before)
     made = replay(steps, block.pattern)
     pattern = replace(made.pattern, title=design.title)
     cutting, fault = _finished(pattern, replace(design.finish, unit=unit))
@@ -80,11 +83,11 @@ def sketch_design(design: GarmentDesign, block: Block, unit: Unit = Unit.CM) -> 
     return DrawnDesign(design, block, design.design, made.outcomes, pattern, cutting)
 
 
-def _first_steps(design: Design, upto: str) -> Design:
+def _first_steps(design: Design, upto: str, before: bool) -> Design:
     uids = [step.uid for step in design.steps]
     if upto not in uids:
         raise DesignError(f"the design has no step {upto[:40]!r}; choose one of {', '.join(uids)}", "upto")
-    return replace(design, steps=design.steps[: uids.index(upto) + 1])
+    return replace(design, steps=design.steps[: uids.index(upto) + (not before)])
 
 
 def _finished(pattern: Pattern, options: Finish) -> tuple[CuttingPattern, tuple[Finding, ...]]:

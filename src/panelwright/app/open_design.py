@@ -143,8 +143,12 @@ class OpenDesign:
         """One version on."""
         return self._moved(redone_item(self._room, "design", self.design))
 
-    def upto(self, step: str | None) -> Document:
+    def upto(self, step: str | None, before: bool = False) -> Document:
         """The pattern after the steps up to one, or after all; nothing is saved.
+
+        Args:
+            step: uid; None for all.
+            before: stop before that step instead.
 
         Raises:
             DesignError: if there is no such step.
@@ -152,7 +156,7 @@ class OpenDesign:
         if step is None:
             return self.answer()
         shown = self._shown
-        drawn = draw_design(shown.design, shown.drawn.block, self._unit, step)
+        drawn = draw_design(shown.design, shown.drawn.block, self._unit, step, before)
         self._places = board_places(drawn.cutting, {})
         return {**self._told(shown.item.document, drawn), "upto": step}
 

@@ -45,9 +45,7 @@ def carried_out(page: OpenDesign, order: Order) -> Document:
 
 def _drag(page: OpenDesign, order: Order) -> Document:
     piece = text_of(order, "piece") if order.get("piece") is not None else None
-    free = order.get("free", False)
-    if not isinstance(free, bool):
-        raise InputError("free must be true or false", "free")
+    free = _switch(order, "free")
     to = _point(order.get("to"), "to")
     return page.drag(text_of(order, "step"), text_of(order, "handle"), to, piece, free)
 
@@ -57,7 +55,15 @@ def _change(page: OpenDesign, order: Order) -> Document:
 
 
 def _upto(page: OpenDesign, order: Order) -> Document:
-    return page.upto(None if order.get("step") is None else text_of(order, "step"))
+    before = _switch(order, "before")
+    return page.upto(None if order.get("step") is None else text_of(order, "step"), before)
+
+
+def _switch(order: Order, name: str) -> bool:
+    value = order.get(name, False)
+    if not isinstance(value, bool):
+        raise InputError(f"{name} must be true or false", name)
+    return value
 
 
 def _point(value: object, where: str) -> Point:
