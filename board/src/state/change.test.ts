@@ -40,3 +40,10 @@ test("lines inside and marks count too", () => {
   const [change] = changes([square], [boned]);
   assert.deepEqual([change!.fresh.length, change!.marks, change!.gone.length], [1, [[10, 10]], 0]);
 });
+
+test("an edge that opens is new, though it lies where it lay", () => {
+  const zipped = { ...square, edges: square.edges.map((edge) => (edge.id === "left" ? { ...edge, kind: "opening" as const } : edge)) };
+  const [change] = changes([square], [zipped]);
+  assert.deepEqual([change!.fresh, change!.gone], [["M0 100L0 0"], []]);
+  assert.deepEqual(changes([zipped], [zipped]), []);
+});

@@ -1,4 +1,4 @@
-import type { Piece, Point } from "../wire/types.ts";
+import type { Edge, Piece, Point } from "../wire/types.ts";
 import { offLine, walked } from "./curves.ts";
 import { line } from "./path.ts";
 
@@ -28,14 +28,20 @@ function changed(piece: string, before: Piece | undefined, after: Piece | undefi
   const had = new Set(before?.marks.map((mark) => `${mark.kind} ${mark.at.map(Math.round).join()}`));
   return {
     piece,
-    fresh: [...beyond(edges(after), edges(before)), ...beyond(inner(after), inner(before))],
+    fresh: [...beyond(edges(after), edges(before)), ...opened(before, after), ...beyond(inner(after), inner(before))],
     gone: [...beyond(edges(before), edges(after)), ...beyond(inner(before), inner(after))],
     marks: (after?.marks ?? []).filter((mark) => !had.has(`${mark.kind} ${mark.at.map(Math.round).join()}`)).map((mark) => mark.at),
   };
 }
 
-const edges = (piece: Piece | undefined): string[] => piece?.edges.map((edge) => edge.d) ?? [];
+const edges = (piece: Piece | undefined, which: (edge: Edge) => boolean = () => true): string[] => piece?.edges.filter(which).map((edge) => edge.d) ?? [];
 const inner = (piece: Piece | undefined): string[] => piece?.inside.map((inside) => inside.d) ?? [];
+
+/** Edges that stay where they are and open from now on. */
+function opened(before: Piece | undefined, after: Piece | undefined): string[] {
+  const open = (piece: Piece | undefined, is: boolean) => edges(piece, (edge) => (edge.kind === "opening") === is);
+  return open(after, true).filter((d) => !open(before, true).includes(d) && beyond([d], open(before, false)).length === 0);
+}
 
 /** The stretches of some lines that no other line covers. */
 function beyond(lines: readonly string[], others: readonly string[]): string[] {
