@@ -26,6 +26,13 @@ export class Camera {
     this.y += dy;
   }
 
+  /** Whether all of a box is on the screen. */
+  shows([left, bottom, right, top]: Box): boolean {
+    const [x0, y0] = this.toScreen([left, top]);
+    const [x1, y1] = this.toScreen([right, bottom]);
+    return x0 >= 0 && y0 >= 0 && x1 <= this.width && y1 <= this.height;
+  }
+
   /** Closer (factor > 1) or farther; what lies at `at` on the screen stays there. */
   zoom(factor: number, at: Point = [this.width / 2, this.height / 2]): void {
     const scale = Math.min(CLOSEST, Math.max(FARTHEST, this.scale * factor));
