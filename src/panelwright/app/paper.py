@@ -101,7 +101,7 @@ class PrintJob:
         for done, scale in enumerate(self.choice.scales):
             path = folder / file_name(scale, self.choice.paper)
             progress(done, len(self.choice.scales), path.name)
-            write_pdf(self._sheets(scale), path, f"{self.title}, {self.cutting.pattern.wearer}", self.choice.made_on)
+            write_pdf(self.sheets(scale), path, f"{self.title}, {self.cutting.pattern.wearer}", self.choice.made_on)
             written.append(path)
         return tuple(written)
 
@@ -133,7 +133,12 @@ class PrintJob:
     def _full(self) -> tuple[PieceDrawing, ...]:
         return draw_pieces(self._worded, FULL, self.block)
 
-    def _sheets(self, scale: str) -> Sequence[Sheet]:
+    def sheets(self, scale: str) -> Sequence[Sheet]:
+        """The sheets of one of `SCALES`.
+
+        Raises:
+            InputError: if a piece is larger than the chosen paper can show.
+        """
         if scale == "quarter":
             return quarter_sheets(self.quarter, self.heading, self.choice.paper)
         if scale == "full":

@@ -1,12 +1,164 @@
-"""Garments of the workroom for pictures, lays and sheets: made when they are asked for, the last ones kept."""
+"""Garments of the workroom for pictures, lays and sheets: drawn when they are asked for, the last ones kept."""
+
+from collections import OrderedDict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from threading import Lock
+from typing import Final
 
 from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.design_file import read_design
+from panelwright.app.drawn_design import DrawnDesign, draw_design
+from panelwright.app.joined import joined
+from panelwright.app.lay import lays_of
+from panelwright.app.paper import PaperChoice, PrintJob
+from panelwright.app.workroom_item import Item, found_item
+from panelwright.body.measurement_file import read_measurements
+from panelwright.body.units import Unit
+from panelwright.drawing.garment_picture import garment_picture
+from panelwright.drawing.heading import Heading
+from panelwright.drawing.lay_sheet import lay_picture
+from panelwright.drawing.sheet import Laid, Sheet
+from panelwright.errors import DesignError, InputError
+from panelwright.lay.lay import Lay
+from panelwright.output.pdf import pdf_bytes
+from panelwright.output.svg import svg_text
 from panelwright.store.workroom import Workroom
+
+KEPT: Final = 12
+# Of the small picture, mm on paper.
+PICTURE: Final = (120.0, 90.0)
+PICTURE_MARGIN: Final = 3.0
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Drawn:
+    """A design on a wearer, drawn with a unit, and what was made of it so far.
+
+    Attributes:
+        sheets: scale and paper -> its sheets.
+    """
+
+    design: DrawnDesign
+    sheets: dict[tuple[str, PaperChoice], tuple[Sheet, ...]]
+    lays: list[tuple[Lay, ...]]
 
 
 class WorkroomGarments:
-    """Designs of the workroom on its wearers."""
+    """Designs of the workroom on its wearers, at their current versions. Several threads may ask."""
 
     def __init__(self, room: Workroom, shelf: BlockShelf) -> None:
-        """Nothing is made yet."""
+        """Nothing is drawn yet."""
         self._room, self._shelf = room, shelf
+        self._kept: OrderedDict[tuple[str, str, Unit], Drawn] = OrderedDict()
+        self._lock = Lock()
+
+    def picture(self, design: str, wearer: str) -> str:
+        """A small picture of the garment as far as it can be drawn, SVG.
+
+        Raises:
+            NotThereError: if there is no such design or wearer.
+            InputError, BlockError: if nothing can be drawn.
+        """
+        drawn = self._drawn(design, wearer, Unit.CM).design
+        job = PrintJob(drawn.cutting, drawn.design.title)
+        width, height = PICTURE
+        strip = garment_picture(job.quarter, width, height)
+        page = width + 2 * PICTURE_MARGIN, strip.height + 2 * PICTURE_MARGIN
+        laid = Laid(strip.drawing, (PICTURE_MARGIN, page[1] - PICTURE_MARGIN))
+        return svg_text(Sheet(*page, drawn.design.title, (laid,)))
+
+    def lay(self, design: str, wearer: str, choice: PaperChoice) -> tuple[str, list[dict[str, object]]]:
+        """(all lays in one picture, SVG; what to buy of each cloth, ready for JSON).
+
+        Raises:
+            LayError: if a piece is too wide for its cloth.
+            DesignError: if a step could not be carried out: half a design is not cut.
+            Others as for `picture`.
+        """
+        drawn = self._complete(design, wearer, choice.unit)
+        if not drawn.lays:
+            drawn.lays.append(lays_of(drawn.design.cutting, drawn.design.design.cloths, choice.unit))
+        (lays,) = drawn.lays
+        cutting, title = drawn.design.cutting, drawn.design.design.title
+        heading = Heading.of(cutting.pattern, title, choice.made_on, choice.unit)
+        return svg_text(lay_picture(lays, heading)), [_to_buy(lay) for lay in lays]
+
+    def sheets(self, design: str, wearer: str, scale: str, choice: PaperChoice) -> tuple[Sheet, ...]:
+        """The sheets of a scale: `quarter`, `full` or `sheet`.
+
+        Raises:
+            InputError: if a piece is larger than the paper can show.
+            Others as for `lay`.
+        """
+        drawn = self._complete(design, wearer, choice.unit)
+        key = (scale, choice)
+        if key not in drawn.sheets:
+            job = PrintJob(drawn.design.cutting, drawn.design.design.title, choice, drawn.design.block.pattern)
+            drawn.sheets[key] = tuple(job.sheets(scale))
+        return drawn.sheets[key]
+
+    def sheet(self, design: str, wearer: str, scale: str, choice: PaperChoice, number: int) -> str:
+        """One sheet, counted from 1, as SVG.
+
+        Raises:
+            InputError: if there is no such sheet.
+            Others as for `sheets`.
+        """
+        sheets = self.sheets(design, wearer, scale, choice)
+        if not 1 <= number <= len(sheets):
+            raise InputError(f"there is no sheet {number}: they run from 1 to {len(sheets)}", "sheet")
+        return svg_text(sheets[number - 1])
+
+    def pdf(self, design: str, wearer: str, scale: str, choice: PaperChoice) -> bytes:
+        """The sheets of a scale as one PDF; raises as `sheets` does."""
+        sheets: Sequence[Sheet] = self.sheets(design, wearer, scale, choice)
+        title = self._drawn(design, wearer, choice.unit).design.design.title
+        return pdf_bytes(sheets, f"{title}, {wearer}", choice.made_on)
+
+    def joined(self, design: str, wearer: str, seam: str) -> dict[str, object]:
+        """The *Joined* answer of docs/board.md for a seam of the outer pieces.
+
+        Raises:
+            InputError: if there is no such seam.
+            Others as for `picture`.
+        """
+        return joined(self._drawn(design, wearer, Unit.CM).design.pattern, seam).document()
+
+    def _complete(self, design: str, wearer: str, unit: Unit) -> Drawn:
+        drawn = self._drawn(design, wearer, unit)
+        for outcome in drawn.design.outcomes:
+            if outcome.wanting:
+                raise DesignError(f"{outcome.reason}; put this right first: half a design is not cut", "steps")
+        return drawn
+
+    def _drawn(self, design: str, wearer: str, unit: Unit) -> Drawn:
+        of, on = found_item(self._room, "design", design), found_item(self._room, "wearer", wearer)
+        key = (of.text, on.text, unit)
+        with self._lock:
+            found = self._kept.get(key)
+            if found is not None:
+                self._kept.move_to_end(key)
+                return found
+        made = Drawn(self._draw(of, on, unit), {}, [])
+        with self._lock:
+            self._kept[key] = made
+            while len(self._kept) > KEPT:
+                self._kept.popitem(last=False)
+        return made
+
+    def _draw(self, design: Item, wearer: Item, unit: Unit) -> DrawnDesign:
+        chosen = read_design(design.text)
+        block = self._shelf.block(read_measurements(wearer.text), chosen.block_options)
+        return draw_design(chosen, block, unit)
+
+
+def _to_buy(lay: Lay) -> dict[str, object]:
+    return {
+        "cloth": lay.cloth.name,
+        "width_mm": round(lay.cloth.width, 1),
+        "to_buy_mm": round(lay.to_buy, 1),
+        "cost": None if lay.cost is None else round(lay.cost, 2),
+        "folded": lay.folded,
+        "assumed": lay.cloth.assumed,
+    }

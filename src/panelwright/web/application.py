@@ -14,7 +14,9 @@ from panelwright.web.answers import refusal
 from panelwright.web.board_socket import BoardSocket
 from panelwright.web.guard import Guard
 from panelwright.web.item_requests import item_routes
+from panelwright.web.measurement_requests import measurement_routes
 from panelwright.web.page_files import PAGE, PageFiles
+from panelwright.web.picture_requests import picture_routes
 from panelwright.web.studio import Studio
 
 
@@ -32,7 +34,9 @@ def create_application(room: Workroom, page: Path = PAGE) -> Starlette:
 
     return Starlette(
         routes=[
+            *measurement_routes(studio),
             *item_routes(studio),
+            *picture_routes(studio),
             WebSocketRoute("/api/board", board),
             Route("/api/{rest:path}", _unknown, methods=["GET", "POST", "PUT", "PATCH", "DELETE"]),
             Mount("/", PageFiles(page)),

@@ -1,0 +1,104 @@
+"""Requests for what is made of a design on a wearer: pictures, lays, sheets, the walked seam."""
+
+import json
+from datetime import date
+from typing import Final
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import BaseRoute, Route
+
+from panelwright.app.paper import SCALES, PaperChoice, file_name
+from panelwright.errors import InputError
+from panelwright.web.answers import answer, told
+from panelwright.web.studio import Studio
+
+SVG: Final = "image/svg+xml"
+_DESIGN: Final = "/api/designs/{ref:str}"
+
+
+def picture_routes(studio: Studio) -> list[BaseRoute]:
+    """The routes below one design that need a wearer, all given as `?wearer=REF`."""
+    asked = _PictureRequests(studio)
+    return [
+        Route(f"{_DESIGN}/picture.svg", told(asked.picture)),
+        Route(f"{_DESIGN}/lay.svg", told(asked.lay)),
+        Route(f"{_DESIGN}/sheets", told(asked.sheets)),
+        Route(f"{_DESIGN}/sheets/{{number:int}}.svg", told(asked.sheet)),
+        Route(f"{_DESIGN}/print.pdf", told(asked.print)),
+        Route(f"{_DESIGN}/joined", told(asked.joined)),
+    ]
+
+
+class _PictureRequests:
+    """They share the garments that are drawn already."""
+
+    def __init__(self, studio: Studio) -> None:
+        self._studio, self._garments = studio, studio.garments
+
+    async def picture(self, request: Request) -> Response:
+        """A small picture."""
+        design, wearer = _asked(request)
+        drawn = await self._studio.on_paper(lambda: self._garments.picture(design, wearer))
+        return Response(drawn, media_type=SVG)
+
+    async def lay(self, request: Request) -> Response:
+        """The lays in one picture, and what to buy in a header."""
+        (design, wearer), choice = _asked(request), _choice(request)
+        drawn, to_buy = await self._studio.on_paper(lambda: self._garments.lay(design, wearer, choice))
+        return Response(drawn, media_type=SVG, headers={"X-To-Buy": json.dumps(to_buy)})
+
+    async def sheets(self, request: Request) -> Response:
+        """What sheets there are."""
+        (design, wearer), choice, scale = _asked(request), _choice(request), _scale(request)
+        sheets = await self._studio.on_paper(lambda: self._garments.sheets(design, wearer, scale, choice))
+        facts = [
+            {"number": number, "width": sheet.width, "height": sheet.height, "title": sheet.name}
+            for number, sheet in enumerate(sheets, 1)
+        ]
+        return answer({"sheets": facts})
+
+    async def sheet(self, request: Request) -> Response:
+        """One sheet."""
+        (design, wearer), choice, scale = _asked(request), _choice(request), _scale(request)
+        number = request.path_params["number"]
+        drawn = await self._studio.on_paper(lambda: self._garments.sheet(design, wearer, scale, choice, number))
+        return Response(drawn, media_type=SVG)
+
+    async def print(self, request: Request) -> Response:
+        """All sheets of a scale."""
+        (design, wearer), choice, scale = _asked(request), _choice(request), _scale(request)
+        drawn = await self._studio.on_paper(lambda: self._garments.pdf(design, wearer, scale, choice))
+        name = f"{design}-{wearer}-{file_name(scale, choice.paper)}"
+        return Response(
+            drawn, media_type="application/pdf", headers={"Content-Disposition": f'inline; filename="{name}"'}
+        )
+
+    async def joined(self, request: Request) -> Response:
+        """A seam walked."""
+        (design, wearer), seam = _asked(request), _query(request, "seam")
+        return answer(await self._studio.on_paper(lambda: self._garments.joined(design, wearer, seam)))
+
+
+def _asked(request: Request) -> tuple[str, str]:
+    """(design, wearer)."""
+    return request.path_params["ref"], _query(request, "wearer")
+
+
+def _query(request: Request, name: str) -> str:
+    value = request.query_params.get(name)
+    if not value:
+        raise InputError(f"the address needs ?{name}= with its id", name)
+    return value
+
+
+def _scale(request: Request) -> str:
+    scale = request.query_params.get("scale", "quarter")
+    if scale not in SCALES:
+        raise InputError(f"scale is one of {', '.join(SCALES)}", "scale")
+    return scale
+
+
+def _choice(request: Request) -> PaperChoice:
+    asked = request.query_params
+    return PaperChoice.named(asked.get("paper", "a4"), asked.get("units", "cm"), made_on=date.today())
