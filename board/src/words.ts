@@ -206,4 +206,51 @@ export const words = {
     stop: "Stop",
     stages: "All steps",
   },
+
+  lay: {
+    title: "Lay",
+    laying: "Laying the pieces on the cloth …",
+    laid: "The pieces are laid.",
+    buy: "Buy",
+    width: "Width of the cloth",
+    way: "Laid",
+    suits: "as suits the pieces",
+    folded: "folded",
+    spread: "spread out",
+    oneWay: "One way: pile, sheen or print runs one way",
+    assumed: "Nobody has said how wide this cloth is: a usual width is assumed. Type the one that you will buy.",
+    told: (folded: boolean, length: string, use: number) =>
+      `${folded ? "Folded lengthwise, right sides together" : "Spread out, right side up"}: the lay is ${length} long, and ${use} % of it becomes pieces.`,
+    picture: (cloth: string) => `Lay of ${cloth}`,
+    whatWidth: (cloth: string) => `Width of ${cloth}`,
+    whatWay: (cloth: string) => `How ${cloth} is laid`,
+    whatOneWay: (cloth: string) => `Whether ${cloth} runs one way`,
+  },
+
+  zoom: {
+    frame: (label: string) => `${label}. Keys: + and − zoom, arrows move, 0 shows all.`,
+    closer: (label: string) => `Closer: ${label}`,
+    farther: (label: string) => `Farther: ${label}`,
+  },
+
+  paper: {
+    title: "Paper",
+    scale: "Scale",
+    scales: { quarter: "Quarter", full: "Full" },
+    paper: "Paper",
+    papers: { a4: "A4", a3: "A3", letter: "Letter" },
+    print: "Print",
+    drawing: "Drawing the sheets …",
+    count: (n: number, paper: string, scale: "quarter" | "full") =>
+      `${n} ${n === 1 ? "sheet" : "sheets"} of ${paper}${scale === "full" ? ": allowances are on; join the sheets where the numbered diamonds meet." : ", a quarter of the real size in each direction."}`,
+    squareFull: "Print at 100 % (“actual size”). Then lay a ruler on the square of the first sheet: it must be 100 mm wide and high, the other 4 inches. If it is not, nothing will fit: print again without “fit to page”.",
+    squareQuarter: (unit: string) =>
+      `Print at 100 % (“actual size”). Each sheet has a small square with its size written in it${unit === "in" ? ", in inches of paper" : ", in millimetres of paper"}: lay a ruler on it first. If it is not true, print again without “fit to page”.`,
+    sheet: (n: number, all: number, title: string) => `Sheet ${n} of ${all}: ${title}`,
+    enlarge: (n: number, all: number, title: string) => `Show sheet ${n} of ${all} large: ${title}`,
+    before: "Before",
+    after: "Next",
+    signOff: "Sign-off page (private)",
+    signOffAbout: "Everything to check before cutting, with the wearer's measurements in it: keep it to yourself.",
+  },
 };

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { amountWords, downTheBody, entriesOf, fieldText, freeRef, isRef, measurementDocument, outside, readAmount, type Measured } from "./measuring.ts";
+import { amountWords, downTheBody, entriesOf, estimateWords, fieldText, freeRef, isRef, measurementDocument, outside, readAmount, type Measured } from "./measuring.ts";
 
 const bust: Measured = { name: "bust_girth", label: "bust girth", required: true, least_mm: 500, most_mm: 2000, likely: { least_mm: 700, most_mm: 1500 } };
 const slope: Measured = { name: "shoulder_slope_deg", label: "shoulder slope", required: false, quantity: "angle", least_deg: 0, most_deg: 50 };
@@ -24,6 +24,12 @@ test("changing the unit of the page changes no amount", () => {
   assert.equal(fieldText(885, bust, "cm"), "88.5");
   assert.equal(amountWords(882.65, bust, "in"), "34 3/4 in");
   assert.equal(amountWords(22.6, slope, "in"), "22.6°");
+});
+
+test("an estimate is told no closer than it is", () => {
+  assert.equal(estimateWords(1734.6, bust, "cm"), "173.5 cm");
+  assert.equal(estimateWords(882.65, bust, "in"), "34 3/4 in");
+  assert.equal(estimateWords(22.6, slope, "cm"), "23°");
 });
 
 test("a girth of 34 was read in inches, one of 88.5 cm is possible, one of 900 cm never", () => {

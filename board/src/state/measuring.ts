@@ -71,6 +71,12 @@ export const fieldText = (amount: number, measured: Measured, unit: Unit): strin
 export const amountWords = (amount: number, measured: Measured, unit: Unit): string =>
   isAngle(measured) ? `${fieldText(amount, measured, unit)}°` : lengthText(amount, unit);
 
+/** An estimate as it may be read: to half a centimetre, a quarter of an inch or a degree, since it is no closer. */
+export function estimateWords(amount: number, measured: Measured, unit: Unit): string {
+  const step = isAngle(measured) ? 1 : unit === "in" ? MM.in / 4 : MM.cm / 2;
+  return amountWords(Math.round(amount / step) * step, measured, unit);
+}
+
 /** What nobody measures: the limit that is missed, and the other unit where that would make it likely. */
 export function outside(amount: number, measured: Measured, unit: Unit): { limit: number; below: boolean; meant: Unit | null } | null {
   const least = measured.least_deg ?? measured.least_mm ?? -Infinity;

@@ -1,7 +1,14 @@
 import { words } from "../words.ts";
 import Flat from "./Flat.svelte";
+import Lay from "./Lay.svelte";
+import Paper from "./Paper.svelte";
 import Teach from "./Teach.svelte";
 import type { View } from "./view.ts";
 
 /** The ways to look at a design, in the order of their tabs. A new one is one more line. */
-export const views: View[] = [{ id: "flat", title: words.views.flat, component: Flat }, { id: "teach", title: words.teach.title, component: Teach }];
+export const views: View[] = [
+  { id: "flat", title: words.views.flat, component: Flat },
+  { id: "lay", title: words.lay.title, component: Lay },
+  { id: "paper", title: words.paper.title, component: Paper },
+  { id: "teach", title: words.teach.title, component: Teach },
+];

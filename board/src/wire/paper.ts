@@ -1,0 +1,67 @@
+import { ask } from "./ask.ts";
+
+/** How the pieces of one cloth lie on it. Lengths in mm. */
+export interface ClothLay {
+  cloth: string;
+  label: string;
+  width_mm: number;
+  assumed: boolean;
+  folded: boolean;
+  length_mm: number;
+  to_buy_mm: number;
+  cost: number | null;
+  use: number;
+  notes: string[];
+  /** Number of its picture. */
+  picture: number;
+}
+
+/** A cloth that a piece is too wide for. */
+export interface ClothRefused {
+  cloth: string;
+  label: string;
+  width_mm: number;
+  assumed: boolean;
+  message: string;
+  remedy: string;
+}
+
+export interface Lays {
+  lays: ClothLay[];
+  refused: ClothRefused[];
+}
+
+export interface SheetCard {
+  number: number;
+  width: number;
+  height: number;
+  title: string;
+}
+
+export type PrintScale = "quarter" | "full";
+export type PaperName = "a4" | "a3" | "letter";
+
+/** What a picture or print is of, and how it is told. `version` keeps an older picture from being shown for it. */
+export interface Print {
+  design: string;
+  version: number;
+  wearer: string;
+  unit: "cm" | "in";
+  /** Whether an audience looks on: then no sheet says whom it is for. */
+  audience: boolean;
+}
+
+function query(print: Print, more: Record<string, string> = {}): string {
+  const units = print.unit === "in" ? "inches" : "cm";
+  const told = { wearer: print.wearer, units, ...(print.audience ? { audience: "1" } : {}), version: String(print.version), ...more };
+  return new URLSearchParams(told).toString();
+}
+
+const place = (print: Print) => `api/designs/${encodeURIComponent(print.design)}`;
+
+export const lays = (print: Print) => ask<Lays>(`${place(print)}/lays?${query(print)}`);
+export const layPicture = (print: Print, picture: number) => `${place(print)}/lays/${picture}.svg?${query(print)}`;
+export const sheets = (print: Print, scale: PrintScale, paper: PaperName) => ask<{ sheets: SheetCard[] }>(`${place(print)}/sheets?${query(print, { scale, paper })}`);
+export const sheetPicture = (print: Print, scale: PrintScale, paper: PaperName, number: number) => `${place(print)}/sheets/${number}.svg?${query(print, { scale, paper })}`;
+export const printPath = (print: Print, scale: PrintScale, paper: PaperName) => `${place(print)}/print.pdf?${query(print, { scale, paper })}`;
+export const signOffPath = (print: Print, paper: PaperName) => `${place(print)}/sign-off.pdf?${query(print, { paper })}`;
