@@ -85,7 +85,7 @@ def saved_item(
         ChangedElsewhereError: if the current version is another one.
         InputError: if the document cannot be used.
     """
-    _refuse_size(kind, ref)
+    refuse_size(kind, ref)
     text = checked_text(kind, ref, document)
     try:
         return _item(room.save(kind, ref, text, checked_what(what), based_on))
@@ -101,7 +101,7 @@ def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
     Raises:
         NotThereError: if there is none.
     """
-    _refuse_size(kind, ref)
+    refuse_size(kind, ref)
     found_item(room, kind, ref)
     room.save(kind, ref, None, "removed")
 
@@ -188,7 +188,12 @@ def _not_there(kind: Kind, ref: str) -> NotThereError:
     return NotThereError(f"there is no {kind}{named} in the workroom; choose one of its {_LISTS[kind]}", "ref")
 
 
-def _refuse_size(kind: Kind, ref: str) -> None:
+def refuse_size(kind: Kind, ref: str) -> None:
+    """Refuse to change a size of our table.
+
+    Raises:
+        InputError: if the reference is one of a size.
+    """
     if kind == "wearer" and ref in SIZE_REFS:
         raise InputError(
             f"{ref} is a size of the table, which stays as it is: save your measurements under a ref of their own",

@@ -1,0 +1,85 @@
+"""Everything in a workroom as plain files in one ZIP, for keeping and for passing on."""
+
+import io
+import json
+import re
+import zipfile
+from collections.abc import Iterable, Iterator
+from typing import Final
+
+from panelwright.app.workroom_start import SIZE_REFS
+from panelwright.store.version import Version
+from panelwright.store.workroom import Workroom
+
+README: Final = "README.txt"
+FOLDERS: Final = {"wearer": "wearers", "design": "designs"}
+# A reference that says nothing of who it is.
+_NUMBERED: Final = re.compile(r"w-[0-9]{1,6}")
+_DATE: Final = (1980, 1, 1, 0, 0, 0)  # the same work gives the same bytes
+_FILE: Final = 0o100644 << 16
+
+_WORDS: Final = """\
+This is saved work of Panelwright, as plain files.
+
+designs   One file for each design: the block, the steps, how it is finished.
+wearers   One file for each wearer: body measurements, and a reference instead of a name.
+
+Each file is text (JSON) that you can read and change with any text editor. In a terminal
+
+    panelwright make wearers/w-01.json designs/lantern-01.json
+
+makes the sheets of a design for a wearer. To put everything back into a workroom, open its first
+page and drop this ZIP, or single files of it, on it. The sizes of the table are not in here: every
+workroom has them.
+
+Body measurements are private. Ask each wearer before you pass them on, or leave out the folder
+"wearers".
+{refs}
+Titles and notes of designs are as they were written: look through them for names before you pass
+them on.
+"""
+_NUMBERS: Final = "Wearers whose reference could tell a name have got a number instead."
+_NAMES: Final = "References of wearers are as they were chosen, and may tell a name."
+
+
+def export_zip(room: Workroom, names: bool = False) -> bytes:
+    """The current version of every wearer and design, and a page that says in plain words what it is.
+
+    Args:
+        names: True leaves every wearer's reference as it is; else those that are no plain number, and so might tell a
+            name, are numbered.
+    """
+    written = io.BytesIO()
+    with zipfile.ZipFile(written, "w", zipfile.ZIP_DEFLATED) as archive:
+        _put(archive, README, _WORDS.format(refs=_NAMES if names else _NUMBERS))
+        for wearer, ref in _wearers(room.items("wearer"), names):
+            document = {**json.loads(wearer.document or "{}"), "ref": ref}
+            _put(archive, f"{FOLDERS['wearer']}/{ref}.json", _text(document))
+        for design in room.items("design"):
+            _put(archive, f"{FOLDERS['design']}/{design.ref}.json", _text(json.loads(design.document or "{}")))
+    return written.getvalue()
+
+
+def _wearers(wearers: Iterable[Version], names: bool) -> Iterator[tuple[Version, str]]:
+    """Each wearer and the reference that goes out."""
+    own = [wearer for wearer in wearers if wearer.ref not in SIZE_REFS]
+    taken = {wearer.ref for wearer in own}
+    for wearer in own:
+        ref = wearer.ref if names or _NUMBERED.fullmatch(wearer.ref) else _free(taken)
+        taken.add(ref)
+        yield wearer, ref
+
+
+def _free(taken: set[str]) -> str:
+    return next(ref for number in range(1, len(taken) + 2) if (ref := f"w-{number:02}") not in taken)
+
+
+def _text(document: object) -> str:
+    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+
+
+def _put(archive: zipfile.ZipFile, name: str, text: str) -> None:
+    entry = zipfile.ZipInfo(name, _DATE)
+    entry.compress_type = zipfile.ZIP_DEFLATED
+    entry.create_system, entry.external_attr = 3, _FILE
+    archive.writestr(entry, text.encode())
