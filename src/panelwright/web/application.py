@@ -9,25 +9,30 @@ from starlette.responses import Response
 from starlette.routing import Mount, Route, WebSocketRoute
 from starlette.websockets import WebSocket
 
+from panelwright.app.block_shelf import BlockShelf
 from panelwright.store.workroom import Workroom
 from panelwright.web.answers import refusal
 from panelwright.web.board_socket import BoardSocket
+from panelwright.web.file_requests import file_routes
 from panelwright.web.guard import Guard
+from panelwright.web.history_requests import history_routes
 from panelwright.web.item_requests import item_routes
 from panelwright.web.measurement_requests import measurement_routes
 from panelwright.web.page_files import PAGE, PageFiles
+from panelwright.web.paper_requests import paper_routes
 from panelwright.web.picture_requests import picture_routes
 from panelwright.web.studio import Studio
 
 
-def create_application(room: Workroom, page: Path = PAGE) -> Starlette:
+def create_application(room: Workroom, page: Path = PAGE, shelf: BlockShelf | None = None) -> Starlette:
     """The board of a workroom.
 
     Args:
         room: open; whoever opened it closes it.
         page: folder of the built page, which need not be there.
+        shelf: blocks that were made before; an empty one when left out.
     """
-    studio = Studio(room)
+    studio = Studio(room, shelf or BlockShelf())
 
     async def board(socket: WebSocket) -> None:
         await BoardSocket(socket, studio).serve()
@@ -36,7 +41,10 @@ def create_application(room: Workroom, page: Path = PAGE) -> Starlette:
         routes=[
             *measurement_routes(studio),
             *item_routes(studio),
+            *history_routes(studio),
+            *file_routes(studio),
             *picture_routes(studio),
+            *paper_routes(studio),
             WebSocketRoute("/api/board", board),
             Route("/api/{rest:path}", _unknown, methods=["GET", "POST", "PUT", "PATCH", "DELETE"]),
             Mount("/", PageFiles(page)),
