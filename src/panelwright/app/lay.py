@@ -36,10 +36,13 @@ def lays_of(cutting: CuttingPattern, cloths: Iterable[Cloth] = (), unit: Unit = 
     Raises:
         LayError: if a piece is too wide for its cloth; the message gives the remedies.
     """
+    return lay_garment(cutting, cloths_for(cutting, cloths), unit=unit)
+
+
+def cloths_for(cutting: CuttingPattern, cloths: Iterable[Cloth] = ()) -> dict[str, Cloth]:
+    """Name -> cloth, for every cloth that pieces are cut from: as it was given, or of a usual width."""
     given = {cloth.name: cloth for cloth in cloths}
-    return lay_garment(
-        cutting, {name: given.get(name) or _assumed(cutting, name) for name in cloths_of(cutting)}, unit=unit
-    )
+    return {name: given.get(name) or _assumed(cutting, name) for name in cloths_of(cutting)}
 
 
 def wide_enough(
@@ -49,10 +52,8 @@ def wide_enough(
 
     `cannot-be-laid`, an error: the pattern may be right, but the garment cannot be cut from that cloth.
     """
-    given = {cloth.name: cloth for cloth in cloths}
     wide, refused = [], []
-    for name in cloths_of(cutting):
-        cloth = given.get(name) or _assumed(cutting, name)
+    for name, cloth in cloths_for(cutting, cloths).items():
         try:
             is_folded(cloth, pieces_to_cut(cutting, name), unit)
             wide.append(cloth)

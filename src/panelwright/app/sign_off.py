@@ -4,12 +4,16 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from panelwright.app.garment import Garment
+from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.paper import SIGN_OFF_FILE, PrintJob
+from panelwright.body.measurements import Measurements
 from panelwright.checks.cautions import cautions
 from panelwright.drawing.paper import PAPERS, Paper
 from panelwright.drawing.sign_off_sheet import SignOff, sign_off_sheets
+from panelwright.finding import Finding
 from panelwright.lay.lay import Lay
-from panelwright.output.pdf import write_pdf
+from panelwright.output.pdf import pdf_bytes
+from panelwright.saved_file import save
 
 
 def write_sign_off(garment: Garment, job: PrintJob, folder: Path, lays: Sequence[Lay] = (), unlaid: str = "") -> Path:
@@ -25,13 +29,32 @@ def write_sign_off(garment: Garment, job: PrintJob, folder: Path, lays: Sequence
     Raises:
         OutputError: if it cannot be written.
     """
-    told = cautions(garment.cutting.pattern, garment.design.wearing)
-    remarks = garment.design.remarks
-    facts = SignOff(garment.cutting, garment.findings, job.quarter, garment.wearer, lays, unlaid, told, remarks)
     path = folder / SIGN_OFF_FILE
-    title = f"{job.title}, {garment.wearer.ref}, sign-off, private"
-    write_pdf(sign_off_sheets(facts, job.heading, page_of(job.choice.paper)), path, title, job.choice.made_on)
+    save(path, sign_off_pdf(garment.design, garment.wearer, garment.findings, job, lays, unlaid))
     return path
+
+
+def sign_off_pdf(
+    design: GarmentDesign,
+    wearer: Measurements,
+    findings: Sequence[Finding],
+    job: PrintJob,
+    lays: Sequence[Lay] = (),
+    unlaid: str = "",
+) -> bytes:
+    """The sign-off page as a PDF.
+
+    Args:
+        design: of the garment that is signed off.
+        wearer: whose measurements it bears.
+        findings: of the checks, errors first; without an error the page says that it is ready to cut.
+        job: its cutting pattern, and how it is printed.
+        lays, unlaid: as for `write_sign_off`.
+    """
+    told = cautions(job.cutting.pattern, design.wearing)
+    facts = SignOff(job.cutting, findings, job.quarter, wearer, lays, unlaid, told, design.remarks)
+    title = f"{job.title}, {wearer.ref}, sign-off, private"
+    return pdf_bytes(sign_off_sheets(facts, job.heading, page_of(job.choice.paper)), title, job.choice.made_on)
 
 
 def page_of(paper: Paper) -> Paper:

@@ -2,7 +2,7 @@
 
 from collections import OrderedDict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from threading import Lock
 from typing import Final
 
@@ -26,6 +26,8 @@ from panelwright.output.svg import svg_text
 from panelwright.store.workroom import Workroom
 
 KEPT: Final = 12
+# Stands where the wearer's reference would, before an audience.
+NOBODY: Final = "not named"
 # Of the small picture, mm on paper.
 PICTURE: Final = (120.0, 90.0)
 PICTURE_MARGIN: Final = 3.0
@@ -50,7 +52,7 @@ class WorkroomGarments:
     def __init__(self, room: Workroom, shelf: BlockShelf) -> None:
         """Nothing is drawn yet."""
         self._room, self._shelf = room, shelf
-        self._kept: OrderedDict[tuple[str, str, Unit], Drawn] = OrderedDict()
+        self._kept: OrderedDict[tuple[str, str, Unit, bool], Drawn] = OrderedDict()
         self._lock = Lock()
 
     def picture(self, design: str, wearer: str) -> str:
@@ -76,7 +78,7 @@ class WorkroomGarments:
             DesignError: if a step could not be carried out: half a design is not cut.
             Others as for `picture`.
         """
-        drawn = self._complete(design, wearer, choice.unit)
+        drawn = self.complete(design, wearer, choice.unit)
         if not drawn.lays:
             drawn.lays.append(lays_of(drawn.design.cutting, drawn.design.design.cloths, choice.unit))
         (lays,) = drawn.lays
@@ -84,37 +86,42 @@ class WorkroomGarments:
         heading = Heading.of(cutting.pattern, title, choice.made_on, choice.unit)
         return svg_text(lay_picture(lays, heading)), [_to_buy(lay) for lay in lays]
 
-    def sheets(self, design: str, wearer: str, scale: str, choice: PaperChoice) -> tuple[Sheet, ...]:
+    def sheets(
+        self, design: str, wearer: str, scale: str, choice: PaperChoice, named: bool = True
+    ) -> tuple[Sheet, ...]:
         """The sheets of a scale: `quarter`, `full` or `sheet`.
+
+        Args:
+            named: whether they say whom they are for: not before an audience.
 
         Raises:
             InputError: if a piece is larger than the paper can show.
             Others as for `lay`.
         """
-        drawn = self._complete(design, wearer, choice.unit)
+        drawn = self.complete(design, wearer, choice.unit, named)
         key = (scale, choice)
         if key not in drawn.sheets:
             job = PrintJob(drawn.design.cutting, drawn.design.design.title, choice, drawn.design.block.pattern)
             drawn.sheets[key] = tuple(job.sheets(scale))
         return drawn.sheets[key]
 
-    def sheet(self, design: str, wearer: str, scale: str, choice: PaperChoice, number: int) -> str:
+    def sheet(self, design: str, wearer: str, scale: str, choice: PaperChoice, number: int, named: bool = True) -> str:
         """One sheet, counted from 1, as SVG.
 
         Raises:
             InputError: if there is no such sheet.
             Others as for `sheets`.
         """
-        sheets = self.sheets(design, wearer, scale, choice)
+        sheets = self.sheets(design, wearer, scale, choice, named)
         if not 1 <= number <= len(sheets):
             raise InputError(f"there is no sheet {number}: they run from 1 to {len(sheets)}", "sheet")
         return svg_text(sheets[number - 1])
 
-    def pdf(self, design: str, wearer: str, scale: str, choice: PaperChoice) -> bytes:
+    def pdf(self, design: str, wearer: str, scale: str, choice: PaperChoice, named: bool = True) -> bytes:
         """The sheets of a scale as one PDF; raises as `sheets` does."""
-        sheets: Sequence[Sheet] = self.sheets(design, wearer, scale, choice)
+        sheets: Sequence[Sheet] = self.sheets(design, wearer, scale, choice, named)
         title = self._drawn(design, wearer, choice.unit).design.design.title
-        return pdf_bytes(sheets, f"{title}, {wearer}", choice.made_on)
+        return pdf_bytes(sheets, f"{title}, {wearer}" if named else title, choice.made_on)
 
     def joined(self, design: str, wearer: str, seam: str) -> dict[str, object]:
         """The *Joined* answer of docs/board.md for a seam of the outer pieces.
@@ -125,31 +132,39 @@ class WorkroomGarments:
         """
         return joined(self._drawn(design, wearer, Unit.CM).design.pattern, seam).document()
 
-    def _complete(self, design: str, wearer: str, unit: Unit) -> Drawn:
-        drawn = self._drawn(design, wearer, unit)
+    def complete(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:
+        """A design whose every step could be carried out.
+
+        Raises:
+            DesignError: if one could not: half a design is not cut.
+            Others as for `picture`.
+        """
+        drawn = self._drawn(design, wearer, unit, named)
         for outcome in drawn.design.outcomes:
             if outcome.wanting:
                 raise DesignError(f"{outcome.reason}; put this right first: half a design is not cut", "steps")
         return drawn
 
-    def _drawn(self, design: str, wearer: str, unit: Unit) -> Drawn:
+    def _drawn(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:
         of, on = found_item(self._room, "design", design), found_item(self._room, "wearer", wearer)
-        key = (of.text, on.text, unit)
+        key = (of.text, on.text, unit, named)
         with self._lock:
             found = self._kept.get(key)
             if found is not None:
                 self._kept.move_to_end(key)
                 return found
-        made = Drawn(self._draw(of, on, unit), {}, [])
+        made = Drawn(self._draw(of, on, unit, named), {}, [])
         with self._lock:
             self._kept[key] = made
             while len(self._kept) > KEPT:
                 self._kept.popitem(last=False)
         return made
 
-    def _draw(self, design: Item, wearer: Item, unit: Unit) -> DrawnDesign:
+    def _draw(self, design: Item, wearer: Item, unit: Unit, named: bool) -> DrawnDesign:
         chosen = read_design(design.text)
         block = self._shelf.block(read_measurements(wearer.text), chosen.block_options)
+        if not named:
+            block = replace(block, pattern=replace(block.pattern, wearer=NOBODY, estimated=()))
         return draw_design(chosen, block, unit)
 
 

@@ -7,6 +7,7 @@ from typing import Final
 
 import numpy as np
 
+from panelwright.body.units import Unit
 from panelwright.drawing.drawing import Drawing, Lettering
 from panelwright.drawing.heading import LEADING, NOTE_SIZE, Heading, heading_drawing
 from panelwright.drawing.lay_drawing import LayDrawing
@@ -63,6 +64,21 @@ def lay_picture(lays: Sequence[Lay], heading: Heading, margin: float = 10.0) -> 
     height = float(np.ceil(margin - y + margin))
     shifted = tuple(_raised(each, height - margin) for each in laid)
     return Sheet(width + 2 * margin, height, "lays", shifted)
+
+
+def lay_alone(lay: Lay, unit: Unit, margin: float = 4.0) -> Sheet:
+    """One lay, whole, with nothing written above it, on a page that is as large as it needs: for the screen."""
+    one = LayDrawing(lay, (whole_lay(lay),), 1 / _picture_reduction(lay), unit)
+    width = cloth_length(lay) * one.factor
+    width = float(np.ceil(max(width, LEAST_WIDTH) if one.numbers else width))
+    listed = piece_list(one, width)
+    below = BELOW + (_GAP + height_of(listed) if listed else 0.0)
+    high = lay.width * one.factor
+    laid = _strip(one, one.stretches[0], (margin, margin + below))
+    laid += hung(listed, margin, margin + below - BELOW - _GAP)
+    return Sheet(
+        width + 2 * margin, margin + below + high + ABOVE + margin, f"lay, {cloth_words(lay.cloth.name)}", tuple(laid)
+    )
 
 
 @dataclass(frozen=True, eq=False)

@@ -38,20 +38,21 @@ class _PictureRequests:
 
     async def picture(self, request: Request) -> Response:
         """A small picture."""
-        design, wearer = _asked(request)
+        design, wearer = asked_of(request)
         drawn = await self._studio.on_paper(lambda: self._garments.picture(design, wearer))
         return Response(drawn, media_type=SVG)
 
     async def lay(self, request: Request) -> Response:
         """The lays in one picture, and what to buy in a header."""
-        (design, wearer), choice = _asked(request), _choice(request)
+        (design, wearer), choice = asked_of(request), paper_choice(request)
         drawn, to_buy = await self._studio.on_paper(lambda: self._garments.lay(design, wearer, choice))
         return Response(drawn, media_type=SVG, headers={"X-To-Buy": json.dumps(to_buy)})
 
     async def sheets(self, request: Request) -> Response:
         """What sheets there are."""
-        (design, wearer), choice, scale = _asked(request), _choice(request), _scale(request)
-        sheets = await self._studio.on_paper(lambda: self._garments.sheets(design, wearer, scale, choice))
+        (design, wearer), choice, scale = asked_of(request), paper_choice(request), _scale(request)
+        named = is_named(request)
+        sheets = await self._studio.on_paper(lambda: self._garments.sheets(design, wearer, scale, choice, named))
         facts = [
             {"number": number, "width": sheet.width, "height": sheet.height, "title": sheet.name}
             for number, sheet in enumerate(sheets, 1)
@@ -60,28 +61,33 @@ class _PictureRequests:
 
     async def sheet(self, request: Request) -> Response:
         """One sheet."""
-        (design, wearer), choice, scale = _asked(request), _choice(request), _scale(request)
-        number = request.path_params["number"]
-        drawn = await self._studio.on_paper(lambda: self._garments.sheet(design, wearer, scale, choice, number))
+        (design, wearer), choice, scale = asked_of(request), paper_choice(request), _scale(request)
+        number, named = request.path_params["number"], is_named(request)
+        drawn = await self._studio.on_paper(lambda: self._garments.sheet(design, wearer, scale, choice, number, named))
         return Response(drawn, media_type=SVG)
 
     async def print(self, request: Request) -> Response:
         """All sheets of a scale."""
-        (design, wearer), choice, scale = _asked(request), _choice(request), _scale(request)
-        drawn = await self._studio.on_paper(lambda: self._garments.pdf(design, wearer, scale, choice))
-        name = f"{design}-{wearer}-{file_name(scale, choice.paper)}"
+        (design, wearer), choice, scale = asked_of(request), paper_choice(request), _scale(request)
+        named = is_named(request)
+        drawn = await self._studio.on_paper(lambda: self._garments.pdf(design, wearer, scale, choice, named))
+        name = f"{design}-{wearer if named else 'sheets'}-{file_name(scale, choice.paper)}"
         return Response(
             drawn, media_type="application/pdf", headers={"Content-Disposition": f'inline; filename="{name}"'}
         )
 
     async def joined(self, request: Request) -> Response:
         """A seam walked."""
-        (design, wearer), seam = _asked(request), _query(request, "seam")
+        (design, wearer), seam = asked_of(request), _query(request, "seam")
         return answer(await self._studio.on_paper(lambda: self._garments.joined(design, wearer, seam)))
 
 
-def _asked(request: Request) -> tuple[str, str]:
-    """(design, wearer)."""
+def asked_of(request: Request) -> tuple[str, str]:
+    """(design, wearer) of a request.
+
+    Raises:
+        InputError: if it names no wearer.
+    """
     return request.path_params["ref"], _query(request, "wearer")
 
 
@@ -99,6 +105,16 @@ def _scale(request: Request) -> str:
     return scale
 
 
-def _choice(request: Request) -> PaperChoice:
+def is_named(request: Request) -> bool:
+    """Whether sheets may say whom they are for: not with `?audience=1`."""
+    return request.query_params.get("audience") != "1"
+
+
+def paper_choice(request: Request) -> PaperChoice:
+    """The paper and units that a request names; A4 and centimetres where it names none.
+
+    Raises:
+        InputError: if one of them is not known.
+    """
     asked = request.query_params
     return PaperChoice.named(asked.get("paper", "a4"), asked.get("units", "cm"), made_on=date.today())
