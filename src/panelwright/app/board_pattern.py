@@ -1,6 +1,6 @@
 """A drawn design as the board is told of it; docs/board.md is the contract."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from panelwright.app.board_piece import Document, board_piece, pair
 from panelwright.app.drawn_design import DrawnDesign
@@ -14,12 +14,18 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.seam import Seam, Span
 
 
-def board_pattern(drawn: DrawnDesign, places: Mapping[str, Point], held: str | None = None) -> Document:
+def board_pattern(
+    drawn: DrawnDesign,
+    places: Mapping[str, Point],
+    held: str | None = None,
+    offered: Callable[[Finding], str | None] = lambda _: None,
+) -> Document:
     """What of a `pattern` message the geometry says.
 
     Args:
         places: piece id -> shift on the board, mm.
         held: uid of the step that is dragged, whose handles alone are told then; None tells all.
+        offered: what a button beside a finding would do about it, in words; None where nothing is certain.
     """
     labels = {step.uid: step for step in drawn.steps.steps}
     return {
@@ -37,12 +43,12 @@ def board_pattern(drawn: DrawnDesign, places: Mapping[str, Point], held: str | N
         "handles": [_handle(handle) for handle in _handles(drawn, held)],
         "seams": [_seam(seam, drawn.cutting.pattern) for seam in drawn.cutting.pattern.seams],
         "levels": [_level(level) for level in drawn.cutting.pattern.levels],
-        "findings": [board_finding(finding) for finding in drawn.findings],
+        "findings": [board_finding(finding, offered(finding)) for finding in drawn.findings],
     }
 
 
-def board_finding(finding: Finding) -> Document:
-    """A finding ready for JSON; `value` and `limit` are in `unit`."""
+def board_finding(finding: Finding, apply: str | None = None) -> Document:
+    """A finding ready for JSON; `value` and `limit` are in `unit`, `apply` are the words of its remedy's button."""
     told: Document = {
         "code": finding.code,
         "severity": finding.severity,
@@ -57,6 +63,8 @@ def board_finding(finding: Finding) -> Document:
         told["piece"] = finding.piece
     if finding.at is not None:
         told["at"] = pair(finding.at)
+    if apply is not None:
+        told["apply"] = apply
     return told
 
 

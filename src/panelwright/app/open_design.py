@@ -11,6 +11,8 @@ from panelwright.app.design_change import with_step
 from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import DrawnDesign, draw_design, sketch_design
 from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.remedied import Remedied
+from panelwright.app.remedy import remedy
 from panelwright.app.workroom_item import (
     Item,
     checked_text,
@@ -25,7 +27,8 @@ from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
 from panelwright.design.handle import Handle, dragged, handles
 from panelwright.design.step import Step
-from panelwright.errors import DesignError
+from panelwright.errors import DesignError, InputError
+from panelwright.finding import Finding
 from panelwright.pattern.mark import Point
 from panelwright.store.workroom import Workroom
 
@@ -135,6 +138,22 @@ class OpenDesign:
         self._shown = Shown(item, design, drawn)
         return self.answer()
 
+    def remedy(self, code: str, subject: str) -> Document:
+        """Put a finding right, saved as a version.
+
+        Args:
+            code, subject: of a finding of the saved version.
+
+        Raises:
+            InputError: if there is no such finding, or what to do about it is for the maker to decide.
+            ChangedElsewhereError: if another page has changed the design meanwhile.
+        """
+        shown = self._shown
+        for finding in shown.drawn.findings:
+            if (finding.code, finding.subject) == (code, subject) and (offer := self._offer(finding, shown)):
+                return self.change(offer.document, offer.words)
+        raise InputError("there is nothing certain to be done about that: read what it says, and decide", "code")
+
     def undo(self) -> Document:
         """One version back."""
         return self._moved(undone_item(self._room, "design", self.design))
@@ -188,8 +207,17 @@ class OpenDesign:
             "version": item.version,
             "can_undo": item.can_undo,
             "can_redo": item.can_redo,
-            **board_pattern(drawn, self._places, held),
+            **board_pattern(drawn, self._places, held, self._words_of_offer),
         }
+
+    def _words_of_offer(self, finding: Finding) -> str | None:
+        """What a button beside a finding of the saved version says; those of half a design have none."""
+        shown = self._shown
+        offer = self._offer(finding, shown) if finding in shown.drawn.findings else None
+        return offer.words if offer else None
+
+    def _offer(self, finding: Finding, shown: Shown) -> Remedied | None:
+        return remedy(finding, shown.item.document, shown.drawn.pattern, self._unit)
 
 
 def _taken(step: Step, name: str, piece: str | None, found: tuple[Handle, ...]) -> Handle:

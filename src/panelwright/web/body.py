@@ -10,7 +10,7 @@ from panelwright.json_text import parse_object
 MOST_DOCUMENT: Final = 1_000_000
 
 
-async def read_bytes(request: Request, most: int) -> bytes:
+async def read_bytes(request: Request, most: int, remedy: str = "send a document of one garment") -> bytes:
     """The body.
 
     Raises:
@@ -21,7 +21,7 @@ async def read_bytes(request: Request, most: int) -> bytes:
     async for part in request.stream():
         size += len(part)
         if size > most:
-            raise InputError(f"what was sent is larger than {most / 1e6:g} MB: send a document of one garment", "body")
+            raise InputError(f"what was sent is larger than {most / 1e6:g} MB: {remedy}", "body")
         parts.append(part)
     return b"".join(parts)
 

@@ -82,6 +82,7 @@ _ORDERS: Final[Mapping[str, Callable[[OpenDesign, Order], Document]]] = {
     "drop": lambda page, _: page.drop(),
     "leave": lambda page, _: page.leave(),
     "change": _change,
+    "remedy": lambda page, order: page.remedy(text_of(order, "code"), text_of(order, "subject")),
     "undo": lambda page, _: page.undo(),
     "redo": lambda page, _: page.redo(),
     "upto": _upto,
