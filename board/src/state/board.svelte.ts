@@ -73,8 +73,16 @@ class Board {
     return answer?.say === "pattern" ? answer : null;
   }
 
-  draw = (kind: "top-edge" | "hem", strokes: { piece: string; points: [number, number][] }[]): Promise<boolean> =>
-    this.#ask("draw", { kind, strokes });
+
+  /** Show the edge that follows a line drawn by hand, until it is dropped or left; why not, where it cannot be. */
+  async draw(kind: "top-edge" | "hem", strokes: { piece: string; points: [number, number][] }[]): Promise<string | null> {
+    this.#dragging = true;
+    if (await this.#ask("draw", { kind, strokes })) return null;
+    const fault = this.fault || words.unreachable;
+    this.forgetFault();
+    this.#dragging = false;
+    return fault;
+  }
 
   forgetFault(): void {
     this.fault = "";

@@ -23,12 +23,22 @@ export interface Touch {
 export interface Desk {
   /** From the screen to the piece's own mm. */
   onPiece(piece: string, at: Point): Point;
+  /** From the screen to the paper that all pieces lie on, mm. */
+  onPaper(at: Point): Point;
   pan(dx: number, dy: number): void;
   zoom(factor: number, at: Point): void;
   choose(under: Under): void;
   drag(handle: Handle, to: Point, free: boolean): void;
   drop(): void;
   leave(): void;
+  /** A line on the paper, mm, as far as it is drawn; then whole; then rubbed out. */
+  ink(line: Point[]): void;
+  inked(line: Point[]): void;
+  unink(): void;
+  /** What would be measured there; what is measured; and that it is enough. */
+  aim(touch: Touch): void;
+  measure(touch: Touch): void;
+  measured(): void;
 }
 
 /** One state of a tool. Each returns the state that comes next. */
@@ -45,5 +55,9 @@ export interface State {
 export interface Tool {
   id: string;
   title: string;
+  /** What to do, in a sentence, where it needs saying. */
+  help?: string;
+  /** It wants every place that the pointer passed, and not only those at which the screen was drawn. */
+  fine?: boolean;
   begin(): State;
 }

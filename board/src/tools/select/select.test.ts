@@ -21,6 +21,13 @@ class Hand {
     drag: (handle, to, free) => this.done.push(`drag ${handle.name} to ${to.join()}${free ? " free" : ""}`),
     drop: () => this.done.push("drop"),
     leave: () => this.done.push("leave"),
+    onPaper: ([x, y]) => [x / 2, -y / 2],
+    ink: () => this.done.push("ink"),
+    inked: () => this.done.push("inked"),
+    unink: () => this.done.push("unink"),
+    aim: () => this.done.push("aim"),
+    measure: () => this.done.push("measure"),
+    measured: () => this.done.push("measured"),
   };
 
   touch(at: Point, more: Partial<Touch> = {}): Touch {
