@@ -11,8 +11,10 @@ from panelwright.pattern.mark import Point, as_point
 
 STRAIGHT_WITHIN: Final = 0.1  # mm by which a track may leave the straight stretch that is shown for it
 LONGEST_WAY: Final = 250.0  # mm of that stretch to either side
-STEP: Final = 2.0  # mm between places where that is looked at
-SAMPLES: Final = 5.0  # of the number, between places where the nearest one is looked for
+STEP: Final = 2.0  # mm to the first place where that is looked at; further ones lie farther and farther apart
+LONGER: Final = 1.5
+LONGEST_STEP: Final = 12.0
+SAMPLES: Final = 15.0  # of the number, between places where the nearest one is looked for
 FOUND: Final = 1e-7
 _NUDGE: Final = 0.01  # of the number, for directions
 _ROUNDS: Final = 30
@@ -63,17 +65,18 @@ class Track:
     def way(self) -> tuple[Point, Point]:
         """The straight stretch through the place now from which the track hardly differs."""
         rate = self._rate(min(max(self.here, self.least), self.most))
-        direction = rate / np.linalg.norm(rate)
-        low, high = self._straight(direction, -1.0), self._straight(direction, 1.0)
-        return as_point(self.at + low * direction), as_point(self.at + high * direction)
+        at, direction = self.at, rate / np.linalg.norm(rate)
+        low, high = self._straight(at, direction, -1.0), self._straight(at, direction, 1.0)
+        return as_point(at + low * direction), as_point(at + high * direction)
 
-    def _straight(self, direction: Array, sign: float) -> float:
-        reached, number = 0.0, self.here
+    def _straight(self, at: Array, direction: Array, sign: float) -> float:
+        reached, number, step = 0.0, self.here, STEP
         while abs(reached) < LONGEST_WAY:
-            number += sign * STEP
+            number += sign * step
+            step = min(LONGER * step, LONGEST_STEP)
             if not self.least <= number <= self.most:
                 break
-            way = self.course(number) - self.at
+            way = self.course(number) - at
             if abs(float(way[0] * direction[1] - way[1] * direction[0])) > STRAIGHT_WITHIN:
                 break
             reached = float(way @ direction)
