@@ -64,7 +64,7 @@ export const words = {
     fold: "fold",
     handle: (label: string, piece: string, step: string) => `${label}, ${piece}, ${step}`,
     handleMoved: (length: string) => `moved ${length}`,
-    handleHelp: "Arrow keys move it by 1 mm, with Shift by 1 cm. Enter keeps the place, Escape puts it back. Hold Alt to pass a level without snapping.",
+    handleHelp: "Arrow keys move it by 1 mm, with Shift by 1 cm. Enter keeps the place, Escape puts it back. Enter on a handle at rest, or pressing it twice, opens a field to write the place down. Hold Alt to pass a level without snapping.",
     piece: (label: string) => `Piece ${label}`,
     selected: (label: string) => `${label} selected`,
     none: "No piece could be drawn.",
@@ -212,7 +212,7 @@ export const words = {
     laying: "Laying the pieces on the cloth …",
     laid: "The pieces are laid.",
     buy: "Buy",
-    width: "Width of the cloth",
+    width: "Cloth width",
     way: "Laid",
     suits: "as suits the pieces",
     folded: "folded",
@@ -288,4 +288,58 @@ export const words = {
     first: "Press the next place.",
     gone: "This edge is no longer there.",
   },
+
+  order: {
+    grip: (label: string, n: number, all: number) => `Move ${label}, ${n} of ${all}`,
+    help: "Drag it to another place, or press the arrow keys up and down.",
+    done: (label: string, n: number, all: number) => `${label} is now ${n} of ${all}.`,
+    note: "Note:",
+  },
+
+  remedy: {
+    do: (what: string, message: string) => `${what}. Puts right: ${message}`,
+    done: (what: string) => `Done: ${what}. Undo takes it back.`,
+  },
+
+  history: {
+    open: "History",
+    title: "History",
+    about: "Every change is kept. Going back makes a new version, so that nothing is lost.",
+    now: "As it is now",
+    back: "Go back to this",
+    backTo: (what: string, hour: string, day: string) => `Go back to “${what}”, ${hour}, ${day}`,
+    went: (what: string) => `Back to: ${what}`,
+    more: (n: number) => (n === 1 ? "Show 1 earlier version" : `Show ${n} earlier versions`),
+  },
+
+  files: {
+    title: "Keep and pass on",
+    exportAbout: "All designs and wearers as plain files in one ZIP. Body measurements are in it: they are private.",
+    exportDo: "Save everything as files",
+    names: "With references of wearers that could be names",
+    importAbout: "Bring in such a ZIP, or single files of it: choose them here, or drop them anywhere on this page.",
+    importDo: "Bring files in",
+    drop: "Let go to bring the files in",
+    tooLarge: (mb: number) => `It is larger than ${mb} MB: bring in fewer files at a time.`,
+    refused: (name: string, why: string) => `${name} was not brought in: ${why}`,
+    done: (designs: number, wearers: number, replaced: number, unchanged: number) =>
+      [
+        designs + wearers > 0 ? `Brought in: ${many(designs, "design")} and ${many(wearers, "wearer")}.` : "Nothing new was in it.",
+        replaced > 0 ? `${replaced} of them had another version here, which their history keeps.` : "",
+        unchanged > 0 ? `${unchanged} ${unchanged === 1 ? "was" : "were"} here already.` : "",
+      ]
+        .filter(Boolean)
+        .join(" "),
+  },
+
+  exact: {
+    title: (handle: string) => `Write down: ${handle}`,
+    by: (handle: string) => `Move by (${handle})`,
+    sense: "Up or to the right; with a minus down or to the left.",
+    on: (level: string) => `on ${level}`,
+  },
 };
+
+function many(n: number, what: string): string {
+  return `${n} ${what}${n === 1 ? "" : "s"}`;
+}
