@@ -64,6 +64,9 @@ class Board {
     return this.#ask("change", { document, what });
   }
 
+  /** Do what a finding offers. */
+  remedy = (code: string, subject: string): Promise<boolean> => this.#ask("remedy", { code, subject });
+
   undo = (): Promise<boolean> => this.#ask("undo");
   redo = (): Promise<boolean> => this.#ask("redo");
 

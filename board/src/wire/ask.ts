@@ -12,9 +12,10 @@ export class Refusal extends Error {
   }
 }
 
-/** One request; the answer's JSON. Throws a Refusal, also where the server cannot be reached (status 0). */
+/** One request, with a file or else with JSON; the answer's JSON. Throws a Refusal, also where the server cannot be reached (status 0). */
 export async function ask<Answer>(path: string, method = "GET", body?: unknown): Promise<Answer> {
-  const told = body === undefined ? {} : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } };
+  const json = { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } };
+  const told = body === undefined ? {} : body instanceof Blob ? { body } : json;
   let answer: Response;
   try {
     answer = await fetch(path, { method, ...told });

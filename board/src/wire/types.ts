@@ -82,6 +82,8 @@ export interface Finding {
   remedy: string;
   piece?: string | null;
   at?: Point | null;
+  /** What a button beside it does, where that is certain. */
+  apply?: string;
 }
 
 export interface Outcome {

@@ -1,0 +1,15 @@
+import { ask } from "./ask.ts";
+
+/** What became of files that were brought in. */
+export interface BroughtIn {
+  wearers: string[];
+  designs: string[];
+  replaced: number;
+  unchanged: number;
+}
+
+export const MOST_BYTES = 5_000_000;
+
+export const exportPath = (names: boolean) => `api/export${names ? "?names=1" : ""}`;
+
+export const bringIn = (file: Blob) => ask<BroughtIn>("api/import", "POST", file);
