@@ -7,6 +7,7 @@ from typing import Final
 import numpy as np
 
 from panelwright.design.body_chart import BodyChart, half_chart
+from panelwright.design.chart_place import chart_places
 from panelwright.design.finished_edge import FreePoint
 from panelwright.design.grip import Grip, Handle, tracked
 from panelwright.design.hem import Hem
@@ -23,8 +24,6 @@ from panelwright.pattern.pattern import Pattern
 
 ANCHORS: Final = {"centre": "height at centre front", "side": "height at side", "back": "height at centre back"}
 SAME_WAY: Final = 1.0  # mm round the body between an anchor and a free point that stands in its place
-_ROUNDS: Final = 30
-_FOUND: Final = 1e-6  # mm
 
 EdgeStep = TopEdge | Hem
 
@@ -151,39 +150,21 @@ def _free_point(step: EdgeStep, pattern: Pattern, chart: BodyChart, number: int,
     if found is not None:
         track, paper = found
         handle = Handle(step.uid, name, label, paper.piece, as_point(track.at), track.way(), anywhere=True)
-        start = place.across - k, place.height
-        yield Grip(handle, lambda to, snap: put(_put_between(chart, point.at, start, paper.panel_place(to), snap)))
+        yield Grip(handle, lambda to, snap: put(_put_between(chart, point.at, paper.panel_place(to), snap)))
 
 
-def _put_between(chart: BodyChart, point: BodyPoint, start: tuple[float, float], to: Array, snap: bool) -> BodyPoint:
+def _put_between(chart: BodyChart, point: BodyPoint, to: Array, snap: bool) -> BodyPoint:
     """A point between two lines put on a place of its panel, no farther than those lines.
 
     Args:
         chart: of the block.
         point: as it was.
-        start: its share across its panel, and its height, mm above the waist.
         to: the place on the panel, mm.
         snap: whether to snap to levels.
     """
     line, beside = chart.index(point.line), chart.index(point.towards or point.line)
-    share, height = _on_chart(chart, min(line, beside), to, start)
+    share, height = chart_places(chart, min(line, beside), to[None])[0].tolist()
     fraction = round(share if beside > line else 1.0 - share, SHARE_DIGITS)
     across = line + fraction * (beside - line)
     found = moved_between(chart, lambda h: height_at(chart, across, h), height, point.height, snap)
     return replace(point, height=found, fraction=fraction)
-
-
-def _on_chart(chart: BodyChart, k: int, to: Array, start: tuple[float, float]) -> tuple[float, float]:
-    """(share across panel k, held to 0 … 1; height), of a place of the panel, by Newton's method from a start."""
-    surface = chart.surfaces[k]
-    share, height = start
-    for _ in range(_ROUNDS):
-        u, h = np.array([share]), np.array([height])
-        by_share, by_height = surface.directions(u, h)
-        step = np.linalg.lstsq(np.column_stack([by_share[0], by_height[0]]), to - surface.points(u, h)[0])[0]
-        was = share
-        share = min(max(share + float(step[0]), 0.0), 1.0)
-        height += float(step[1])
-        if abs(share - was) + abs(float(step[1])) < _FOUND:
-            break
-    return share, height
