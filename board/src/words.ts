@@ -338,6 +338,21 @@ export const words = {
     sense: "Up or to the right; with a minus down or to the left.",
     on: (level: string) => `on ${level}`,
   },
+
+  size: {
+    title: "Real size on this screen",
+    quarter: "Quarter",
+    full: "Full",
+    quarterAbout: "A quarter of the real size, as on a quarter-scale sheet",
+    fullAbout: "The real size of the pieces",
+    measure: "Measure this screen",
+    rulerTitle: "How large is this screen?",
+    how: "Lay a bank card or a ruler on the screen, its left end on the left end of the bar. Drag the red mark until the bar is exactly as long, or use the arrow keys. The page remembers it for this screen.",
+    thing: "What is laid on the screen",
+    things: { card: "A bank card, long side", ruler: "A ruler, 10 cm", inches: "A ruler, 4 in" },
+    end: "Length of the bar",
+    keep: "It is as long",
+  },
 };
 
 function many(n: number, what: string): string {

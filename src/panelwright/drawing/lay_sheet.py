@@ -66,7 +66,7 @@ def lay_picture(lays: Sequence[Lay], heading: Heading, margin: float = 10.0) -> 
     return Sheet(width + 2 * margin, height, "lays", shifted)
 
 
-def lay_alone(lay: Lay, unit: Unit, margin: float = 4.0) -> Sheet:
+def lay_alone(lay: Lay, unit: Unit, margin: float = 8.0) -> Sheet:
     """One lay, whole, with nothing written above it, on a page that is as large as it needs: for the screen."""
     one = LayDrawing(lay, (whole_lay(lay),), 1 / _picture_reduction(lay), unit)
     width = cloth_length(lay) * one.factor
