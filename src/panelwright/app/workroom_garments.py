@@ -7,6 +7,7 @@ from threading import Lock
 from typing import Final
 
 from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.body_view import body_view
 from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import DrawnDesign, draw_design
 from panelwright.app.joined import joined
@@ -124,13 +125,18 @@ class WorkroomGarments:
         return pdf_bytes(sheets, f"{title}, {wearer}" if named else title, choice.made_on)
 
     def joined(self, design: str, wearer: str, seam: str) -> dict[str, object]:
-        """The *Joined* answer of docs/board.md for a seam of the outer pieces.
+        """The *Joined* answer of docs/board.md for a seam of any layer.
 
         Raises:
             InputError: if there is no such seam.
             Others as for `picture`.
         """
-        return joined(self._drawn(design, wearer, Unit.CM).design.pattern, seam).document()
+        return joined(self._drawn(design, wearer, Unit.CM).design.cutting.pattern, seam).document()
+
+    def body(self, design: str, wearer: str) -> dict[str, object]:
+        """The *Body* answer of docs/board.md; raises as `picture` does."""
+        drawn = self._drawn(design, wearer, Unit.CM).design
+        return body_view(drawn.pattern, drawn.block).document()
 
     def complete(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:
         """A design whose every step could be carried out.

@@ -1,4 +1,4 @@
-"""Requests for what is made of a design on a wearer: pictures, lays, sheets, the walked seam."""
+"""Requests for what is made of a design on a wearer: pictures, lays, sheets, the walked seam, the worn garment."""
 
 import json
 from datetime import date
@@ -27,6 +27,7 @@ def picture_routes(studio: Studio) -> list[BaseRoute]:
         Route(f"{_DESIGN}/sheets/{{number:int}}.svg", told(asked.sheet)),
         Route(f"{_DESIGN}/print.pdf", told(asked.print)),
         Route(f"{_DESIGN}/joined", told(asked.joined)),
+        Route(f"{_DESIGN}/body", told(asked.body)),
     ]
 
 
@@ -80,6 +81,11 @@ class _PictureRequests:
         """A seam walked."""
         (design, wearer), seam = asked_of(request), _query(request, "seam")
         return answer(await self._studio.on_paper(lambda: self._garments.joined(design, wearer, seam)))
+
+    async def body(self, request: Request) -> Response:
+        """The pieces on the wearer."""
+        design, wearer = asked(request)
+        return answer(await self._studio.on_paper(lambda: self._garments.body(design, wearer)))
 
 
 def asked_of(request: Request) -> tuple[str, str]:
