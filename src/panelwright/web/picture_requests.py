@@ -84,7 +84,7 @@ class _PictureRequests:
 
     async def body(self, request: Request) -> Response:
         """The pieces on the wearer."""
-        design, wearer = asked(request)
+        design, wearer = asked_of(request)
         return answer(await self._studio.on_paper(lambda: self._garments.body(design, wearer)))
 
 
