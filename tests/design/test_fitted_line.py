@@ -8,10 +8,11 @@ from design.demo_garments import demo_garment
 from plain_block import plain_block
 
 from panelwright.design.body_chart import half_chart
+from panelwright.design.departures import departures
 from panelwright.design.drawn_line import Stroke
 from panelwright.design.evened import evened
 from panelwright.design.finished_edge import FreePoint
-from panelwright.design.fitted_line import EdgeStep, departures, fitted_line
+from panelwright.design.fitted_line import EdgeStep, fitted_line
 from panelwright.design.hem import Hem
 from panelwright.design.position import BodyPoint, Height
 from panelwright.design.top_edge import TopEdge
