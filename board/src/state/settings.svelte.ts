@@ -7,6 +7,8 @@ class Settings {
   unit = $state<Unit>("cm");
   presenter = $state(false);
   view = $state("flat");
+  /** Pixels of the screen itself to a mm, as its person has measured them; null where nobody has. */
+  screen = $state<number | null>(null);
 
   constructor() {
     try {
@@ -14,15 +16,16 @@ class Settings {
       if (kept.unit === "in") this.unit = "in";
       this.presenter = kept.presenter === true;
       if (typeof kept.view === "string") this.view = kept.view;
+      if (typeof kept.screen === "number" && kept.screen > 0) this.screen = kept.screen;
     } catch {
       // A page that may keep nothing works all the same.
     }
   }
 
-  keep(change: Partial<{ unit: Unit; presenter: boolean; view: string }>): void {
+  keep(change: Partial<{ unit: Unit; presenter: boolean; view: string; screen: number | null }>): void {
     Object.assign(this, change);
     try {
-      localStorage.setItem(KEY, JSON.stringify({ unit: this.unit, presenter: this.presenter, view: this.view }));
+      localStorage.setItem(KEY, JSON.stringify({ unit: this.unit, presenter: this.presenter, view: this.view, screen: this.screen }));
     } catch {
       // As above.
     }
