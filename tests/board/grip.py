@@ -84,3 +84,8 @@ class Hold:
         """Drag it to so many mm of paper from where it was taken."""
         x, y = self.start
         self.page.mouse.move(x + right_mm * self.scale, y - up_mm * self.scale, steps=5)
+
+    def nudge(self, up_mm: float) -> None:
+        """Drag it there in one move of the mouse."""
+        x, y = self.start
+        self.page.mouse.move(x, y - up_mm * self.scale)

@@ -10,7 +10,7 @@ from board.grip import Grip
 from board.watched_page import Watch
 from playwright.sync_api import Locator, Page, expect
 
-PATIENCE_MS = 60_000  # for a machine that is busy with other tests
+PATIENCE_MS = 90_000  # for a machine that is busy with other tests
 AWAY = "The workroom does not answer"
 
 
@@ -49,7 +49,7 @@ class Hand:
 
     @property
     def back(self) -> Grip:
-        """The top edge at the centre back, which no level is near: a grip of the demo.s lantern bodice and its copies."""
+        """The top edge at the centre back, which no level is near, of the demo's lantern bodice."""
         return self.grip("height at centre back", "Top edge: sweetheart", "Centre back")
 
     def grip(self, label: str, step: str, piece: str) -> Grip:

@@ -1,0 +1,120 @@
+"""How soon the page follows the hand: a demo style line is dragged in headless Chromium, before the real server.
+
+One run is one move of the mouse with the handle held. The clock starts at the time that the browser stamps on the
+`pointermove`, and stops in the first task after the frame in which an outline's `d` changed: a MutationObserver sees
+the new `d`, asks for the next animation frame, and that frame posts itself a message, which the browser delivers when
+it has laid out and painted the frame. In between lie the page's own script, the socket both ways, and on the server
+the step, the replay, allowances and corners of the outer pieces, and the JSON. The next move waits for that. What a
+screen adds after the frame is handed over (up to one refresh) is not in it; waiting for the next frame is.
+
+Page ready: from the start of the navigation until an outline of the design is drawn and its frame painted, in a new
+browser context without anything kept from before; the server is warm.
+"""
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from os import environ
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from stopwatch import runs_asked, tell
+
+# The browser and the hand of the tests, in place of this folder, in which this very file is called `board`.
+sys.path[0] = str(Path(__file__).resolve().parents[1] / "tests")
+
+from board.chromium import FLAGS, find_chromium
+from board.grip import Hold
+from board.hand import Hand
+from board.served_workroom import ServedWorkroom
+from board.watched_page import Watch
+from playwright.sync_api import Browser, sync_playwright
+
+DRAG_MEDIAN_MS, DRAG_P95_MS, READY_MS = 20.0, 50.0, 1500.0
+
+# Adds to `window.followed` the time from each pointermove to the frame that shows the new outline.
+FOLLOW = """
+() => {
+  window.followed = [];
+  let since = 0, waiting = false;
+  const channel = new MessageChannel();
+  channel.port1.onmessage = () => { window.followed.push(performance.now() - since); waiting = false; };
+  addEventListener("pointermove", event => { since = event.timeStamp; waiting = true; }, { capture: true });
+  new MutationObserver(() => {
+    if (waiting) { waiting = false; requestAnimationFrame(() => channel.port2.postMessage(0)); }
+  }).observe(document, { subtree: true, attributes: true, attributeFilter: ["d"] });
+}
+"""
+# Whether an outline is drawn and its frame has been painted; gives the time since the navigation began.
+READY = """
+() => new Promise(told => {
+  const look = () => {
+    if (!document.querySelector('[role=slider]')) return requestAnimationFrame(look);
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => told(performance.now());
+    channel.port2.postMessage(0);
+  };
+  requestAnimationFrame(look);
+})
+"""
+DESIGN, PAGE = "lantern-01", "/#/make/lantern-01/flat"
+MOVES_A_DRAG, READY_RUNS = 20, 10
+
+
+@contextmanager
+def opened(browser: Browser, served: ServedWorkroom) -> Iterator[tuple[Hand, float]]:
+    """The demo's lantern bodice on a page of its own, and the ms until it was drawn."""
+    with browser.new_context(viewport={"width": 1280, "height": 800}) as context:
+        page = context.new_page()
+        hand = Hand(page, Watch(page, served.address))
+        page.goto(served.address + PAGE, wait_until="commit")
+        ready = float(page.evaluate(READY))
+        yield hand, ready
+        if hand.watch.complaints:
+            raise RuntimeError(f"the page complains: {hand.watch.complaints}")
+
+
+def followed(hand: Hand, moves: int) -> list[float]:
+    """Drag the top edge at the centre back down, to a different place each time; ms of each move."""
+    hand.page.evaluate(FOLLOW)
+    times: list[float] = []
+    while len(times) < moves:
+        with hand.back.held() as hold:
+            _move(hand, hold, -8)  # tells that this is a drag and not a press: it is not counted
+            first = len(times)
+            for move in range(min(MOVES_A_DRAG, moves - first)):
+                times.append(_move(hand, hold, -9 - move - first * 0.003))
+            hand.keys("Escape")
+    return times
+
+
+def _move(hand: Hand, hold: Hold, up_mm: float) -> float:
+    hand.page.evaluate("() => { window.followed = []; }")
+    hold.nudge(up_mm)
+    hand.page.wait_for_function("() => window.followed.length > 0")
+    return float(hand.page.evaluate("() => window.followed[0]"))
+
+
+if __name__ == "__main__":
+    runs = runs_asked(__doc__, 200)
+    chromium = find_chromium()
+    with TemporaryDirectory() as folder, sync_playwright() as playwright:
+        served = ServedWorkroom(Path(folder) / "board.workroom")
+        served.start()
+        browser = playwright.chromium.launch(
+            executable_path=chromium.program, args=list(FLAGS), env={**environ, **chromium.environment}
+        )
+        with opened(browser, served) as (hand, _):
+            tell(
+                f"{DESIGN}: a move of the hand until the frame shows it",
+                followed(hand, runs),
+                DRAG_MEDIAN_MS,
+                DRAG_P95_MS,
+            )
+        ready_ms = []
+        for _ in range(READY_RUNS):
+            with opened(browser, served) as (_, ready):
+                ready_ms.append(ready)
+        tell(f"{DESIGN}: page ready", ready_ms, READY_MS)
+        browser.close()
+        served.stop()

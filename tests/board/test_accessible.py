@@ -1,0 +1,76 @@
+"""Every page and every view, as axe-core looks at it: names, roles, contrast, order (WCAG 2.2, levels A and AA)."""
+
+from pathlib import Path
+
+import pytest
+from board.conftest import Open
+from board.hand import Hand
+from board.served_workroom import ServedWorkroom
+from playwright.sync_api import expect
+
+AXE = Path("board/node_modules/axe-core/axe.min.js")  # installed when the page is built
+LOOK = """async () => {
+  const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+  const found = await axe.run(document, { runOnly: tags });
+  const where = each => each.nodes.map(node => node.html.slice(0, 200));
+  return found.violations.map(each => [each.id, each.impact, each.help, where(each)]);
+}"""
+
+
+def violations(hand: Hand, repository: Path) -> list[object]:
+    """What axe-core objects to, with the elements."""
+    hand.page.evaluate((repository / AXE).read_text(encoding="utf-8"))
+    found: list[object] = hand.page.evaluate(LOOK)
+    return found
+
+
+def test_axe_finds_what_is_wrong(workroom: ServedWorkroom, open_page: Open, repository: Path) -> None:
+    """A button without a name and pale letters, put on our own page, are found."""
+    hand = open_page(workroom)
+    expect(hand.button("New design")).to_be_visible()
+    hand.page.evaluate(
+        """() => document.querySelector("main").insertAdjacentHTML("beforeend",
+          "<button style='width: 40px'></button><p style='color: #bbb; background: #fff'>pale</p>")"""
+    )
+    found = {each[0] for each in violations(hand, repository)}  # type: ignore[index]
+    assert {"button-name", "color-contrast"} <= found
+
+
+@pytest.mark.parametrize("width", [1280, 800])
+@pytest.mark.parametrize("presenter", [False, True], ids=["maker", "audience"])
+def test_start_page(workroom: ServedWorkroom, open_page: Open, repository: Path, width: int, presenter: bool) -> None:
+    hand = open_page(workroom, width)
+    if presenter:
+        hand.press("Presenter")
+    hand.press("New design")
+    expect(hand.page.get_by_label("What is it called?")).to_be_visible()
+    assert violations(hand, repository) == []
+
+
+@pytest.mark.parametrize("width", [1280, 800])
+def test_measuring(workroom: ServedWorkroom, open_page: Open, repository: Path, width: int) -> None:
+    hand = open_page(workroom, width)
+    hand.press("New wearer")
+    expect(hand.page.get_by_role("textbox").first).to_be_visible()
+    assert violations(hand, repository) == []
+
+
+@pytest.mark.parametrize("width", [1280, 800])
+@pytest.mark.parametrize("presenter", [False, True], ids=["maker", "audience"])
+def test_every_way_to_look(
+    workroom: ServedWorkroom, open_page: Open, repository: Path, width: int, presenter: bool
+) -> None:
+    hand = open_page(workroom, width)
+    hand.open_design("Lantern bodice, sweetheart")
+    if presenter:
+        hand.press("Presenter")
+    views = hand.page.get_by_role("navigation", name="Ways to look at it").get_by_role("button")
+    names = views.all_text_contents()
+    assert "Flat" in names
+    found = {}
+    for name in names:
+        views.get_by_text(name, exact=True).click()
+        expect(views.get_by_text(name, exact=True)).to_have_attribute("aria-current", "page")
+        hand.see_no_more("One moment …")
+        found[name] = violations(hand, repository)
+    assert found == {name: [] for name in names}
