@@ -46,7 +46,7 @@ def torso_mesh(wearer: Measurements, torso: Torso) -> TorsoMesh:
     Every level is a row of points, so that a girth read along it is the wearer's. Where no shoulders can be built on
     the measurements the torso ends at the upper-bust level.
     """
-    upper = _upper_body(wearer, torso)
+    upper = shoulders(wearer, torso)
     above = [] if upper is None else _upper(upper)
     z = _heights(torso)
     taped = torso.taped(z)
@@ -80,8 +80,9 @@ def _lower(z: Array, radii: Array) -> SurfaceMesh:
     return SurfaceMesh.of_grid(rows[:, ::-1])
 
 
-def _upper_body(wearer: Measurements, torso: Torso) -> UpperBody | None:
-    """Chest, back and shoulders on the body itself, without ease."""
+@lru_cache(maxsize=KEPT)
+def shoulders(wearer: Measurements, torso: Torso) -> UpperBody | None:
+    """Chest, back and shoulders on the body itself, without ease; None where none can be built."""
     foot = torso.shape.heights["upper-bust"]
     half_section = plane(torso.taped(np.array([foot])))[0]
     arcs = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(half_section, axis=0), axis=1))])

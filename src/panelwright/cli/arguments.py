@@ -11,6 +11,7 @@ from panelwright.errors import InputError
 COMMANDS = {
     "open": "open the workroom: wearers and designs on a page in your browser",
     "demo": "make the lantern-festival troupe's first garments into a folder",
+    "chart": "print a blank measuring chart: every measurement with its picture",
     "block": "measurements to a fitted block",
     "make": "measurements and a design to a checked cutting pattern, with its sheets",
     "check": "check a pattern, or what measurements and a design would give",
@@ -19,6 +20,7 @@ COMMANDS = {
 _EXAMPLES = {
     "open": "panelwright open --workroom festival.sqlite",
     "demo": "panelwright demo festival",
+    "chart": "panelwright chart --units inches --out measuring-chart.pdf",
     "block": "panelwright block w-07.json --options lantern-01.json --out w-07-block",
     "make": "panelwright make w-07.json lantern-01.json --out w-07-lantern --paper letter --units inches",
     "check": "panelwright check w-07-lantern/pattern.json",
@@ -82,6 +84,9 @@ def command_parser() -> argparse.ArgumentParser:
 
     made["demo"].add_argument("folder", nargs="?", metavar="FOLDER", help="default: panelwright-demo")
 
+    made["chart"].add_argument("--out", metavar="FILE", help="write here; default: measuring-chart.pdf")
+    made["chart"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
+
     made["block"].add_argument("files", nargs="*", metavar="MEASUREMENTS.json", help=_WEARER)
     made["block"].add_argument(
         "--options", metavar="DESIGN.json", help="take ease, panels and seams from a design file"
@@ -99,7 +104,7 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("block", "make", "paper"):
         made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
         made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
-    for name in ("block", "make", "check", "paper"):
+    for name in ("chart", "block", "make", "check", "paper"):
         made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
     return parser
 
