@@ -28,4 +28,5 @@ export const saveWearer = (document: Measurements, what: string, basedOn?: numbe
 
 export const measuringPicture = (name: string) => `api/measurements/${part(name)}.svg`;
 
-export const chartPath = (unit: string) => `api/chart.pdf?unit=${unit}`;
+/** A blank chart to write on; on Letter where people measure in inches. */
+export const chartPath = (unit: "cm" | "in") => `api/chart.pdf?${unit === "in" ? "units=inches&paper=letter" : "units=cm&paper=a4"}`;

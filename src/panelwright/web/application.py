@@ -18,6 +18,7 @@ from panelwright.web.guard import Guard
 from panelwright.web.history_requests import history_routes
 from panelwright.web.item_requests import item_routes
 from panelwright.web.measurement_requests import measurement_routes
+from panelwright.web.measuring_requests import measuring_routes
 from panelwright.web.page_files import PAGE, PageFiles
 from panelwright.web.paper_requests import paper_routes
 from panelwright.web.picture_requests import picture_routes
@@ -40,6 +41,7 @@ def create_application(room: Workroom, page: Path = PAGE, shelf: BlockShelf | No
     return Starlette(
         routes=[
             *measurement_routes(studio),
+            *measuring_routes(studio),
             *item_routes(studio),
             *history_routes(studio),
             *file_routes(studio),
