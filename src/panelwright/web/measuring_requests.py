@@ -18,7 +18,8 @@ def measuring_routes(studio: Studio) -> list[BaseRoute]:
 
     async def picture(request: Request) -> Response:
         name = request.path_params["name"]
-        return Response(await studio.on_paper(lambda: measuring_picture(name)), media_type=SVG)
+        # Not on paper: there it would wait behind the pictures of the start page.
+        return Response(await studio.in_store(lambda: measuring_picture(name)), media_type=SVG)
 
     async def chart(request: Request) -> Response:
         choice = paper_choice(request)
