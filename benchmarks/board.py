@@ -1,3 +1,4 @@
+# ruff: noqa: E402 -- the path to the hand of the tests must be told before it is imported
 """How soon the page follows the hand: a demo style line is dragged in headless Chromium, before the real server.
 
 One run is one move of the mouse with the handle held. The clock starts at the time that the browser stamps on the

@@ -68,6 +68,11 @@ class ServedWorkroom:
             said = answer.read()
         return json.loads(said) if said else None
 
+    def fetch(self, path: str) -> bytes:
+        """What it answers at an address of its own, as it stands in a link of the page."""
+        with DIRECT.open(f"{self.address}/{path.lstrip('./')}", timeout=600) as answer:
+            return bytes(answer.read())
+
     def copy_design(self, ref: str, copy: str) -> str:
         """The title of a copy of a design, under a reference of its own, so that a test can change it freely."""
         document = self.ask(f"/api/designs/{ref}")["document"]
