@@ -1,7 +1,7 @@
 """A design that lies open on a page: dragged, changed, undone, and drawn anew each time."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from panelwright.app.block_shelf import BlockShelf
 from panelwright.app.board_pattern import board_pattern
@@ -10,6 +10,7 @@ from panelwright.app.board_places import board_places
 from panelwright.app.design_change import with_step
 from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import DrawnDesign, draw_design, sketch_design
+from panelwright.app.drawn_edge import drawn_over
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.remedied import Remedied
 from panelwright.app.remedy import remedy
@@ -25,6 +26,8 @@ from panelwright.app.workroom_item import (
 from panelwright.blocks.block import Block
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
+from panelwright.design.drawn_line import Stroke
+from panelwright.design.fitted_line import EdgeKind, fitted_line
 from panelwright.design.handle import Handle, dragged, handles
 from panelwright.design.step import Step
 from panelwright.errors import DesignError, InputError
@@ -68,6 +71,7 @@ class OpenDesign:
         self._body = read_measurements(found_item(room, "wearer", wearer).text)
         self._places: dict[str, Point] = {}
         self._held: Held | None = None
+        self._taken: Handle | None = None  # of the drags so far on the saved version
         self._shown = self._read(found_item(room, "design", design))
 
     @property
@@ -77,6 +81,7 @@ class OpenDesign:
 
     def answer(self) -> Document:
         """The `pattern` message of the saved version."""
+        self._taken = None
         drawn = self._shown.drawn
         self._places = board_places(drawn.cutting, {})
         return self._told(self._shown.item.document, drawn)
@@ -97,20 +102,30 @@ class OpenDesign:
         saved = self._shown
         before = self._step(step)
         pattern, block = saved.drawn.pattern, saved.drawn.block.pattern
-        taken = _taken(before, handle, piece, handles(before, pattern, block))
+        taken = self._taken
+        if taken is None or (taken.step, taken.name) != (step, handle) or piece not in (None, taken.piece):
+            taken = self._taken = _taken(before, handle, piece, handles(before, pattern, block))
         moved = dragged(before, handle, taken.piece, to, pattern, block, snap=not free)
-        document = with_step(saved.item.document, saved.design, moved)
-        design = read_design(checked_text("design", self.design, document))
-        drawn = sketch_design(design, self._block(design), self._unit)
-        for outcome in drawn.outcomes:
-            if outcome.step == step and outcome.state != "done":
-                raise DesignError(outcome.reason, f"step {step}")
-        self._held = Held(document, f"{before.label}: {taken.label}") if moved != before else None
-        self._places = board_places(drawn.cutting, self._places)
-        return self._told(document, drawn, held=step)
+        return self._tried(before, moved, f"{before.label}: {taken.label}")
+
+    def draw(self, kind: EdgeKind, strokes: Sequence[Stroke]) -> Document:
+        """The outer pieces with the top edge or hem along a line drawn by hand; nothing is saved until it is dropped.
+
+        Args:
+            kind: which edge.
+            strokes: the line, mm on each piece.
+
+        Raises:
+            DesignError: if the line cannot be used, or the design has its top from another kind of step.
+        """
+        saved = self._shown
+        steps = saved.drawn.steps.steps
+        before = drawn_over(kind, steps)
+        moved = fitted_line(kind, strokes, saved.drawn.pattern, saved.drawn.block.pattern, before.uid, before)
+        return self._tried(before, moved, f"{before.label}: drawn by hand")
 
     def drop(self) -> Document:
-        """Save the drag as a version.
+        """Save what was dragged or drawn as a version.
 
         Raises:
             ChangedElsewhereError: if another page has changed the design meanwhile.
@@ -178,6 +193,26 @@ class OpenDesign:
         drawn = draw_design(shown.design, shown.drawn.block, self._unit, step, before)
         self._places = board_places(drawn.cutting, {})
         return {**self._told(shown.item.document, drawn), "upto": step}
+
+    def _tried(self, before: Step, after: Step, what: str) -> Document:
+        """The outer pieces with a step changed, which is held until it is dropped or left.
+
+        Raises:
+            DesignError: if the step cannot be carried out so.
+        """
+        saved = self._shown
+        document = with_step(saved.item.document, saved.design, after)
+        # What the document says; it is read and checked again when it is saved.
+        own = saved.design.steps
+        steps = tuple(after if step.uid == after.uid else step for step in own)
+        design = replace(saved.design, steps=steps if after in steps else (after, *steps))
+        drawn = sketch_design(design, self._block(design), self._unit)
+        for outcome in drawn.outcomes:
+            if outcome.step == after.uid and outcome.state != "done":
+                raise DesignError(outcome.reason, f"step {after.uid}")
+        self._held = Held(document, what) if after != before else None
+        self._places = board_places(drawn.cutting, self._places)
+        return self._told(document, drawn, held=after.uid)
 
     def _moved(self, item: Item) -> Document:
         self._held = None

@@ -7,6 +7,8 @@ from typing import Final
 from panelwright.app.board_piece import Document
 from panelwright.app.open_design import OpenDesign
 from panelwright.body.units import Unit
+from panelwright.design.drawn_line import Stroke
+from panelwright.design.fitted_line import EdgeKind
 from panelwright.errors import InputError
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.mark import Point
@@ -14,6 +16,8 @@ from panelwright.web.body import object_of, text_of
 from panelwright.web.orders import Order
 from panelwright.web.studio import Studio
 
+MOST_STROKES: Final = 64
+MOST_POINTS: Final = 5000
 _UNITS: Final = {"cm": Unit.CM, "inches": Unit.INCH}
 
 
@@ -54,6 +58,26 @@ def _change(page: OpenDesign, order: Order) -> Document:
     return page.change(object_of(order, "document"), text_of(order, "what"))
 
 
+def _draw(page: OpenDesign, order: Order) -> Document:
+    kind = text_of(order, "kind")
+    if kind not in ("top-edge", "hem"):
+        raise InputError("kind must be top-edge or hem", "kind")
+    strokes = order.get("strokes")
+    if not isinstance(strokes, list) or not 1 <= len(strokes) <= MOST_STROKES:
+        raise InputError(f"strokes must be a list of 1 to {MOST_STROKES} stretches of a line", "strokes")
+    edge: EdgeKind = "top-edge" if kind == "top-edge" else "hem"
+    return page.draw(edge, [_stroke(stroke) for stroke in strokes])
+
+
+def _stroke(value: object) -> Stroke:
+    if not isinstance(value, dict) or not isinstance(value.get("piece"), str):
+        raise InputError("each of the strokes must have a piece and points", "strokes")
+    points = value.get("points")
+    if not isinstance(points, list) or not 1 <= len(points) <= MOST_POINTS:
+        raise InputError(f"each of the strokes must have 1 to {MOST_POINTS} points", "strokes")
+    return Stroke(value["piece"], tuple(_point(point, "strokes") for point in points))
+
+
 def _upto(page: OpenDesign, order: Order) -> Document:
     before = _switch(order, "before")
     return page.upto(None if order.get("step") is None else text_of(order, "step"), before)
@@ -83,6 +107,7 @@ _ORDERS: Final[Mapping[str, Callable[[OpenDesign, Order], Document]]] = {
     "leave": lambda page, _: page.leave(),
     "change": _change,
     "remedy": lambda page, order: page.remedy(text_of(order, "code"), text_of(order, "subject")),
+    "draw": _draw,
     "undo": lambda page, _: page.undo(),
     "redo": lambda page, _: page.redo(),
     "upto": _upto,
