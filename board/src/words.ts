@@ -353,6 +353,28 @@ export const words = {
     end: "Length of the bar",
     keep: "It is as long",
   },
+
+  picture: {
+    tool: "Picture",
+    name: "Picture to work from",
+    choose: "Choose a picture",
+    other: "Another picture",
+    help: "Drag the picture to move it. It stays in this browser and is sent nowhere.",
+    width: "Width",
+    turn: "Turned",
+    opacity: "Strength",
+    move: "Move the picture",
+    left: "1 cm to the left",
+    right: "1 cm to the right",
+    up: "1 cm up",
+    down: "1 cm down",
+    under: "Under the pieces",
+    remove: "Take it away",
+    wrongType: "This file is no picture that can be shown. Choose a PNG, JPEG, WebP or GIF file.",
+    tooLarge: "This picture is larger than 40 MB. Make it smaller, then choose it again.",
+    unreadable: "This picture cannot be read. Save it again as PNG or JPEG, then choose it.",
+    notKept: "This browser keeps no pictures, so it will be gone when the page is closed.",
+  },
 };
 
 function many(n: number, what: string): string {

@@ -39,6 +39,10 @@ export interface Desk {
   aim(touch: Touch): void;
   measure(touch: Touch): void;
   measured(): void;
+  /** Whether the picture to work from is there; it is moved by mm of the paper, and laid. */
+  onPicture(at: Point): boolean;
+  shift(dx: number, dy: number): void;
+  laid(): void;
 }
 
 /** One state of a tool. Each returns the state that comes next. */

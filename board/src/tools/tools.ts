@@ -1,6 +1,7 @@
 import { words } from "../words.ts";
 import { Idle as Drawing } from "./draw/idle.ts";
 import { Idle as Measuring } from "./measure/idle.ts";
+import { Idle as Laying } from "./picture/idle.ts";
 import { Idle as Choosing } from "./select/idle.ts";
 import type { Tool } from "./tool.ts";
 
@@ -9,4 +10,5 @@ export const tools: Tool[] = [
   { id: "select", title: words.flat.select, begin: () => new Choosing() },
   { id: "draw", title: words.draw.tool, help: words.draw.help, fine: true, begin: () => new Drawing() },
   { id: "measure", title: words.tape.tool, help: words.tape.help, begin: () => new Measuring() },
+  { id: "picture", title: words.picture.tool, help: words.picture.help, begin: () => new Laying() },
 ];

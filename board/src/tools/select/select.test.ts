@@ -28,6 +28,9 @@ class Hand {
     aim: () => this.done.push("aim"),
     measure: () => this.done.push("measure"),
     measured: () => this.done.push("measured"),
+    onPicture: () => false,
+    shift: () => this.done.push("shift"),
+    laid: () => this.done.push("laid"),
   };
 
   touch(at: Point, more: Partial<Touch> = {}): Touch {
