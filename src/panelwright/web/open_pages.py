@@ -1,8 +1,12 @@
 """Who has what open: a page that saves tells the others that show the same."""
 
-from typing import Protocol
+from typing import Final, Protocol
+
+from anyio import move_on_after
 
 from panelwright.store.version import Kind
+
+PATIENCE_S: Final = 2.0  # a page that does not listen must not hold up the one that saves
 
 
 class OpenPage(Protocol):
@@ -34,4 +38,5 @@ class OpenPages:
         """Tell all that show the item, but not the one that changed it."""
         for page in tuple(self._pages):
             if page is not by and page.shows(kind, ref):
-                await page.say_changed()
+                with move_on_after(PATIENCE_S):
+                    await page.say_changed()
