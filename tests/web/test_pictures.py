@@ -83,6 +83,17 @@ def test_what_cannot_be_drawn_is_refused_with_its_field(client: TestClient, path
     assert answer.json()["message"]
 
 
+def test_nothing_is_printed_with_other_allowances_than_were_chosen(client: TestClient) -> None:
+    document = client.get(DESIGN).json()["document"]
+    document["finish"] = {**document.get("finish", {}), "allowance_by_line_cm": {"sleeve": 1.5}}
+    assert client.put(DESIGN, json={"document": document, "what": "x"}).status_code == 200
+    assert client.get(f"{DESIGN}/picture.svg?wearer=w-01").status_code == 200
+    for path in ("lay.svg", "sheets", "print.pdf"):
+        answer = client.get(f"{DESIGN}/{path}?wearer=w-01")
+        assert (answer.status_code, answer.json()["where"]) == (400, "finish")
+        assert "sleeve" in answer.json()["message"]
+
+
 def test_an_unknown_design_is_not_found(client: TestClient) -> None:
     for path in ("picture.svg", "lay.svg", "sheets", "print.pdf", "body"):
         assert client.get(f"/api/designs/none-01/{path}?wearer=w-01").status_code == 404

@@ -1,6 +1,7 @@
 """A design drawn for a wearer as far as it can be: what a page shows while its maker is still at work."""
 
 from dataclasses import dataclass, replace
+from typing import Final
 
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.lay import wide_enough
@@ -16,6 +17,8 @@ from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
 from panelwright.pattern.pattern import Pattern
+
+NOT_FINISHED: Final = "finish-not-possible"
 
 
 @dataclass(frozen=True, eq=False, repr=False)

@@ -9,7 +9,7 @@ from typing import Final
 from panelwright.app.block_shelf import BlockShelf
 from panelwright.app.body_view import body_view
 from panelwright.app.design_file import read_design
-from panelwright.app.drawn_design import DrawnDesign, draw_design
+from panelwright.app.drawn_design import NOT_FINISHED, DrawnDesign, draw_design
 from panelwright.app.joined import joined
 from panelwright.app.lay import lays_of
 from panelwright.app.paper import PaperChoice, PrintJob
@@ -142,13 +142,16 @@ class WorkroomGarments:
         """A design whose every step could be carried out.
 
         Raises:
-            DesignError: if one could not: half a design is not cut.
+            DesignError: if one could not, or the design's own allowances cannot be made: half a design is not cut.
             Others as for `picture`.
         """
         drawn = self._drawn(design, wearer, unit, named)
         for outcome in drawn.design.outcomes:
             if outcome.wanting:
                 raise DesignError(f"{outcome.reason}; put this right first: half a design is not cut", "steps")
+        for finding in drawn.design.findings:
+            if finding.code == NOT_FINISHED:
+                raise DesignError(f"{finding.message} {finding.remedy}", "finish")
         return drawn
 
     def _drawn(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:
