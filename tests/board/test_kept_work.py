@@ -1,12 +1,12 @@
 """Nothing that was let go is lost: the program ends, or is killed in the middle of an edit."""
 
+import pytest
 from board.conftest import Open
 from board.hand import AWAY
 from board.served_workroom import ServedWorkroom
 
 # What Chromium writes on the console when the server is gone.
 GONE = ("WebSocket connection to", "Failed to load resource: net::ERR_")
-KILLS = 20
 
 
 def test_undo_and_redo_are_there_after_a_restart(own_workroom: ServedWorkroom, open_page: Open) -> None:
@@ -33,8 +33,9 @@ def test_undo_and_redo_are_there_after_a_restart(own_workroom: ServedWorkroom, o
     hand.back.wait_for(before)
 
 
+@pytest.mark.parametrize("kills", [3, pytest.param(20, marks=pytest.mark.soak)])
 def test_nothing_is_lost_when_it_is_killed_in_the_middle_of_an_edit(
-    own_workroom: ServedWorkroom, open_page: Open
+    kills: int, own_workroom: ServedWorkroom, open_page: Open
 ) -> None:
     """Each time the back is lowered by 1 mm and let go; then it is held again and dragged far, and the power goes."""
     title = own_workroom.copy_design("lantern-01", "killed")
@@ -42,7 +43,7 @@ def test_nothing_is_lost_when_it_is_killed_in_the_middle_of_an_edit(
     hand.open_design(title)
     hand.watch.forgive(*GONE)
     before = hand.back.height()
-    for number in range(1, KILLS + 1):
+    for number in range(1, kills + 1):
         hand.back.handle.focus()
         with hand.saving():
             hand.keys("ArrowDown", "Enter")
@@ -57,6 +58,6 @@ def test_nothing_is_lost_when_it_is_killed_in_the_middle_of_an_edit(
         assert own_workroom.ask("/api/designs/killed") == kept
         hand.page.reload()  # sooner than the page would try again by itself
         hand.back.wait_for(before - number)
-    for number in reversed(range(KILLS)):
+    for number in reversed(range(kills)):
         hand.press("Undo")
         hand.back.wait_for(before - number)
