@@ -119,9 +119,10 @@ def test_a_name_and_a_reference_that_is_taken_are_refused(workroom: ServedWorkro
 
 
 def test_a_change_goes_back_to_the_design_that_it_came_from(own_workroom: ServedWorkroom, open_page: Open) -> None:
-    hand = open_page(own_workroom)
-    chosen(hand).select_option("w-01")
-    hand.open_design("Lantern bodice, sweetheart")
+    hand = open_page(own_workroom, path="/#/make/lantern-01/flat")
+    for_whom = hand.page.get_by_role("combobox", name="For", exact=True)
+    for_whom.select_option("w-01")
+    expect(hand.back.handle).to_be_visible()
     before = own_workroom.ask("/api/wearers/w-01")["document"]["measurements"]
     hand.press("Change the measurements of w-01")
     waist = field(hand, "Waist girth")
@@ -129,7 +130,7 @@ def test_a_change_goes_back_to_the_design_that_it_came_from(own_workroom: Served
     waist.fill(str(before["waist_girth"] + 1))
     hand.press("Save")
     expect(hand.back.handle).to_be_visible()
-    expect(hand.page.get_by_role("combobox", name="For", exact=True)).to_have_value("w-01")
+    expect(for_whom).to_have_value("w-01")
     after = own_workroom.ask("/api/wearers/w-01")["document"]["measurements"]
     assert after == pytest.approx({**before, "waist_girth": before["waist_girth"] + 1}, abs=1e-6)
 
