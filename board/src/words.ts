@@ -409,6 +409,32 @@ export const words = {
     longer: (side: string, length: string) => `${side} is longer by ${length}: ease it in between the notches`,
     closure: "they may differ: they are closed and not sewn together",
   },
+
+  body: {
+    title: "Body",
+    dressing: "Laying the pieces on the body …",
+    figure: "The garment on the body",
+    help: "Drag to turn it. Keys: left and right arrows turn it, up and down tilt it, + and − zoom, 0 shows all from the front.",
+    unable: "This browser shows no three-dimensional pictures (WebGL is off). The pieces and the table beside say the same in another way.",
+    from: "Seen from",
+    front: "Front",
+    side: "Side",
+    back: "Back",
+    seen: ["From the front", "From the front and left", "From the left", "From the back and left", "From the back", "From the back and right", "From the right", "From the front and right"],
+    flat: "The same pieces, flat",
+    beside: "Flat pieces and girths",
+    girths: (unit: string) => `Girths at the levels, ${unit}`,
+    levels: "Levels",
+    level: "Level",
+    bodyGirth: "Body",
+    clothGirth: "Garment",
+    ease: "Difference",
+    covers: "The garment goes",
+    round: "all round",
+    part: "in part",
+    about: "Body: as the figure is drawn. Garment: along the stitch lines, closed. “In part”: the level is not covered all round.",
+    hanging: (pieces: string) => `Not drawn on the body: ${pieces}.`,
+  },
 };
 
 function many(n: number, what: string): string {

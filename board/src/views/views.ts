@@ -1,4 +1,5 @@
 import { words } from "../words.ts";
+import Body from "./Body.svelte";
 import Flat from "./Flat.svelte";
 import Joined from "./Joined.svelte";
 import Lay from "./Lay.svelte";
@@ -10,6 +11,7 @@ import type { View } from "./view.ts";
 export const views: View[] = [
   { id: "flat", title: words.views.flat, component: Flat },
   { id: "joined", title: words.joined.title, component: Joined },
+  { id: "body", title: words.body.title, component: Body },
   { id: "lay", title: words.lay.title, component: Lay },
   { id: "paper", title: words.paper.title, component: Paper },
   { id: "teach", title: words.teach.title, component: Teach },
