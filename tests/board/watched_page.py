@@ -4,6 +4,8 @@ from urllib.parse import urlsplit
 
 from playwright.sync_api import ConsoleMessage, Page, WebSocket
 
+BROWSER_SAYS = ("GPU stall due to ReadPixels",)  # of itself, where it copies a picture without a graphics card
+
 
 class Watch:
     """Collects errors of a page, and every request to anywhere but its own server."""
@@ -14,7 +16,7 @@ class Watch:
         self.complaints: list[str] = []
         self._home = urlsplit(address).netloc
         self._sockets: list[WebSocket] = []
-        self._forgiven: tuple[str, ...] = ()
+        self._forgiven = BROWSER_SAYS
         page.on("request", lambda request: self._asked(request.url))
         page.on("websocket", self._connected)
         page.on("console", self._told)
