@@ -85,3 +85,12 @@ def test_girths_are_told_in_words_and_not_before_an_audience(workroom: ServedWor
     hand.press("Presenter")
     expect(row).to_contain_text("all round")
     expect(row).not_to_contain_text(re.compile(r"\d"))
+
+
+def test_without_pictures_in_three_dimensions_the_rest_is_there(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = open_page(workroom)
+    hand.page.evaluate("HTMLCanvasElement.prototype.getContext = () => null")
+    hand.open_design("Lantern bodice, sweetheart")
+    hand.press("Body")
+    hand.see("This browser shows no three-dimensional pictures")
+    expect(hand.page.get_by_role("row", name=re.compile("^Waist"))).to_be_visible()

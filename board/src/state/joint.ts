@@ -1,6 +1,9 @@
 import type { Joint, Motion, PlacedPiece } from "../wire/joined.ts";
 import type { Piece, Point } from "../wire/types.ts";
 import type { Box } from "./camera.svelte.ts";
+import { walked } from "./curves.ts";
+
+const FINE = 40; // mm between the places of an outline
 
 /** As an SVG transform. */
 export const transformOf = ({ angle, x, y, mirrored }: Motion): string => `translate(${x} ${y}) rotate(${(angle * 180) / Math.PI})${mirrored ? " scale(-1 1)" : ""}`;
@@ -40,19 +43,17 @@ export function lying(steps: readonly Joint[], share: number): Joint {
 const wrapped = (angle: number): number => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
 
 /** What encloses both sides through the whole walk. */
-export function roomOf(pieces: ReadonlyMap<string, Piece>, still: readonly PlacedPiece[], walked: readonly PlacedPiece[], steps: readonly Joint[]): Box | null {
-  const points = still.flatMap((placed) => corners(pieces, placed));
-  const own = walked.flatMap((placed) => corners(pieces, placed));
+export function roomOf(pieces: ReadonlyMap<string, Piece>, still: readonly PlacedPiece[], turned: readonly PlacedPiece[], steps: readonly Joint[]): Box | null {
+  const points = still.flatMap((placed) => outline(pieces, placed));
+  const own = turned.flatMap((placed) => outline(pieces, placed));
   for (let k = 0; k < steps.length; k += 5) points.push(...own.map((point) => moved(steps[k]!, point)));
   if (points.length === 0) return null;
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
 }
 
-function corners(pieces: ReadonlyMap<string, Piece>, placed: PlacedPiece): Point[] {
-  const box = pieces.get(placed.piece)?.box;
-  if (!box) return [];
-  const [left, bottom, right, top] = box;
-  const all: Point[] = [[left, bottom], [right, bottom], [right, top], [left, top]];
-  return all.map((corner) => moved(placed, corner));
+/** Places round a piece, as it is placed. */
+function outline(pieces: ReadonlyMap<string, Piece>, placed: PlacedPiece): Point[] {
+  const piece = pieces.get(placed.piece);
+  return piece ? walked(piece.cut, FINE).map((point) => moved(placed, point)) : [];
 }
