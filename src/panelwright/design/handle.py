@@ -1,6 +1,7 @@
 """Handles: where the steps of a design can be taken hold of on the flat pieces, and a step after one was moved."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
@@ -44,7 +45,7 @@ def handles(step: Step, pattern: Pattern, block: Pattern) -> tuple[Handle, ...]:
     Raises:
         DesignError: if the step cannot be drawn on this block.
     """
-    return tuple(grip.handle for grip in _grips(step, pattern, block))
+    return tuple(grip.handle for grip in _known(step, pattern, block))
 
 
 def dragged(step: Step, name: str, piece: str, to: Point, pattern: Pattern, block: Pattern, snap: bool = False) -> Step:
@@ -64,7 +65,7 @@ def dragged(step: Step, name: str, piece: str, to: Point, pattern: Pattern, bloc
     Raises:
         DesignError: one sentence, if there is no such handle or it cannot go there.
     """
-    found = [grip for grip in _grips(step, pattern, block) if grip.handle.name == name and grip.handle.piece == piece]
+    found = [grip for grip in _known(step, pattern, block) if grip.handle.name == name and grip.handle.piece == piece]
     if not found:
         raise DesignError(f"{step.label} ({step.uid}) has no handle {name} on piece {piece}", f"step {step.uid}")
     place = np.asarray(to, float)
@@ -78,6 +79,12 @@ def dragged(step: Step, name: str, piece: str, to: Point, pattern: Pattern, bloc
         named = f"({step.uid})" in str(error)  # what the step itself refuses names it already
         message = str(error) if named else f"{step.kind.replace('-', ' ')} ({step.uid}): {error}"
         raise DesignError(message, f"step {step.uid}") from error
+
+
+@lru_cache(maxsize=32)
+def _known(step: Step, pattern: Pattern, block: Pattern) -> tuple[Grip, ...]:
+    """All grips, remembered by content: a drag asks for the same ones at every move."""
+    return tuple(_grips(step, pattern, block))
 
 
 def _grips(step: Step, pattern: Pattern, block: Pattern) -> Iterator[Grip]:

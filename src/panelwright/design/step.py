@@ -1,7 +1,7 @@
 """What every design step has in common."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from contextlib import contextmanager
 from typing import ClassVar, Protocol, runtime_checkable
 
@@ -11,7 +11,7 @@ from panelwright.pattern.pattern import Pattern
 UID = re.compile(r"[a-z0-9][a-z0-9-]{0,39}")
 
 
-class Step(Protocol):
+class Step(Hashable, Protocol):
     """One parametric change of a pattern: a frozen, hashable value.
 
     Attributes:
