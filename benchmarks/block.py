@@ -1,4 +1,4 @@
-"""How long a block takes: the troupe's wearers, measurements to fitted pieces, to the upper bust and to the shoulder."""
+"""How long a block takes: the troupe's wearers, measurements to fitted pieces, to upper bust and to shoulder."""
 
 from stopwatch import milliseconds, runs_asked, tell
 

@@ -24,11 +24,11 @@ from stopwatch import runs_asked, tell
 # The browser and the hand of the tests, in place of this folder, in which this very file is called `board`.
 sys.path[0] = str(Path(__file__).resolve().parents[1] / "tests")
 
-from board.chromium import FLAGS, find_chromium
-from board.grip import Hold
-from board.hand import Hand
-from board.served_workroom import ServedWorkroom
-from board.watched_page import Watch
+from browser.chromium import FLAGS, find_chromium
+from browser.grip import Hold
+from browser.hand import Hand
+from browser.served_workroom import ServedWorkroom
+from browser.watched_page import Watch
 from playwright.sync_api import Browser, sync_playwright
 
 DRAG_MEDIAN_MS, DRAG_P95_MS, READY_MS = 20.0, 50.0, 1500.0

@@ -383,7 +383,8 @@ WORDS = (
     asked(
         "nothing",
         "",
-        "a command is missing; those known are demo, block, make, check, paper, and `panelwright --help` tells more",
+        "a command is missing; those known are open, demo, chart, block, make, check, paper, "
+        "and `panelwright --help` tells more",
     ),
     asked("unknown command", "mkae w.json d.json", "'mkae' is not a command; did you mean make?"),
     asked("unknown option", "make w.json d.json --papre a4", "'--papre' is not known here; did you mean --paper?"),

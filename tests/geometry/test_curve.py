@@ -25,10 +25,16 @@ def as_scipy(curve: Curve) -> BPoly:
 
 
 def arc_length(curve: Curve, upto: float) -> float:
-    """By scipy's adaptive quadrature of the speed, up to parameter `upto`."""
+    """By scipy's adaptive quadrature of the speed, up to parameter `upto`; each part is scaled to the unit interval,
+    since the quadrature mistrusts intervals that are barely longer than nothing."""
     speed = as_scipy(curve).derivative()
-    parts = [(k, min(k + 1.0, upto)) for k in range(len(curve.cubics)) if k < upto]
-    return float(sum(quad(lambda t: np.hypot(*speed(t)), a, b, epsabs=1e-11, limit=200)[0] for a, b in parts))
+    parts = [(k, min(1.0, upto - k)) for k in range(len(curve.cubics)) if k < upto]
+    return float(
+        sum(
+            wide * quad(lambda s: np.hypot(*speed(k + wide * s)), 0.0, 1.0, epsabs=1e-11, limit=200)[0]  # noqa: B023
+            for k, wide in parts
+        )
+    )
 
 
 def quarter_circle(radius: float) -> Curve:

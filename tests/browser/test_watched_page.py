@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 
 import pytest
-from board.watched_page import Watch
+from browser.watched_page import Watch
 from playwright.sync_api import Browser
 
 FINE = "<!doctype html><link rel=icon href=data:,><h1>Lanterns</h1><img alt='' src='data:image/svg+xml,<svg/>'>"

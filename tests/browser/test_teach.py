@@ -1,8 +1,8 @@
 """A design is told step by step, with what each step makes and takes away."""
 
-from board.conftest import Open
-from board.hand import Hand
-from board.served_workroom import ServedWorkroom
+from browser.conftest import Open
+from browser.hand import Hand
+from browser.served_workroom import ServedWorkroom
 from playwright.sync_api import expect
 
 

@@ -1,8 +1,8 @@
 """All of it without a mouse."""
 
-from board.conftest import Open
-from board.hand import Hand
-from board.served_workroom import ServedWorkroom
+from browser.conftest import Open
+from browser.hand import Hand
+from browser.served_workroom import ServedWorkroom
 from playwright.sync_api import expect
 
 FOCUSED = "() => document.activeElement.getAttribute('aria-label') ?? document.activeElement.textContent.trim()"

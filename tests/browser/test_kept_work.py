@@ -1,9 +1,9 @@
 """Nothing that was let go is lost: the program ends, or is killed in the middle of an edit."""
 
 import pytest
-from board.conftest import Open
-from board.hand import AWAY
-from board.served_workroom import ServedWorkroom
+from browser.conftest import Open
+from browser.hand import AWAY
+from browser.served_workroom import ServedWorkroom
 
 # What Chromium writes on the console when the server is gone.
 GONE = ("WebSocket connection to", "Failed to load resource: net::ERR_")

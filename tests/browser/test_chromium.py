@@ -4,8 +4,8 @@ import platform
 from pathlib import Path
 
 import pytest
-from board import chromium
-from board.chromium import Chromium, NoChromiumError, fetched_chromium, find_chromium
+from browser import chromium
+from browser.chromium import Chromium, NoChromiumError, fetched_chromium, find_chromium
 
 
 def program(folder: Path, name: str, status: int) -> Path:

@@ -9,9 +9,9 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from board.conftest import Open
-from board.hand import Hand
-from board.served_workroom import ServedWorkroom
+from browser.conftest import Open
+from browser.hand import Hand
+from browser.served_workroom import ServedWorkroom
 from playwright.sync_api import expect
 
 CARD_MM = 85.6  # the long side of a bank card

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 
-from board.grip import Grip
-from board.watched_page import Watch
+from browser.grip import Grip
+from browser.watched_page import Watch
 from playwright.sync_api import Locator, Page, expect
 
 PATIENCE_MS = 90_000  # for a machine that is busy with other tests

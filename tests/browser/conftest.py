@@ -5,10 +5,10 @@ from os import environ
 from pathlib import Path
 
 import pytest
-from board.chromium import FLAGS, NoChromiumError, find_chromium
-from board.hand import Hand
-from board.served_workroom import ServedWorkroom
-from board.watched_page import Watch
+from browser.chromium import FLAGS, NoChromiumError, find_chromium
+from browser.hand import Hand
+from browser.served_workroom import ServedWorkroom
+from browser.watched_page import Watch
 from playwright.sync_api import Browser, sync_playwright
 
 Open = Callable[..., Hand]

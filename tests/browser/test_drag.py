@@ -1,7 +1,7 @@
 """A style line is dragged: the pieces follow the hand, it is undone, and others see it."""
 
-from board.conftest import Open
-from board.served_workroom import ServedWorkroom
+from browser.conftest import Open
+from browser.served_workroom import ServedWorkroom
 from playwright.sync_api import expect
 
 

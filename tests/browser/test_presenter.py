@@ -3,9 +3,9 @@
 import re
 
 import pytest
-from board.conftest import Open
-from board.hand import Hand
-from board.served_workroom import ServedWorkroom
+from browser.conftest import Open
+from browser.hand import Hand
+from browser.served_workroom import ServedWorkroom
 from playwright.sync_api import expect
 
 # All that can be read or heard: text, names for screen readers, tips, and what fields hold.

@@ -6,8 +6,8 @@ from io import BytesIO
 import pikepdf
 import pypdfium2
 import pytest
-from board.conftest import Open
-from board.served_workroom import ServedWorkroom
+from browser.conftest import Open
+from browser.served_workroom import ServedWorkroom
 from playwright.sync_api import expect
 
 TAPE_CM = {
