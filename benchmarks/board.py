@@ -2,11 +2,12 @@
 """How soon the page follows the hand: a demo style line is dragged in headless Chromium, before the real server.
 
 One run is one move of the mouse with the handle held. The clock starts at the time that the browser stamps on the
-`pointermove`, and stops in the first task after the frame in which an outline's `d` changed: a MutationObserver sees
+pointer's event, and stops in the first task after the frame in which an outline's `d` changed: a MutationObserver sees
 the new `d`, asks for the next animation frame, and that frame posts itself a message, which the browser delivers when
 it has laid out and painted the frame. In between lie the page's own script, the socket both ways, and on the server
 the step, the replay, allowances and corners of the outer pieces, and the JSON. The next move waits for that. What a
-screen adds after the frame is handed over (up to one refresh) is not in it; waiting for the next frame is.
+screen adds after the frame is handed over (up to one refresh) is not in it; waiting for the next frame is. A hand
+keeps no step with the screen: moves are spread evenly over the time between two frames.
 
 Page ready: from the start of the navigation until an outline of the design is drawn and its frame painted, in a new
 browser context without anything kept from before; the server is warm.
@@ -15,9 +16,11 @@ browser context without anything kept from before; the server is warm.
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import count
 from os import environ
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from time import sleep
 
 from stopwatch import runs_asked, tell
 
@@ -33,14 +36,14 @@ from playwright.sync_api import Browser, sync_playwright
 
 DRAG_MEDIAN_MS, DRAG_P95_MS, READY_MS = 20.0, 50.0, 1500.0
 
-# Adds to `window.followed` the time from each pointermove to the frame that shows the new outline.
+# Adds to `window.followed` the time from each event of the pointer to the frame that shows the new outline.
 FOLLOW = """
 () => {
   window.followed = [];
   let since = 0, waiting = false;
   const channel = new MessageChannel();
   channel.port1.onmessage = () => { window.followed.push(performance.now() - since); waiting = false; };
-  addEventListener("pointermove", event => { since = event.timeStamp; waiting = true; }, { capture: true });
+  addEventListener("pointerrawupdate", event => { since = event.timeStamp; waiting = true; }, { capture: true });
   new MutationObserver(() => {
     if (waiting) { waiting = false; requestAnimationFrame(() => channel.port2.postMessage(0)); }
   }).observe(document, { subtree: true, attributes: true, attributeFilter: ["d"] });
@@ -60,6 +63,8 @@ READY = """
 """
 DESIGN, PAGE = "lantern-01", "/#/make/lantern-01/flat"
 MOVES_A_DRAG, READY_RUNS = 20, 10
+FRAME_S = 1 / 60
+PHASES = ((7 * k % 17) / 17 * FRAME_S for k in count())
 
 
 @contextmanager
@@ -79,6 +84,7 @@ def followed(hand: Hand, moves: int) -> list[float]:
     """Drag the top edge at the centre back down, to a different place each time; ms of each move."""
     hand.page.evaluate(FOLLOW)
     times: list[float] = []
+    start = hand.back.height()
     while len(times) < moves:
         with hand.back.held() as hold:
             _move(hand, hold, -8)  # tells that this is a drag and not a press: it is not counted
@@ -86,11 +92,13 @@ def followed(hand: Hand, moves: int) -> list[float]:
             for move in range(min(MOVES_A_DRAG, moves - first)):
                 times.append(_move(hand, hold, -9 - move - first * 0.003))
             hand.keys("Escape")
+            hand.back.wait_for(start)
     return times
 
 
 def _move(hand: Hand, hold: Hold, up_mm: float) -> float:
     hand.page.evaluate("() => { window.followed = []; }")
+    sleep(next(PHASES))
     hold.nudge(up_mm)
     hand.page.wait_for_function("() => window.followed.length > 0")
     return float(hand.page.evaluate("() => window.followed[0]"))

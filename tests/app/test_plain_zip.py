@@ -70,6 +70,7 @@ def _linked() -> zipfile.ZipInfo:
         (b"PK\x03\x04" + b"nothing else", "the ZIP is damaged"),
         (zipped(("w-01.json", b"{}" * 99))[:-30], "the ZIP is damaged"),
     ],
+    ids=lambda each: each if isinstance(each, str) else "zip",  # whose bytes tell the time at which it was made
 )
 def test_what_no_export_makes_is_refused(content: bytes, sentence: str) -> None:
     with pytest.raises(InputError) as caught:

@@ -59,6 +59,27 @@ def test_escape_puts_it_back(workroom: ServedWorkroom, open_page: Open) -> None:
     assert workroom.ask("/api/designs/escaped") == saved
 
 
+def test_what_is_wrong_is_told_while_the_handle_is_still_held(workroom: ServedWorkroom, open_page: Open) -> None:
+    title = workroom.copy_design("lantern-01", "told-early")
+    hand = open_page(workroom)
+    hand.open_design(title)
+    saved = workroom.ask("/api/designs/told-early")
+    findings = hand.page.get_by_role("region", name="Findings")
+    low = findings.get_by_text("below the underbust")
+    expect(low).to_have_count(0)
+    with hand.back.held() as hold:
+        hold.to(0, -120)
+        expect(low).to_be_visible()
+        assert workroom.ask("/api/designs/told-early") == saved
+        hold.to(0, -4)
+        expect(low).to_have_count(0)
+        hold.to(0, -120)
+        expect(low).to_be_visible()
+        hand.keys("Escape")
+        expect(low).to_have_count(0)
+    assert workroom.ask("/api/designs/told-early") == saved
+
+
 def test_two_pages_see_each_other(workroom: ServedWorkroom, open_page: Open) -> None:
     title = workroom.copy_design("lantern-01", "shared")
     one, other = open_page(workroom), open_page(workroom)

@@ -34,6 +34,13 @@ def test_a_drag_takes_the_place_of_the_drag_before_it_and_of_no_other() -> None:
     assert [each["id"] for each in taken(orders)] == [1, 2, 5]
 
 
+def test_a_drag_takes_the_place_of_a_rest_that_the_hand_did_not_keep() -> None:
+    orders = Orders()
+    for id, do in enumerate(("drag", "rest", "drop", "drag", "rest", "drag")):
+        orders.put({"do": do, "id": id})
+    assert [each["id"] for each in taken(orders)] == [0, 1, 2, 3, 5]
+
+
 def test_more_orders_than_a_hand_can_give_are_refused_but_drags_never() -> None:
     orders = Orders()
     assert all(orders.put({"do": "undo"}) for _ in range(MOST_WAITING - 1))

@@ -1,5 +1,5 @@
 import { BoardSocket, type Answer, type Drag } from "../wire/socket.ts";
-import type { Design, Pattern, Piece } from "../wire/types.ts";
+import type { Design, Pattern, Piece, Point, ToldPattern } from "../wire/types.ts";
 import { words } from "../words.ts";
 
 /** The design that is open: its pattern as the server last told it, and what the maker asks of it. */
@@ -9,6 +9,8 @@ class Board {
   pieces = $state.raw<Piece[]>([]);
   /** The pattern as saved, while something is dragged. */
   before = $state.raw<Pattern | null>(null);
+  /** Whether the findings are those of an earlier state: while the hand is on its way nothing is checked. */
+  unchecked = $state(false);
   fault = $state("");
   /** Where the fault is, as the server names the field. */
   faultAt = $state<string | null>(null);
@@ -73,14 +75,17 @@ class Board {
   /** The pattern after the steps up to one, or before it, to look at: what is open stays as it is. */
   async upto(step: string, before = false): Promise<Pattern | null> {
     const answer = (await this.#socket?.ask("upto", { step, ...(before ? { before } : {}) })) ?? null;
-    return answer?.say === "pattern" ? answer : null;
+    return answer?.say === "pattern" ? whole(answer, this.pattern) : null;
   }
 
 
   /** Show the edge that follows a line drawn by hand, until it is dropped or left; why not, where it cannot be. */
   async draw(kind: "top-edge" | "hem", strokes: { piece: string; points: [number, number][] }[]): Promise<string | null> {
     this.#dragging = true;
-    if (await this.#ask("draw", { kind, strokes })) return null;
+    if (await this.#ask("draw", { kind, strokes })) {
+      this.#socket?.rest();
+      return null;
+    }
     const fault = this.fault || words.unreachable;
     this.forgetFault();
     this.#dragging = false;
@@ -138,13 +143,15 @@ class Board {
     return true;
   }
 
-  #show(pattern: Pattern | null): void {
+  #show(told: ToldPattern | null): void {
+    const pattern = told && whole(told, this.pattern);
+    this.unchecked = told?.findings === null;
     if (pattern?.dragging) {
       this.before ??= this.pattern;
       const known = new Map(this.before?.pieces.map((piece) => [piece.id, piece]));
       const now = pattern.pieces.map((piece) => ({ ...piece, place: known.get(piece.id)?.place ?? piece.place }));
       const told = new Set(now.map((piece) => piece.id));
-      const kept = (this.before?.pieces ?? []).filter((piece) => piece.layer !== "outer" && !told.has(piece.id));
+      const kept = this.pieces.filter((piece) => piece.layer !== "outer" && !told.has(piece.id));
       this.pieces = this.#unchanged([...now, ...kept]);
     } else {
       this.before = null;
@@ -161,6 +168,22 @@ class Board {
       return was && JSON.stringify(was) === JSON.stringify(piece) ? was : piece;
     });
   }
+}
+
+/** What was left out of a pattern while something was dragged is as it was before. */
+function whole(told: ToldPattern, last: Pattern | null): Pattern {
+  const ways = new Map(last?.handles.map((handle) => [`${handle.step}/${handle.name}/${handle.piece}`, handle.way]));
+  const handles = told.handles.map((handle) => ({
+    ...handle,
+    way: handle.way ?? ways.get(`${handle.step}/${handle.name}/${handle.piece}`) ?? [handle.at, handle.at],
+  }));
+  const texts = new Map(last?.pieces.map((piece) => [piece.id, piece.text_at]));
+  const pieces = told.pieces.map((piece) => ({ ...piece, text_at: piece.text_at ?? texts.get(piece.id) ?? middle(piece.box) }));
+  return { ...told, pieces, handles, findings: told.findings ?? last?.findings ?? [] };
+}
+
+function middle([left, bottom, right, top]: Piece["box"]): Point {
+  return [(left + right) / 2, (bottom + top) / 2];
 }
 
 export const board = new Board();

@@ -79,9 +79,11 @@ class Reference {
   }
 
   async remove(): Promise<void> {
-    this.#show(null);
+    const design = this.#design;
     this.fault = "";
-    await drop(this.#design).catch(() => undefined);
+    // It is out of sight when it is gone, and no page that is opened right after shows it again.
+    await drop(design).catch(() => undefined);
+    if (design === this.#design) this.#show(null);
   }
 
   /** Whether a place of the paper is on the picture. */

@@ -16,9 +16,11 @@ async function asked<Result>(mode: IDBTransactionMode, what: (store: IDBObjectSt
   const database = await opened();
   try {
     return await new Promise((done, failed) => {
-      const request = what(database.transaction(STORE, mode).objectStore(STORE));
-      request.onsuccess = () => done(request.result);
-      request.onerror = () => failed(request.error ?? new Error());
+      const work = database.transaction(STORE, mode);
+      const request = what(work.objectStore(STORE));
+      // Done only when it lies on the disk: a request that succeeded may still be undone with the page.
+      work.oncomplete = () => done(request.result);
+      work.onerror = work.onabort = () => failed(work.error ?? new Error());
     });
   } finally {
     database.close();

@@ -1,6 +1,6 @@
-import type { Pattern, Refused, Said } from "./types.ts";
+import type { Refused, Said, ToldPattern } from "./types.ts";
 
-export type Answer = Pattern | Refused;
+export type Answer = ToldPattern | Refused;
 
 export interface Drag {
   step: string;
@@ -15,12 +15,14 @@ export interface Listener {
   connected(): void;
   lost(): void;
   changed(): void;
-  /** The answer to a drag; drags that were passed over have none. */
+  /** The answer to a drag, and to its rest; drags that were passed over have none. */
   dragged(answer: Answer): void;
 }
 
 const FIRST_WAIT = 250;
 const LONGEST_WAIT = 4000;
+/** A hand that has held still for so long is told all there is to tell, ms. */
+const REST = 150;
 
 /**
  * The socket of the board. It connects again by itself after a loss; what was asked before the loss is refused to its
@@ -33,6 +35,8 @@ export class BoardSocket {
   #asked = new Map<number, (answer: Answer | null) => void>();
   #dragInAir: number | null = null;
   #dragWaiting: Drag | null = null;
+  #restInAir: number | null = null;
+  #resting: ReturnType<typeof setTimeout> | undefined;
   #wait = FIRST_WAIT;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #closed = false;
@@ -74,6 +78,7 @@ export class BoardSocket {
 
   /** Tell where a handle is now. One drag is in the air at a time; of those that wait only the newest is kept. */
   drag(drag: Drag): void {
+    this.#stir();
     if (this.#dragInAir !== null) this.#dragWaiting = drag;
     else this.#dragInAir = this.#send("drag", { ...drag });
   }
@@ -82,6 +87,20 @@ export class BoardSocket {
   endDrag(told: boolean): void {
     if (told && this.#dragWaiting) this.#send("drag", { ...this.#dragWaiting });
     this.#dragWaiting = this.#dragInAir = null;
+    this.#stir();
+  }
+
+  /** The hand holds still: if it goes on doing so, ask for all there is to tell. */
+  rest(): void {
+    this.#stir();
+    this.#resting = setTimeout(() => {
+      this.#restInAir = this.#send("rest", {});
+    }, REST);
+  }
+
+  #stir(): void {
+    clearTimeout(this.#resting);
+    this.#restInAir = null;
   }
 
   #send(what: string, more: Record<string, unknown>): number | null {
@@ -99,7 +118,13 @@ export class BoardSocket {
       this.#dragWaiting = null;
       // First sent, then drawn: the server reckons while the page draws.
       this.#dragInAir = next && this.#send("drag", { ...next });
+      if (!next && said.say === "pattern") this.rest();
       return this.#listener.dragged(said);
+    }
+    if (id === this.#restInAir) {
+      this.#restInAir = null;
+      // What cannot be finished so is told when it is let go.
+      return said.say === "pattern" ? this.#listener.dragged(said) : undefined;
     }
     const answered = this.#asked.get(id);
     this.#asked.delete(id);

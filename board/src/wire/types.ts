@@ -128,6 +128,16 @@ export interface Pattern {
   findings: Finding[];
 }
 
+/**
+ * The pattern as the server tells it: while something is dragged, unchecked and without what its handles run along and
+ * where the words on pieces stand.
+ */
+export interface ToldPattern extends Omit<Pattern, "pieces" | "handles" | "findings"> {
+  pieces: (Omit<Piece, "text_at"> & Partial<Pick<Piece, "text_at">>)[];
+  handles: (Omit<Handle, "way"> & Partial<Pick<Handle, "way">>)[];
+  findings: Finding[] | null;
+}
+
 export interface Refused {
   say: "refused";
   id?: number;
@@ -139,7 +149,7 @@ export interface Changed {
   say: "changed";
 }
 
-export type Said = Pattern | Refused | Changed;
+export type Said = ToldPattern | Refused | Changed;
 
 export interface Choice {
   value: string;

@@ -24,7 +24,8 @@ def board_pattern(
 
     Args:
         places: piece id -> shift on the board, mm.
-        held: uid of the step that is dragged, whose handles alone are told then; None tells all.
+        held: uid of the step that is dragged, whose handles alone are told then, and not what they run along; None
+            tells all.
         offered: what a button beside a finding would do about it, in words; None where nothing is certain.
     """
     labels = {step.uid: step for step in drawn.steps.steps}
@@ -39,11 +40,13 @@ def board_pattern(
             }
             for outcome in drawn.outcomes
         ],
-        "pieces": [board_piece(piece, cut, places[piece.id]) for piece, cut in drawn.cutting.pieces],
-        "handles": [_handle(handle) for handle in _handles(drawn, held)],
+        "pieces": [board_piece(piece, cut, places[piece.id], drawn.checked) for piece, cut in drawn.cutting.pieces],
+        "handles": [_handle(handle, held is None) for handle in _handles(drawn, held)],
         "seams": [_seam(seam, drawn.cutting.pattern) for seam in drawn.cutting.pattern.seams],
         "levels": [_level(level) for level in drawn.cutting.pattern.levels],
-        "findings": [board_finding(finding, offered(finding)) for finding in drawn.findings],
+        "findings": (
+            [board_finding(finding, offered(finding)) for finding in drawn.findings] if drawn.checked else None
+        ),
     }
 
 
@@ -83,16 +86,18 @@ def _handles_of(step: Step, drawn: DrawnDesign) -> Iterable[Handle]:
         return ()
 
 
-def _handle(handle: Handle) -> Document:
-    return {
+def _handle(handle: Handle, with_way: bool) -> Document:
+    told: Document = {
         "step": handle.step,
         "name": handle.name,
         "label": handle.label,
         "piece": handle.piece,
         "at": pair(handle.at),
-        "way": [pair(end) for end in handle.way],
         "anywhere": handle.anywhere,
     }
+    if with_way:
+        told["way"] = [pair(end) for end in handle.way]
+    return told
 
 
 def _seam(seam: Seam, pattern: Pattern) -> Document:

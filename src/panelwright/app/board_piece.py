@@ -11,9 +11,14 @@ Document = dict[str, object]
 DECIMALS = 3
 
 
-def board_piece(piece: Piece, cut: CutPiece, place: Point) -> Document:
-    """The piece ready for JSON; `place` is its shift on the board, mm."""
-    return {
+def board_piece(piece: Piece, cut: CutPiece, place: Point, written: bool = True) -> Document:
+    """The piece ready for JSON.
+
+    Args:
+        place: its shift on the board, mm.
+        written: whether to say where the words on it stand.
+    """
+    told: Document = {
         "id": piece.id,
         "label": piece.label,
         "layer": piece.layer,
@@ -28,10 +33,10 @@ def board_piece(piece: Piece, cut: CutPiece, place: Point) -> Document:
         "grain": [pair(piece.grain.start), pair(piece.grain.end)],
         "notches": [{"from": pair(notch.at), "to": pair(notch.to), "count": notch.count} for notch in cut.notches],
         "text": list(cut.text),
-        "text_at": pair(cut.text_at),
         "box": [round(value, DECIMALS) for value in cut_box(cut)],
         "place": pair(place),
     }
+    return {**told, "text_at": pair(cut.text_at)} if written else told
 
 
 def curve_path(curve: Curve) -> str:

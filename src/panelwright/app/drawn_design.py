@@ -10,7 +10,8 @@ from panelwright.body.plausibility import questions
 from panelwright.body.units import Unit
 from panelwright.checks import check
 from panelwright.checks.inspection import by_severity
-from panelwright.design.replay import Design, Outcome, replay
+from panelwright.design.replay import Design, Outcome, Replay, replay
+from panelwright.design.sketch import sketch
 from panelwright.errors import DesignError, PanelwrightError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
@@ -32,7 +33,8 @@ class DrawnDesign:
         outcomes: one for each of them: a step that failed says why and the others go on.
         pattern: the block after them.
         cutting: the pieces ready to cut.
-        findings: of the checks, errors first; () where none were asked for.
+        findings: of the checks, errors first.
+        checked: whether it was checked; without that there are no findings.
     """
 
     design: GarmentDesign
@@ -42,6 +44,7 @@ class DrawnDesign:
     pattern: Pattern
     cutting: CuttingPattern
     findings: tuple[Finding, ...] = ()
+    checked: bool = True
 
     @property
     def complete(self) -> bool:
@@ -74,16 +77,26 @@ def draw_design(
     return DrawnDesign(design, block, steps, made.outcomes, pattern, cutting, by_severity((*findings, *unlaid)))
 
 
-def sketch_design(design: GarmentDesign, block: Block, unit: Unit = Unit.CM) -> DrawnDesign:
+def sketch_design(
+    design: GarmentDesign, block: Block, unit: Unit = Unit.CM, held: str = "", before: DrawnDesign | None = None
+) -> DrawnDesign:
     """The design's outer pieces alone, unchecked: quick enough to follow a hand.
+
+    Args:
+        unit: of the lengths that people read on pieces.
+        held: uid of a step that was changed; with it goes `before`.
+        before: the design before that, on the same block; see `sketch`.
 
     Raises:
         PanelwrightError: if the pieces cannot be cut out.
     """
-    made = replay(design.design, block.pattern)
+    if before is not None and before.block is block:
+        made = sketch(design.design, block.pattern, held, Replay(before.pattern, before.outcomes))
+    else:
+        made = replay(design.design, block.pattern)
     pattern = replace(made.pattern, title=design.title)
     cutting = finish(pattern, replace(design.finish, unit=unit), layers=False)
-    return DrawnDesign(design, block, design.design, made.outcomes, pattern, cutting)
+    return DrawnDesign(design, block, design.design, made.outcomes, pattern, cutting, checked=False)
 
 
 def _first_steps(design: Design, upto: str, before: bool) -> Design:

@@ -47,9 +47,11 @@ class Shown:
 
 @dataclass(frozen=True, eq=False)
 class Held:
-    """A drag that is under way: the design as it would be saved, and what was done in words."""
+    """A drag that is under way: the design as it would be saved, the step, and what was done in words."""
 
     document: Document
+    design: GarmentDesign
+    step: str
     what: str
 
 
@@ -134,6 +136,20 @@ class OpenDesign:
         self._held = None
         return self.answer() if held is None else self.change(held.document, held.what)
 
+    def rest(self) -> Document:
+        """All layers of what was dragged or drawn, checked as if it were dropped; nothing is saved.
+
+        Raises:
+            InputError: if nothing is held.
+            DesignError: if the step cannot be carried out so.
+        """
+        held = self._held
+        if held is None:
+            raise InputError("nothing is being dragged: take hold of a handle first", "do")
+        drawn = draw_design(held.design, self._block(held.design), self._unit)
+        self._places = board_places(drawn.cutting, self._places)
+        return self._told(held.document, drawn, held=held.step)
+
     def leave(self) -> Document:
         """Forget the drag."""
         self._held = None
@@ -206,11 +222,11 @@ class OpenDesign:
         own = saved.design.steps
         steps = tuple(after if step.uid == after.uid else step for step in own)
         design = replace(saved.design, steps=steps if after in steps else (after, *steps))
-        drawn = sketch_design(design, self._block(design), self._unit)
+        drawn = sketch_design(design, self._block(design), self._unit, after.uid, saved.drawn)
         for outcome in drawn.outcomes:
             if outcome.step == after.uid and outcome.state != "done":
                 raise DesignError(outcome.reason, f"step {after.uid}")
-        self._held = Held(document, what) if after != before else None
+        self._held = Held(document, design, after.uid, what) if after != before else None
         self._places = board_places(drawn.cutting, self._places)
         return self._told(document, drawn, held=after.uid)
 

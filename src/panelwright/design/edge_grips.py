@@ -19,7 +19,6 @@ from panelwright.design.step import Step
 from panelwright.design.top_edge import TopEdge
 from panelwright.design.track import Track
 from panelwright.geometry.arrays import Array
-from panelwright.pattern.mark import as_point
 from panelwright.pattern.pattern import Pattern
 
 ANCHORS: Final = {"centre": "height at centre front", "side": "height at side", "back": "height at centre back"}
@@ -149,7 +148,7 @@ def _free_point(step: EdgeStep, pattern: Pattern, chart: BodyChart, number: int,
     found = across_track(chart, k, place.across - k, place.height, pattern)
     if found is not None:
         track, paper = found
-        handle = Handle(step.uid, name, label, paper.piece, as_point(track.at), track.way(), anywhere=True)
+        handle = Handle(step.uid, name, label, paper.piece, track, anywhere=True)
         yield Grip(handle, lambda to, snap: put(_put_between(chart, point.at, paper.panel_place(to), snap)))
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 from panelwright.design.step import Step
 from panelwright.design.track import Track
@@ -18,18 +19,27 @@ class Handle:
         name: of the handle among those of its step: `centre`, `side`, `point 2`.
         label: in plain words: `height at centre front`.
         piece: id.
-        at: where it is, mm on that piece. Where a closure has taken a strip off the piece it may lie beside it.
-        way: the straight, or nearly straight, stretch along which it moves; its track bends away beyond it.
-        anywhere: it may be moved off that stretch too, to any place of its panel.
+        track: what it runs on, `at` being its place now. Where a closure has taken a strip off the piece it may lie
+            beside it.
+        anywhere: it may be moved off its track too, to any place of its panel.
     """
 
     step: str
     name: str
     label: str
     piece: str
-    at: Point
-    way: tuple[Point, Point]
+    track: Track
     anywhere: bool = False
+
+    @cached_property
+    def at(self) -> Point:
+        """Where it is, mm on its piece."""
+        return as_point(self.track.at)
+
+    @cached_property
+    def way(self) -> tuple[Point, Point]:
+        """The straight, or nearly straight, stretch along which it moves; its track bends away beyond it."""
+        return self.track.way()
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,5 +57,5 @@ class Grip:
 
 def tracked(step: Step, name: str, label: str, track: Track, changed: Callable[[float, bool], Step]) -> Grip:
     """A grip that keeps to its track; `changed` is the step for a number of the track and whether to snap."""
-    handle = Handle(step.uid, name, label, track.piece, as_point(track.at), track.way())
+    handle = Handle(step.uid, name, label, track.piece, track)
     return Grip(handle, lambda to, snap: changed(track.nearest(to), snap))

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -50,10 +51,8 @@ class Track:
 
     def nearest(self, to: Array) -> float:
         """The number whose place is nearest to another place; it may lie beyond the ends."""
-        count = max(2, int((self.most - self.least) / SAMPLES) + 2)
-        numbers = np.linspace(self.least, self.most, count)
-        gaps = [float(np.linalg.norm(self.course(float(number)) - to)) for number in numbers]
-        number = float(numbers[int(np.argmin(gaps))])
+        numbers, places = self._samples
+        number = float(numbers[int(np.argmin(((places - to) ** 2).sum(axis=1)))])
         for _ in range(_ROUNDS):
             rate = self._rate(min(max(number, self.least), self.most))
             change = float((to - self.point(number)) @ rate / max(float(rate @ rate), FOUND))
@@ -61,6 +60,12 @@ class Track:
             if abs(change) < FOUND:
                 break
         return number
+
+    @cached_property
+    def _samples(self) -> tuple[Array, Array]:
+        """Numbers all along the track, shape (n,), and their places, shape (n, 2)."""
+        numbers = np.linspace(self.least, self.most, max(2, int((self.most - self.least) / SAMPLES) + 2))
+        return numbers, np.array([self.course(float(number)) for number in numbers])
 
     def way(self) -> tuple[Point, Point]:
         """The straight stretch through the place now from which the track hardly differs."""

@@ -1,6 +1,6 @@
 """Makes a pattern ready to cut: derived layers, allowances and corners, notches, grain, counts, text."""
 
-from collections.abc import Container, Mapping, Sequence
+from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -16,6 +16,7 @@ from panelwright.finish.piece_allowances import Widths, piece_allowances
 from panelwright.finish.piece_words import piece_words, text_place
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.offset import cut_line
+from panelwright.pattern.mark import Point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
@@ -29,7 +30,7 @@ def finish(pattern: Pattern, options: Finish | None = None, layers: bool = True)
         pattern: a shell; derived pieces in it are left out and made anew.
         options: 10 mm all round, hem and upper edge turned up, no facing, unless told otherwise.
         layers: False leaves facing, lining and interfacing out, as while a line is dragged; the outer pieces are the
-            same either way.
+            same either way, but what is written on them is put in the middle of the grain line, wherever that is.
 
     A grain line that a style line has cut off is drawn anew in its own direction (see `fitted_grain`).
     Interfacing has no allowance and no notches: it is laid inside the stitch lines of the piece it came from, whose
@@ -52,8 +53,9 @@ def finish(pattern: Pattern, options: Finish | None = None, layers: bool = True)
     others = cut_notches(notches, own.seams)
     other_sides = notch_sides(whole, others)
     shaped = {piece.id for piece in own.pieces}
+    place = _roomiest if layers else _on_grain
     cut = {
-        piece.id: _cut_piece(piece, _sides(piece, sides, other_sides, shaped), whole, widths, piece.id in shaped)
+        piece.id: _cut_piece(piece, _sides(piece, sides, other_sides, shaped), whole, widths, piece.id in shaped, place)
         for piece in whole.pieces
     }
     marked = [layer for layer in copied if layer != "interfacing"]
@@ -80,7 +82,23 @@ def _with_fitted_grain(pattern: Pattern) -> Pattern:
     return pattern.with_pieces(*changed) if changed else pattern
 
 
-def _cut_piece(piece: Piece, sides: Sequence[NotchSide], pattern: Pattern, widths: Widths, shaped: bool) -> CutPiece:
+def _roomiest(piece: Piece) -> Point:
+    return text_place(tuple(edge.curve for edge in piece.edges), piece.grain)
+
+
+def _on_grain(piece: Piece) -> Point:
+    (ax, ay), (bx, by) = piece.grain.start, piece.grain.end
+    return (ax + bx) / 2, (ay + by) / 2
+
+
+def _cut_piece(
+    piece: Piece,
+    sides: Sequence[NotchSide],
+    pattern: Pattern,
+    widths: Widths,
+    shaped: bool,
+    place: Callable[[Piece], Point],
+) -> CutPiece:
     allowances = piece_allowances(piece, widths)
     line = cut_line(allowances)
     own = {edge.id: allowance.width for edge, allowance in zip(piece.edges, allowances, strict=True)}
@@ -94,7 +112,7 @@ def _cut_piece(piece: Piece, sides: Sequence[NotchSide], pattern: Pattern, width
         cuts=counts,
         notches=_marks(piece, sides, own, line.points, shaped),
         text=piece_words(piece, counts, pattern, widths),
-        text_at=text_place(tuple(edge.curve for edge in piece.edges), piece.grain),
+        text_at=place(piece),
     )
 
 

@@ -27,7 +27,7 @@ def fitted_grain(piece: Piece) -> Grain:
     """
     grain, outline = piece.grain, piece.outline
     along = grain.vector / grain.length
-    reach = np.array(outline.exterior.coords) @ along
+    reach = shapely.get_coordinates(outline) @ along
     line = LineString([grain.start, grain.end])
     inside = outline.contains(line) and shapely.distance(outline.exterior, line) > _CLEAR
     if inside and grain.length >= max(_LEAST, TOLERANCES.grain_share) * np.ptp(reach):

@@ -72,12 +72,12 @@ class Pattern:
     body: tuple[PanelOnBody, ...] = field(default=(), compare=False)
 
     def __post_init__(self) -> None:
-        _unique("pieces", (piece.id for piece in self.pieces))
-        _unique("seams", (seam.id for seam in self.seams))
-        _unique("lines", (line.id for line in self.lines))
-        _unique("levels", (level.id for level in self.levels))
-        _unique("workings", (working.id for working in self.workings))
-        _unique("edges", (edge.id for piece in self.pieces for edge in piece.edges))
+        _unique("pieces", [piece.id for piece in self.pieces])
+        _unique("seams", [seam.id for seam in self.seams])
+        _unique("lines", [line.id for line in self.lines])
+        _unique("levels", [level.id for level in self.levels])
+        _unique("workings", [working.id for working in self.workings])
+        _unique("edges", [edge.id for piece in self.pieces for edge in piece.edges])
         lines = {line.id for line in self.lines}
         for piece in self.pieces:
             for edge in piece.edges:
@@ -191,7 +191,7 @@ def _named(things: tuple[Named, ...], id: str) -> Named:
     raise KeyError(id)
 
 
-def _unique(kind: str, ids: Iterable[str]) -> None:
-    twice = [id for id, times in Counter(ids).items() if times > 1]
-    if twice:
-        raise GeometryError(f"two {kind} share the id {twice[0]}")
+def _unique(kind: str, ids: list[str]) -> None:
+    if len(set(ids)) < len(ids):
+        twice = next(id for id, times in Counter(ids).items() if times > 1)
+        raise GeometryError(f"two {kind} share the id {twice}")

@@ -104,6 +104,7 @@ def _is_place(value: object) -> bool:
 _ORDERS: Final[Mapping[str, Callable[[OpenDesign, Order], Document]]] = {
     "drag": _drag,
     "drop": lambda page, _: page.drop(),
+    "rest": lambda page, _: page.rest(),
     "leave": lambda page, _: page.leave(),
     "change": _change,
     "remedy": lambda page, order: page.remedy(text_of(order, "code"), text_of(order, "subject")),

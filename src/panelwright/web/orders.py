@@ -1,4 +1,4 @@
-"""The messages of one page that wait for their turn; of two drags in a row only the newer is carried out."""
+"""The messages of one page that wait for their turn; what a newer drag has made idle is passed over."""
 
 from collections import deque
 from typing import Final
@@ -10,7 +10,8 @@ MOST_WAITING: Final = 64
 
 
 class Orders:
-    """A queue. A drag right behind a drag takes its place, so that a quick hand is followed and not run after."""
+    """A queue. A drag right behind a drag, or behind the rest that the hand did not keep, takes its place, so that a
+    quick hand is followed and not run after."""
 
     def __init__(self) -> None:
         """Empty."""
@@ -20,7 +21,7 @@ class Orders:
 
     def put(self, order: Order) -> bool:
         """Add an order; False if too many wait already."""
-        if self._waiting and order.get("do") == "drag" and self._waiting[-1].get("do") == "drag":
+        if self._waiting and order.get("do") == "drag" and self._waiting[-1].get("do") in ("drag", "rest"):
             self._waiting.pop()
         if len(self._waiting) >= MOST_WAITING:
             return False

@@ -39,6 +39,7 @@ def serve(workroom: Path, port: int | None, browser: bool, ready: Callable[[str]
             log_level="error",
             ws="websockets-sansio",
             ws_max_size=_LARGEST_MESSAGE,
+            ws_per_message_deflate=False,  # on this computer packing takes longer than sending
             lifespan="off",
             server_header=False,
             date_header=False,
