@@ -185,6 +185,9 @@ export const words = {
     whatChanged: "Measurements changed",
     leaveAsk: "What you have typed is not saved.",
     stay: "Stay here",
+    remove: (ref: string) => `Delete the measurements of ${ref}`,
+    removeDo: "Delete",
+    removeAsk: (ref: string) => `Delete ${ref} with every measurement ever saved? They cannot be brought back. Designs stay as they are.`,
     leaveDo: "Leave without saving",
   },
 

@@ -77,6 +77,27 @@ def test_a_removed_item_is_not_listed_and_comes_back_by_undo(path: Path) -> None
         assert len(room.items("wearer")) == 1
 
 
+def test_what_is_forgotten_is_nowhere_in_the_file(path: Path) -> None:
+    private = "bust 88.5, nobody else's business"
+    with Workroom(path) as room:
+        room.save("wearer", "w-01", private, "measured")
+        room.save("wearer", "w-01", private * 300, "measured anew")
+        room.save("wearer", "w-02", "{}", "measured")
+        assert private.encode() in written(path)
+        room.forget("wearer", "w-01")
+        assert private.encode() not in written(path)
+        assert room.history("wearer", "w-01") == ()
+        assert [each.ref for each in room.items("wearer")] == ["w-02"]
+        with pytest.raises(StoreError, match='no wearer "w-01"'):
+            room.undo("wearer", "w-01")
+        room.forget("wearer", "w-01")
+
+
+def written(path: Path) -> bytes:
+    """All that the file and its log hold."""
+    return b"".join(each.read_bytes() for each in path.parent.glob(path.name + "*"))
+
+
 def test_a_change_of_an_older_version_is_refused_and_saves_nothing(path: Path) -> None:
     with Workroom(path) as one, Workroom(path) as other:
         first = one.save("design", "d", "a", "begun")

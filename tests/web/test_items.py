@@ -51,16 +51,25 @@ def test_a_change_of_an_older_version_is_refused_and_not_saved(client: TestClien
     assert client.get("/api/designs/lantern-01").json()["version"] == first.json()["version"]
 
 
-def test_a_new_wearer_is_saved_and_a_removed_one_comes_back_by_undo(client: TestClient) -> None:
+def test_a_removed_design_comes_back_by_undo(client: TestClient) -> None:
+    document = client.get("/api/designs/moon-05").json()["document"]
+    assert client.delete("/api/designs/moon-05").status_code == 204
+    assert client.get("/api/designs/moon-05").status_code == 404
+    assert client.delete("/api/designs/moon-05").status_code == 404
+    assert client.post("/api/designs/moon-05/undo").json()["document"] == document
+    assert client.get("/api/designs/moon-05").status_code == 200
+    again = client.post("/api/designs/moon-05/redo")
+    assert again.json()["document"] == document, "redo does not remove what somebody may have open"
+
+
+def test_a_new_wearer_is_saved_and_a_removed_one_is_forgotten(client: TestClient) -> None:
     document = {**client.get("/api/wearers/w-01").json()["document"], "ref": "w-11"}
     assert client.put("/api/wearers/w-11", json={"document": document, "what": "measured"}).status_code == 200
     assert client.delete("/api/wearers/w-11").status_code == 204
     assert client.get("/api/wearers/w-11").status_code == 404
     assert client.delete("/api/wearers/w-11").status_code == 404
-    assert client.post("/api/wearers/w-11/undo").json()["document"] == document
-    assert client.get("/api/wearers/w-11").status_code == 200
-    again = client.post("/api/wearers/w-11/redo")
-    assert again.json()["document"] == document, "redo does not remove what somebody may have open"
+    assert client.post("/api/wearers/w-11/undo").status_code == 404
+    assert client.get("/api/wearers/w-11/versions").status_code == 404
 
 
 def test_every_size_of_the_table_is_there_and_none_can_be_changed(client: TestClient) -> None:

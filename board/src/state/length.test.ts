@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { amountText, lengthText, parseLength } from "./length.ts";
+import { amountText, lengthText, parseLength, roundText } from "./length.ts";
 
 test("centimetres are written to the tenth of a millimetre and no longer than needed", () => {
   assert.equal(lengthText(125, "cm"), "12.5 cm");
@@ -29,4 +29,9 @@ test("a unit that is named wins, and what is no length is refused", () => {
   assert.equal(parseLength("12 mm", "in"), 12);
   assert.equal(parseLength("3,5", "cm"), 35);
   for (const text of ["", "x", "1/3", "1e3", "NaN", "3 5", "--2"]) assert.equal(parseLength(text, "cm"), null, text);
+});
+
+test("a column of lengths keeps its tenths", () => {
+  assert.deepEqual([890, 879.42, -4.7, -0.3, 0].map((mm) => roundText(mm, "cm")), ["89.0", "87.9", "−0.5", "0.0", "0.0"]);
+  assert.equal(roundText(25.4 * 4.375, "in"), "4 3/8");
 });

@@ -7,7 +7,7 @@ export const MM: Record<Unit, number> = { cm: 10, in: 25.4 };
 const SIXTEENTHS = 16;
 const MINUS = "−";
 
-/** `12.5 cm`, `4 3/8 in`: to the mm, or to a sixteenth of an inch. */
+/** `12.5 cm`, `4 3/8 in`: to a tenth of a mm, or to a sixteenth of an inch. */
 export function lengthText(mm: number, unit: Unit): string {
   return `${amountText(mm, unit)} ${unit}`;
 }
@@ -27,6 +27,13 @@ export function amountText(mm: number, unit: Unit): string {
   while (top > 0 && top % 2 === 0) [top, bottom] = [top / 2, bottom / 2];
   const fraction = top > 0 ? `${top}/${bottom}` : "";
   return sign + [whole > 0 ? String(whole) : "", fraction].filter(Boolean).join(" ");
+}
+
+/** As it stands in a column or in running words, where less is more: to the mm, always with its tenth; in inches as ever. */
+export function roundText(mm: number, unit: Unit): string {
+  if (unit === "in") return amountText(mm, unit);
+  const size = (Math.abs(mm) / 10).toFixed(1);
+  return (mm < 0 && size !== "0.0" ? MINUS : "") + size;
 }
 
 const WRITTEN = /^([-−+]?)\s*(?:(\d{1,4}(?:[.,]\d{1,4})?)|(?:(\d{1,4})[ -]+)?(\d{1,2})\/(2|4|8|16))\s*(mm|cm|in|inch|inches|["″])?$/i;

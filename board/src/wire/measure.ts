@@ -26,6 +26,8 @@ export const checkWearer = (document: Measurements) => ask<Checked>("api/wearers
 export const saveWearer = (document: Measurements, what: string, basedOn?: number) =>
   ask<Saved<Measurements>>(`api/wearers/${part(document.ref)}`, "PUT", { document, what, ...(basedOn === undefined ? {} : { based_on: basedOn }) });
 
+export const removeWearer = (ref: string) => ask<void>(`api/wearers/${part(ref)}`, "DELETE");
+
 export const measuringPicture = (name: string) => `api/measurements/${part(name)}.svg`;
 
 /** A blank chart to write on; on Letter where people measure in inches. */

@@ -32,6 +32,7 @@ export type Layer = "outer" | "facing" | "lining" | "interfacing";
 export interface Piece {
   id: string;
   label: string;
+  code: string;
   layer: Layer;
   hand: "right" | "left" | "both";
   extent: "half_on_fold" | "one_side" | "whole";

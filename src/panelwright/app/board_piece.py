@@ -21,6 +21,7 @@ def board_piece(piece: Piece, cut: CutPiece, place: Point, written: bool = True)
     told: Document = {
         "id": piece.id,
         "label": piece.label,
+        "code": cut.code,
         "layer": piece.layer,
         "hand": piece.hand,
         "extent": piece.extent,

@@ -96,14 +96,18 @@ def saved_item(
 
 
 def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
-    """Take an item off the list; its versions stay, and undo brings it back.
+    """Take an item off the list. A design's versions stay, and undo brings it back; a wearer's measurements are
+    private, and no version of them stays.
 
     Raises:
         NotThereError: if there is none.
     """
     refuse_size(kind, ref)
     found_item(room, kind, ref)
-    room.save(kind, ref, None, "removed")
+    if kind == "wearer":
+        room.forget(kind, ref)
+    else:
+        room.save(kind, ref, None, "removed")
 
 
 def undone_item(room: Workroom, kind: Kind, ref: str) -> Item:

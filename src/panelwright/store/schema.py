@@ -58,6 +58,7 @@ def _prepare(connection: sqlite3.Connection, path: Path) -> None:
     connection.execute("PRAGMA synchronous = FULL")
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute("PRAGMA busy_timeout = 5000")
+    connection.execute("PRAGMA secure_delete = ON")  # what is taken out is written over
     (version,) = connection.execute("PRAGMA user_version").fetchone()
     if version > len(MIGRATIONS):
         raise StoreError(

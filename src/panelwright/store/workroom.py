@@ -95,6 +95,19 @@ class Workroom:
             connection.execute("INSERT OR REPLACE INTO item VALUES (?, ?, ?)", (kind, ref, made))
         return self.current(kind, ref)
 
+    def forget(self, kind: Kind, ref: str) -> None:
+        """Take every version of an item out of the file, so that no trace of it is left there; none is no fault.
+
+        Another program that reads the file at this moment may keep what it was in the file's log until it ends.
+
+        Raises:
+            StoreError: if the file cannot be written.
+        """
+        with self._changing() as connection:
+            connection.execute("DELETE FROM item WHERE kind = ? AND ref = ?", (kind, ref))
+            connection.execute("DELETE FROM change WHERE kind = ? AND ref = ?", (kind, ref))
+        self._rows("PRAGMA wal_checkpoint(TRUNCATE)")
+
     def undo(self, kind: Kind, ref: str) -> Version:
         """Go back to the version before the current one; at the first one nothing happens."""
         return self._moved(kind, ref, "before")
