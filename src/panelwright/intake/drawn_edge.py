@@ -1,0 +1,21 @@
+"""An edge of a piece as it lies on paper, before anybody has said what it is."""
+
+from dataclasses import dataclass
+
+from panelwright.geometry.curve import Curve
+from panelwright.pattern.edge import EdgeKind
+
+
+@dataclass(frozen=True)
+class DrawnEdge:
+    """One stretch of an outline between two corners.
+
+    Attributes:
+        curve: in mm of the paper, y up, in the sense of the outline (anticlockwise).
+        kind: what becomes of it; None where neither paper nor person has said so.
+        line: the name of the line that it lies on, `side`; empty where it has none yet.
+    """
+
+    curve: Curve
+    kind: EdgeKind | None = None
+    line: str = ""

@@ -1,0 +1,59 @@
+"""A pattern as it was read off paper, and what a person has said about that paper."""
+
+from dataclasses import dataclass
+
+from panelwright.errors import InputError
+from panelwright.intake.drawn_piece import DrawnPiece
+
+SCALES = (1.0, 4.0)
+
+
+@dataclass(frozen=True)
+class EdgeRef:
+    """Edge `number` (0 first, in outline order) of a piece."""
+
+    piece: str
+    number: int
+
+
+@dataclass(frozen=True)
+class DrawnSeam:
+    """Two edges that are sewn to each other, from one end to the other; `line` is the name of the seam."""
+
+    a: EdgeRef
+    b: EdgeRef
+    line: str
+
+
+@dataclass(frozen=True)
+class DrawnPattern:
+    """Pieces on paper, whatever they came from: a photo, a drawing file, a table, tracing on the board.
+
+    Attributes:
+        pieces: in mm of the paper.
+        scale: how many mm of the garment one mm of the paper is: 1, or 4 at quarter scale. It multiplies the shape.
+        allowance: width on the garment, mm, of the allowance that the outlines include; 0: they are the stitch lines;
+            None: nobody has said.
+        seams: confirmed partners; suggestions are made apart.
+
+    Raises:
+        InputError: if two pieces share an id, a seam names what is not there, or a number is out of range.
+    """
+
+    pieces: tuple[DrawnPiece, ...]
+    scale: float = 1.0
+    allowance: float | None = None
+    seams: tuple[DrawnSeam, ...] = ()
+
+    def __post_init__(self) -> None:
+        edges = {piece.id: len(piece.edges) for piece in self.pieces}
+        if len(edges) < len(self.pieces):
+            raise InputError("two pieces have one name; give each its own", "pieces")
+        if self.scale not in SCALES:
+            raise InputError(f"scale must be 1 (full) or 4 (quarter scale), not {self.scale:g}", "scale")
+        if self.allowance is not None and not 0.0 <= self.allowance <= 60.0:
+            raise InputError(f"the allowance must be 0 to 6 cm, not {self.allowance / 10:g} cm", "allowance")
+        for seam in self.seams:
+            for side in (seam.a, seam.b):
+                if not 0 <= side.number < edges.get(side.piece, 0):
+                    raise InputError(f"seam {seam.line}: piece {side.piece} has no edge {side.number + 1}", "seams")
