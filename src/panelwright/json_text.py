@@ -14,6 +14,7 @@ _KINDS: Final = {
     "panelwright-measurements/1": "measurements",
     "panelwright-design/1": "a design",
     "panelwright-pattern/1": "a pattern",
+    "panelwright-drawn/1": "pieces read off paper",
 }
 
 
@@ -61,7 +62,7 @@ def not_there(path: Path) -> str:
 
 
 def kind_of(document: Mapping[str, object]) -> str | None:
-    """What another file of ours is, by its format: `measurements`, `a design` or `a pattern`; None if it is none."""
+    """What another file of ours is, by its format: `measurements`, `a design`, `a pattern`, …; None if it is none."""
     return _KINDS.get(str(document.get("format")))
 
 

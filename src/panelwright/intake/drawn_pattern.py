@@ -1,11 +1,13 @@
 """A pattern as it was read off paper, and what a person has said about that paper."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from panelwright.errors import InputError
 from panelwright.intake.drawn_piece import DrawnPiece
 
 SCALES = (1.0, 4.0)
+Centimetre = Literal["garment", "paper"]
 
 
 @dataclass(frozen=True)
@@ -35,6 +37,10 @@ class DrawnPattern:
         allowance: width on the garment, mm, of the allowance that the outlines include; 0: they are the stitch lines;
             None: nobody has said.
         seams: confirmed partners; suggestions are made apart.
+        centimetre: what a centimetre of that allowance was on paper: one of the `garment` (2.5 mm at quarter scale), or
+            a real one on the `paper`.
+        ref: neutral reference of the pattern.
+        title: what its maker calls it; may be empty.
 
     Raises:
         InputError: if two pieces share an id, a seam names what is not there, or a number is out of range.
@@ -44,6 +50,9 @@ class DrawnPattern:
     scale: float = 1.0
     allowance: float | None = None
     seams: tuple[DrawnSeam, ...] = ()
+    centimetre: Centimetre = "garment"
+    ref: str = "own-block"
+    title: str = ""
 
     def __post_init__(self) -> None:
         edges = {piece.id: len(piece.edges) for piece in self.pieces}
@@ -57,3 +66,13 @@ class DrawnPattern:
             for side in (seam.a, seam.b):
                 if not 0 <= side.number < edges.get(side.piece, 0):
                     raise InputError(f"seam {seam.line}: piece {side.piece} has no edge {side.number + 1}", "seams")
+
+    @property
+    def allowance_on_paper(self) -> float:
+        """Width of the allowance as it is drawn, mm of the paper; 0 where nobody has said that there is one."""
+        return (self.allowance or 0.0) / (self.scale if self.centimetre == "garment" else 1.0)
+
+    def piece(self, id: str) -> DrawnPiece:
+        """The piece with this id; KeyError if there is none."""
+        found = {piece.id: piece for piece in self.pieces}
+        return found[id]

@@ -6,6 +6,7 @@ from panelwright.errors import InputError
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.pattern.mark import Grain, InsideLine, Mark, Point
+from panelwright.pattern.piece import Extent
 
 
 @dataclass(frozen=True)
@@ -28,6 +29,8 @@ class DrawnPiece:
         inside: what is drawn in it. The id of a level is its name (`waist`), of any other line `line-3`.
         notches: on its outline.
         marks: points.
+        extent: `whole` where it is drawn entire; None: half of a piece where an edge lies on the fold, else one of a
+            pair.
 
     Raises:
         InputError: if it has fewer than two edges, or they do not close.
@@ -40,6 +43,7 @@ class DrawnPiece:
     inside: tuple[InsideLine, ...] = ()
     notches: tuple[DrawnNotch, ...] = ()
     marks: tuple[Mark, ...] = ()
+    extent: Extent | None = None
 
     def __post_init__(self) -> None:
         if len(self.edges) < 2:
