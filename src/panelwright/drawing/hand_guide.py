@@ -1,0 +1,137 @@
+"""How a curve is drawn by hand: points square to a ruler laid from its start to its end."""
+
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+import numpy as np
+from scipy.interpolate import CubicSpline
+
+from panelwright.geometry.arrays import Array, cross, unit
+from panelwright.geometry.curve import Curve
+
+# A line that bends less is drawn with the ruler, mm on paper.
+STRAIGHT: Final = 0.15
+# A smooth line through the points lies this near to the curve; straight lines through them lie this near, so that no
+# smooth line between the two can go astray, mm on paper.
+NEAR: Final = 0.15
+NEAR_STRAIGHT: Final = 0.4
+# Between points along the ruler, mm on paper; the widest that is near enough is taken.
+SPACINGS: Final = (30.0, 25.0, 20.0, 15.0, 10.0, 5.0, 2.5)
+MOST_POINTS: Final = 14
+# Points nearer to one another than this are left out where they are not needed, mm on paper.
+EVEN: Final = 10.0
+# A last point nearer to the end of the ruler than this share of a space is left out.
+LAST_SHARE: Final = 0.35
+# The curve leaves the ruler's direction by no more than about 60°.
+LEAST_ADVANCE: Final = 0.5
+# A stretch that is shorter is straight, mm on paper.
+LEAST_LENGTH: Final = 1.5
+# The last part of a curve in several parts is at least so long, mm on paper.
+LAST_PART: Final = 3.0
+FINE: Final = 0.004
+READ: Final = 1  # places after the point of a length in mm on paper
+
+
+@dataclass(frozen=True)
+class Guide:
+    """A curve's points on paper, mm.
+
+    Attributes:
+        curve: what is drawn.
+        points: (along the ruler from the curve's start, square to it: above 0 to the left as one looks to the
+            curve's end); none for a straight line.
+    """
+
+    curve: Curve
+    points: tuple[tuple[float, float], ...]
+
+    @property
+    def feet(self) -> Array:
+        """Where the points' distances begin on the ruler, shape (n, 2)."""
+        placed: Array = self.curve.start + np.outer(self._given[:, 0], unit(self.curve.chord))
+        return placed
+
+    @property
+    def places(self) -> Array:
+        """Where the points lie, shape (n, 2)."""
+        along = unit(self.curve.chord)
+        placed: Array = self.feet + np.outer(self._given[:, 1], [-along[1], along[0]])
+        return placed
+
+    @property
+    def _given(self) -> Array:
+        return np.array(self.points).reshape(-1, 2)
+
+
+def guides(curve: Curve) -> list[Guide]:
+    """The guides of a curve on paper, one after another: one where a ruler from end to end will do."""
+    single = guide(curve)
+    if single is not None:
+        return [single]
+    forwards, backwards = _cuts(curve), [curve.length - cut for cut in _cuts(curve.reversed())][::-1]
+    cuts = backwards if 0 < len(backwards) < len(forwards) else forwards
+    parts = [curve.between(low, high) for low, high in pairwise([0.0, *cuts, curve.length])]
+    return [found for part in parts for found in guides(part)]
+
+
+def guide(curve: Curve) -> Guide | None:
+    """The guide along the chord, or None where the curve turns too far from it or needs too many points."""
+    along, off, steep = _off_the_chord(curve)
+    if curve.length < LEAST_LENGTH or (np.abs(off).max() <= STRAIGHT and not steep):
+        return Guide(curve, ())
+    if steep:
+        return None
+    for spacing in SPACINGS:
+        stations = np.arange(spacing, along[-1] - LAST_SHARE * spacing, spacing)
+        offsets = np.round(np.interp(stations, along, off), READ)
+        if len(stations) and _near(along, off, stations, offsets):
+            kept = _needed(along, off, stations, offsets) if spacing < EVEN else np.arange(len(stations))
+            points = zip(stations[kept].tolist(), offsets[kept].tolist(), strict=True)
+            return Guide(curve, tuple(points)) if len(kept) <= MOST_POINTS else None
+    return None
+
+
+def _needed(along: Array, off: Array, stations: Array, offsets: Array) -> "np.ndarray[tuple[int], np.dtype[np.intp]]":
+    """Which points cannot be left out: where a curve is nearly straight between bends, few are needed."""
+    kept = list(range(len(stations)))
+    for k in range(len(stations)):
+        fewer = [other for other in kept if other != k]
+        if fewer and _near(along, off, stations[fewer], offsets[fewer]):
+            kept = fewer
+    return np.array(kept)
+
+
+def _near(along: Array, off: Array, stations: Array, offsets: Array) -> bool:
+    """Whether a hand that draws a smooth line through the points stays by the curve."""
+    xs, ys = np.array([0.0, *stations, along[-1]]), np.array([0.0, *offsets, 0.0])
+    if np.abs(np.interp(along, xs, ys) - off).max() > NEAR_STRAIGHT:
+        return False
+    return bool(np.abs(CubicSpline(xs, ys, bc_type="natural")(along) - off).max() <= NEAR)
+
+
+def _cuts(curve: Curve) -> list[float]:
+    """Where a curve is cut so that each part but the last is as long as one guide can be, mm from its start."""
+    cuts = [0.0]
+    while guide(curve.between(cuts[-1], curve.length)) is None:
+        low, high = cuts[-1] + LEAST_LENGTH / 2, curve.length
+        while high - low > 0.25:
+            middle = (low + high) / 2
+            fits = guide(curve.between(cuts[-1], middle)) is not None
+            low, high = (middle, high) if fits else (low, middle)
+        cuts.append(min(low, curve.length - LAST_PART) if curve.length - cuts[-1] > 2 * LAST_PART else low)
+    return cuts[1:]
+
+
+def _off_the_chord(curve: Curve) -> tuple[Array, Array, bool]:
+    """(places along the chord, distances to its left, whether the curve turns too far from it)."""
+    points = curve.polyline(FINE)
+    chord = curve.chord
+    span = float(np.hypot(*chord))
+    if span < 0.3 * curve.length:
+        return np.zeros(1), np.full(1, np.inf), True
+    way = points - curve.start
+    along, off = way @ chord / span, cross(chord, way) / span
+    legs = np.linalg.norm(np.diff(points, axis=0), axis=1)
+    steep = bool((np.diff(along) < LEAST_ADVANCE * legs - 1e-12).any())
+    return along, off, steep
