@@ -165,6 +165,16 @@ def test_the_screen_is_measured_with_a_card_and_quarter_size_is_quarter_size(
     assert set(kept) == {"unit", "presenter", "view", "screen"}
 
 
+# Whether the browser keeps a picture of that width, mm.
+KEPT_WIDTH = """async width => {
+  const answered = asked => new Promise(done => { asked.onsuccess = () => done(asked.result); });
+  const kept = await answered(indexedDB.open("panelwright-board"));
+  const found = await answered(kept.transaction("pictures").objectStore("pictures").getAll());
+  kept.close();
+  return found.some(each => Math.abs(each.width - width) < 0.01);
+}"""
+
+
 def test_a_picture_is_laid_kept_in_the_browser_and_sent_nowhere(
     workroom: ServedWorkroom, open_page: Open, tmp_path: Path
 ) -> None:
@@ -194,6 +204,7 @@ def test_a_picture_is_laid_kept_in_the_browser_and_sent_nowhere(
     width.fill("20")
     width.press("Tab")
     assert all(address.startswith("blob:") for address in asked), asked
+    hand.page.wait_for_function(KEPT_WIDTH, arg=200)
     hand.page.reload()
     expect(picture).to_be_visible()
     hand.press("Picture")

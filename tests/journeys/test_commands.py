@@ -118,7 +118,12 @@ def test_a_terminal_that_knows_few_letters_is_no_obstacle(tmp_path: Path) -> Non
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows sends Ctrl-C to a whole console, this test included")
 def test_ctrl_c_stops_at_once_and_leaves_whole_files_only(tmp_path: Path) -> None:
     run = subprocess.Popen(
-        [PROGRAM, "demo", tmp_path / "demo"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+        [PROGRAM, "demo", tmp_path / "demo"],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        # A shell makes what it runs in the background deaf to Ctrl-C, these tests and their programs included.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
     assert run.stderr
     begun = [run.stderr.readline(), run.stderr.readline()]
