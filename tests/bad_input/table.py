@@ -383,7 +383,7 @@ WORDS = (
     asked(
         "nothing",
         "",
-        "a command is missing; those known are open, demo, chart, block, make, check, paper, "
+        "a command is missing; those known are open, demo, chart, block, make, check, paper, write, "
         "and `panelwright --help` tells more",
     ),
     asked("unknown command", "mkae w.json d.json", "'mkae' is not a command; did you mean make?"),
@@ -401,6 +401,27 @@ WORDS = (
         "unknown scale",
         "paper p.json --scale half",
         'the scale "half" is not known; those known are quarter, full, sheet',
+    ),
+    asked("unknown form", "write p.json --to dwg", 'the form "dwg" is not known; those known are dxf, svg'),
+    asked(
+        "a form that its file does not end in",
+        "write p.json --to dxf --out p.svg",
+        '"p.svg" ends in .svg, but --to asks for dxf: change one of them',
+    ),
+    asked(
+        "nothing to write",
+        "write",
+        "`panelwright write` takes one pattern file or its folder, but none was given",
+    ),
+    asked(
+        "a folder to write into for a file",
+        "write p.json --out out",
+        '"out" is a folder: give a file like p.dxf',
+    ),
+    asked(
+        "a folder without a pattern",
+        "write .",
+        'there is no pattern.json in the folder ".": give a pattern file',
     ),
     asked(
         "one file too few",

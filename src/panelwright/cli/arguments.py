@@ -16,6 +16,7 @@ COMMANDS = {
     "make": "measurements and a design to a checked cutting pattern, with its sheets",
     "check": "check a pattern, or what measurements and a design would give",
     "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
+    "write": "write a pattern as a drawing that other programs open: DXF or SVG, full scale",
 }
 _EXAMPLES = {
     "open": "panelwright open --workroom festival.sqlite",
@@ -25,6 +26,7 @@ _EXAMPLES = {
     "make": "panelwright make w-07.json lantern-01.json --out w-07-lantern --paper letter --units inches",
     "check": "panelwright check w-07-lantern/pattern.json",
     "paper": "panelwright paper w-07-lantern/pattern.json --scale full --paper a3",
+    "write": "panelwright write w-07-lantern/pattern.json --to dxf --out lantern.dxf",
 }
 _WEARER = "measurements file (or give --size instead)"
 _DESCRIPTION = """\
@@ -100,6 +102,14 @@ def command_parser() -> argparse.ArgumentParser:
 
     made["paper"].add_argument("files", nargs="*", metavar="PATTERN.json", help="a pattern file")
     made["paper"].add_argument("--scale", metavar="SCALE", help="quarter, full or sheet; default: all three")
+
+    made["write"].add_argument(
+        "files", nargs="*", metavar="PATTERN", help="a pattern file, or the folder that it is in"
+    )
+    made["write"].add_argument("--to", metavar="FORM", help="dxf or svg; default: what --out ends in, else dxf")
+    made["write"].add_argument(
+        "--out", metavar="FILE", help="write here; default: pattern.dxf, as the pattern is named"
+    )
 
     for name in ("block", "make", "paper"):
         made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")

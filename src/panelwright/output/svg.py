@@ -93,15 +93,24 @@ class SvgSurface:
         """Begin a group that bears the layer's name."""
         self._parts.append(f'<g class="layer" data-layer="{escape(name)}">')
 
+    def begin_group(self, id: str, kind: str, title: str = "") -> None:
+        """Begin a group with an id and a title, either of which may be empty, and a class; `end_layer` ends it."""
+        own = f' id="{_written(id)}"' if id else ""
+        told = f"<title>{_written(title)}</title>" if title else ""
+        self._parts.append(f'<g{own} class="{escape(kind)}">{told}')
+
     def end_layer(self) -> None:
         """End the group."""
         self._parts.append("</g>")
 
     def stroke(self, path: Path, pen: Pen) -> None:
         """Draw along a path, its cubics as cubics."""
-        dash = f' stroke-dasharray="{" ".join(map(_n, pen.dash))}"' if pen.dash else ""
-        style = f'stroke="{_grey(pen.shade)}" stroke-width="{_n(pen.width)}"{dash}'
-        self._parts.append(f'<path d="{self._moves(path)}" {style}/>')
+        self._parts.append(f'<path d="{self._moves(path)}" {_pen_style(pen)}/>')
+
+    def named_stroke(self, path: Path, pen: Pen, kind: str, name: str = "") -> None:
+        """Draw along a path that bears a class and, unless it is empty, a name."""
+        told = f' data-name="{_written(name)}"' if name else ""
+        self._parts.append(f'<path class="{escape(kind)}"{told} d="{self._moves(path)}" {_pen_style(pen)}/>')
 
     def fill(self, path: Path, shade: float) -> None:
         """Fill a path."""
@@ -150,6 +159,16 @@ def _embedded(bold: bool, letters: str) -> str:
 def _n(value: float) -> str:
     """A number to a ten-thousandth, without idle zeros."""
     return f"{value:.4f}".rstrip("0").rstrip(".")
+
+
+def _written(text: str) -> str:
+    """A text as XML may hold it."""
+    return escape("".join(letter if letter.isprintable() else " " for letter in text))
+
+
+def _pen_style(pen: Pen) -> str:
+    dash = f' stroke-dasharray="{" ".join(map(_n, pen.dash))}"' if pen.dash else ""
+    return f'stroke="{_grey(pen.shade)}" stroke-width="{_n(pen.width)}"{dash}'
 
 
 def _grey(shade: float) -> str:
