@@ -9,7 +9,7 @@ from drawing.hand_reader import read
 
 from panelwright.app.demo.troupe import designs, troupe
 from panelwright.app.garment import make_garment
-from panelwright.app.hand_steps import hand_steps
+from panelwright.app.hand_steps import hand_work
 from panelwright.body.size_table import size
 
 NEAR = 0.5  # mm on paper
@@ -61,7 +61,7 @@ def true_outline(piece):
 @pytest.mark.parametrize("ref", REFS)
 def test_the_words_alone_give_every_outline(ref, wearer):
     made = garment(ref, wearer)
-    drawn = read(text_of(hand_steps(made)))
+    drawn = read(text_of(hand_work(made).steps))
     pieces = {piece.id: piece for piece in made.cutting.pattern.pieces}
     assert pieces.keys() <= drawn.keys()
     off = {id: apart(even(drawn[id].outline), true_outline(piece)) for id, piece in pieces.items()}

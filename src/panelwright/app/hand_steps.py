@@ -1,6 +1,6 @@
 """The hand sheet of a garment: its design replayed step by step, as a learner draws it."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 from panelwright.app.garment import Garment
@@ -8,7 +8,7 @@ from panelwright.app.step_labels import STEP_LABELS
 from panelwright.body.units import Unit
 from panelwright.design.replay import replay
 from panelwright.drawing.hand_finish import allowance_step, cutting_step
-from panelwright.drawing.hand_step import Course, HandStep, Stage, course
+from panelwright.drawing.hand_step import HandStep, Known, Stage, course
 
 BLOCK: Final = "The block"
 LAYERS: Final = "Facing, lining and interfacing"
@@ -19,21 +19,31 @@ _BLOCK_ABOUT: Final = (
 _LAYERS_ABOUT: Final = "What lies inside the garment is drawn on tracings of the outer pieces."
 
 
-def hand_steps(garment: Garment, unit: Unit = Unit.CM) -> tuple[HandStep, ...]:
-    """The steps: the block, each step of the design, the inner layers, allowances and notches, cutting.
+@dataclass(frozen=True, eq=False)
+class HandWork:
+    """A garment as it is drawn by hand.
+
+    Attributes:
+        garment: what is drawn.
+        steps: the block, each step of the design, the inner layers, allowances and notches, cutting.
+        known: what is on paper when all lines are drawn.
+    """
+
+    garment: Garment
+    steps: tuple[HandStep, ...]
+    known: Known
+
+
+def hand_work(garment: Garment, unit: Unit = Unit.CM) -> HandWork:
+    """The work of a garment, step by step.
 
     Args:
-        garment: as it was made, without errors of replay.
+        garment: as it was made; every step of its design was carried out.
         unit: of the lengths on the garment that stand beside those on paper.
     """
-    drawn = hand_course(garment, unit)
+    drawn = course(_stages(garment), unit)
     finish = [made(garment.cutting, drawn.known, unit) for made in (allowance_step, cutting_step)]
-    return (*drawn.steps, *finish)
-
-
-def hand_course(garment: Garment, unit: Unit = Unit.CM) -> Course:
-    """The steps in which lines are drawn, and what is on paper after them."""
-    return course(_stages(garment), unit)
+    return HandWork(garment, (*drawn.steps, *finish), drawn.known)
 
 
 def _stages(garment: Garment) -> list[Stage]:

@@ -16,6 +16,7 @@ COMMANDS = {
     "make": "measurements and a design to a checked cutting pattern, with its sheets",
     "check": "check a pattern, or what measurements and a design would give",
     "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
+    "hand": "print how to draw a design by hand at quarter scale, for one learner or a class",
     "write": "write a pattern as a drawing that other programs open: DXF or SVG, full scale",
 }
 _EXAMPLES = {
@@ -26,6 +27,7 @@ _EXAMPLES = {
     "make": "panelwright make w-07.json lantern-01.json --out w-07-lantern --paper letter --units inches",
     "check": "panelwright check w-07-lantern/pattern.json",
     "paper": "panelwright paper w-07-lantern/pattern.json --scale full --paper a3",
+    "hand": "panelwright hand lantern-01.json --size 88 --learners 25 --spares 2 --out class.pdf",
     "write": "panelwright write w-07-lantern/pattern.json --to dxf --out lantern.dxf",
 }
 _WEARER = "measurements file (or give --size instead)"
@@ -97,7 +99,12 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("make", "check"):
         of = "[MEASUREMENTS.json] DESIGN.json" if name == "make" else "PATTERN.json | [MEASUREMENTS.json] DESIGN.json"
         made[name].add_argument("files", nargs="*", metavar="FILE", help=of)
-    for name in ("block", "make", "check"):
+    made["hand"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json ...] DESIGN.json")
+    made["hand"].add_argument("--learners", metavar="N", help="a pack for each of so many learners, with an index")
+    made["hand"].add_argument("--spares", metavar="K", help="so many further packs; default: none")
+    made["hand"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the work")
+    made["hand"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
+    for name in ("block", "make", "check", "hand"):
         made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")
 
     made["paper"].add_argument("files", nargs="*", metavar="PATTERN.json", help="a pattern file")
@@ -114,7 +121,7 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("block", "make", "paper"):
         made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
         made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
-    for name in ("chart", "block", "make", "check", "paper"):
+    for name in ("chart", "block", "make", "check", "paper", "hand"):
         made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
     return parser
 

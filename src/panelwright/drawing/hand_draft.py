@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 import shapely
 
-from panelwright.drawing.hand_guide import Guide, guides
+from panelwright.drawing.hand_guide import LEAST_LENGTH, Guide, guides
 from panelwright.drawing.hand_names import inside_name, kind_words, level_name, line_name, mark_words
 from panelwright.drawing.hand_piece import SAME, HandLine, HandPiece, LevelMark
 from panelwright.drawing.hand_told import (
@@ -169,10 +169,11 @@ class _Draft:
     def _to_letters(self, curve: Curve, line: HandLine, low: float, high: float) -> tuple[float, float]:
         """A stretch of a curve along a line, its ends put on letters and on the curve's own ends that are near."""
         near = (curve.nearest(at) for at in self.hand.letters.values() if line.holds(at))
-        stops = [0.0, curve.length, *(arc for arc, off in near if off < SAME)]
-        ends = [min(stops, key=lambda stop: abs(stop - end)) for end in (low, high)]
-        low, high = (stop if abs(stop - end) < 2 * STEP else end for stop, end in zip(ends, (low, high), strict=True))
-        return low, high
+        stops = [arc for arc, off in near if off < SAME]
+        for stop in (min(stops, key=lambda stop: abs(stop - end), default=end) for end in (low, high)):
+            low = stop if abs(stop - low) < 2 * STEP else low
+            high = stop if abs(stop - high) < 2 * STEP else high
+        return 0.0 if low < LEAST_LENGTH else low, curve.length if curve.length - high < LEAST_LENGTH else high
 
     def _outline(self, stretches: Sequence[tuple[str, str, HandLine]]) -> None:
         told = tuple((start, end, self.hand.spoken(line)) for start, end, line in stretches)

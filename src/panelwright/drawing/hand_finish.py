@@ -26,6 +26,7 @@ _ALLOWANCES_ABOUT: Final = (
     "line.",
     "A seam allowance is the same on both edges that are sewn together.",
 )
+_KEY: Final = "Bold: the cut line and the notches. Thin: the stitch line. Short dashes: levels."
 _CUTTING_ABOUT: Final = (
     "Write on each piece its name, how often it is cut and in what, and the grain. Then cut the paper pieces out along "
     "the cut line and lay them on the blank cloth: grain lines along the selvage, fold edges on the fold.",
@@ -49,7 +50,7 @@ def allowance_step(cutting: CuttingPattern, known: Known, unit: Unit) -> HandSte
         )
         words[*said, *_notches(cut_piece, hand, unit)].append(piece)
     passages = tuple(Passage(_head(pieces), said) for said, pieces in words.items())
-    return HandStep(ALLOWANCES, _ALLOWANCES_ABOUT, passages)
+    return HandStep(ALLOWANCES, _ALLOWANCES_ABOUT, passages, key=_KEY)
 
 
 def cutting_step(cutting: CuttingPattern, known: Known, unit: Unit) -> HandStep:

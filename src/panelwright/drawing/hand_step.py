@@ -14,6 +14,11 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 UNCHANGED: Final = "Nothing is drawn in this step."
+KEY: Final = (
+    "Bold: new in this step. Thin: drawn before. Dotted: the outline before this step. Fine: the cross, the ruler and "
+    "the distances square to it. Short dashes: levels."
+)
+SAME_OUTLINES: Final = "Of the same outline:"
 Known = dict[str, tuple[HandPiece, Piece]]
 
 
@@ -53,13 +58,15 @@ class HandStep:
         title: of the step.
         about: what it is for, and what is to be known besides; a paragraph each.
         passages: what is done, piece by piece.
-        drafts: the pieces that change, to be drawn beside the words.
+        drafts: the pieces that change, to be drawn over the words.
+        key: what the lines of the pictures mean.
     """
 
     title: str
     about: tuple[str, ...]
     passages: tuple[Passage, ...]
     drafts: tuple[Drafted, ...] = ()
+    key: str = ""
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,7 +96,7 @@ def course(stages: Sequence[Stage], unit: Unit = Unit.CM) -> Course:
             drafts += [draft] if draft.told else []
         about = [stage.about, *(notes(before, stage.pattern, unit) if before else ())]
         about += [] if drafts else [UNCHANGED]
-        steps.append(HandStep(stage.title, tuple(filter(None, about)), _passages(drafts, unit), _shown(drafts)))
+        steps.append(HandStep(stage.title, tuple(filter(None, about)), _passages(drafts, unit), _shown(drafts), KEY))
         known, before = now, stage.pattern
     return Course(tuple(steps), known)
 
@@ -100,7 +107,9 @@ def head_of(piece: Piece) -> str:
 
 
 def _passages(drafts: Sequence[Drafted], unit: Unit) -> tuple[Passage, ...]:
-    return tuple(Passage(head_of(draft.piece), tuple(sentence(told, unit) for told in draft.told)) for draft in drafts)
+    shown, same = _shown(drafts), [told for draft in drafts for told in draft.told if isinstance(told, Same)]
+    each = (Passage(head_of(draft.piece), tuple(sentence(told, unit) for told in draft.told)) for draft in shown)
+    return (*([Passage(SAME_OUTLINES, tuple(sentence(told, unit) for told in same))] if same else []), *each)
 
 
 def _shown(drafts: Sequence[Drafted]) -> tuple[Drafted, ...]:

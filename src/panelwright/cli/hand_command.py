@@ -1,0 +1,87 @@
+"""`panelwright hand`: sheets to draw a design by hand at quarter scale, for one learner or a class."""
+
+from argparse import Namespace
+from pathlib import Path
+
+from panelwright.app.class_pack import SchoolClass, write_class_pack
+from panelwright.app.design_file import load_design
+from panelwright.app.garment import STAGES, make_garment
+from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.hand_pack import write_hand_pack
+from panelwright.app.paper import PaperChoice
+from panelwright.app.progress import part_of
+from panelwright.body.measurement_file import load_measurements
+from panelwright.body.measurements import Measurements
+from panelwright.cli.console import Console
+from panelwright.cli.given import given_files, given_paper, given_wearer
+from panelwright.cli.outcome import tell
+from panelwright.errors import InputError
+from panelwright.quotation import quoted
+
+
+def run(arguments: Namespace, console: Console) -> int:
+    """Write the sheets or the class pack; returns the exit status."""
+    choice = given_paper(arguments)
+    learners, spares = _count(arguments.learners, "learners"), _count(arguments.spares, "spares")
+    wearers, design_path = _wearers(arguments)
+    design = load_design(design_path)
+    if learners is None and spares is None and len(wearers) == 1:
+        path = _path(arguments, f"{design.ref}-{wearers[0].ref}-by-hand.pdf")
+        return _one(design, wearers[0], path, choice, console)
+    path = _path(arguments, f"{design.ref}-class.pdf")
+    count = len(wearers) if learners is None else learners
+    return _class(design, SchoolClass(wearers, count, spares or 0), path, choice, console)
+
+
+def _one(design: GarmentDesign, wearer: Measurements, path: Path, choice: PaperChoice, console: Console) -> int:
+    garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 1), choice.unit)
+    console.progress(STAGES, STAGES + 1, path.name)
+    pages = write_hand_pack(garment, path, choice)
+    facts: dict[str, object] = {"command": "hand", "wearer": wearer.ref, "design": design.ref, "pages": pages}
+    lead = f"{design.title} for {wearer.ref}, to draw by hand, {pages} pages:"
+    return tell(console, facts, lead, garment.findings, [path])
+
+
+def _class(design: GarmentDesign, school: SchoolClass, path: Path, choice: PaperChoice, console: Console) -> int:
+    pack = write_class_pack(design, school, path, choice, console.progress)
+    facts: dict[str, object] = {
+        "command": "hand",
+        "design": design.ref,
+        "learners": school.learners,
+        "spares": school.spares,
+        "pages": pack.pages,
+    }
+    lead = f"{design.title} for a class, {len(pack.entries)} packs, {pack.pages} pages:"
+    return tell(console, facts, lead, pack.findings, [path])
+
+
+def _wearers(arguments: Namespace) -> tuple[tuple[Measurements, ...], Path]:
+    """Whose measurements are drawn, and the design file, which comes last.
+
+    Raises:
+        InputError: if a file is missing or cannot be used, or there is no such size.
+    """
+    if arguments.size is not None or len(arguments.files) < 3:
+        wearer, (design,) = given_wearer(arguments, "a design file")
+        return (wearer,), design
+    *measured, design = given_files(arguments, *["a file"] * len(arguments.files))
+    return tuple(load_measurements(path) for path in measured), design
+
+
+def _path(arguments: Namespace, otherwise: str) -> Path:
+    path = Path(otherwise if arguments.out is None else arguments.out)
+    try:
+        is_folder = path.is_dir()
+    except (OSError, ValueError):  # whoever writes it says why it cannot be written
+        is_folder = False
+    if is_folder:
+        raise InputError(f"{quoted(str(path))} is a folder: give a file like {otherwise}", "out")
+    return path
+
+
+def _count(text: str | None, what: str) -> int | None:
+    if text is None:
+        return None
+    if text.isascii() and text.isdigit() and len(text) < 4:
+        return int(text)
+    raise InputError(f"--{what} takes a whole number like 25, not {quoted(text)}", what)
