@@ -54,6 +54,7 @@ def test_an_allowance_for_a_line_that_is_not_there_is_told_and_the_pieces_are_dr
 ) -> None:
     design = replace(lantern, finish=replace(lantern.finish, lines={"sleeve": 15.0}))
     drawn = draw_design(design, block)
+    assert len(sketch_design(design, block).cutting.pieces) == 4
     told = [finding for finding in drawn.findings if finding.code == "finish-not-possible"]
     assert len(told) == 1
     assert told[0].severity == "error"

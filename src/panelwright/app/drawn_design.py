@@ -95,7 +95,7 @@ def sketch_design(
     else:
         made = replay(design.design, block.pattern)
     pattern = replace(made.pattern, title=design.title)
-    cutting = finish(pattern, replace(design.finish, unit=unit), layers=False)
+    cutting, _ = _finished(pattern, replace(design.finish, unit=unit), layers=False)
     return DrawnDesign(design, block, design.design, made.outcomes, pattern, cutting, checked=False)
 
 
@@ -106,12 +106,12 @@ def _first_steps(design: Design, upto: str, before: bool) -> Design:
     return replace(design, steps=design.steps[: uids.index(upto) + (not before)])
 
 
-def _finished(pattern: Pattern, options: Finish) -> tuple[CuttingPattern, tuple[Finding, ...]]:
+def _finished(pattern: Pattern, options: Finish, layers: bool = True) -> tuple[CuttingPattern, tuple[Finding, ...]]:
     """The pieces ready to cut; where the options do not fit a pattern that lacks steps, with the usual ones."""
     try:
-        return finish(pattern, options), ()
+        return finish(pattern, options, layers), ()
     except PanelwrightError as error:
-        return finish(pattern, Finish(unit=options.unit)), (_unfinished(error),)
+        return finish(pattern, Finish(unit=options.unit), layers), (_unfinished(error),)
 
 
 def _unfinished(error: PanelwrightError) -> Finding:

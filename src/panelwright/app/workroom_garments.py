@@ -9,7 +9,7 @@ from typing import Final
 from panelwright.app.block_shelf import BlockShelf
 from panelwright.app.body_view import body_view
 from panelwright.app.design_file import read_design
-from panelwright.app.drawn_design import NOT_FINISHED, DrawnDesign, draw_design
+from panelwright.app.drawn_design import NOT_FINISHED, DrawnDesign, draw_design, sketch_design
 from panelwright.app.joined import joined
 from panelwright.app.lay import lays_of
 from panelwright.app.paper import PaperChoice, PrintJob
@@ -57,16 +57,18 @@ class WorkroomGarments:
         self._lock = Lock()
 
     def picture(self, design: str, wearer: str) -> str:
-        """A small picture of the garment as far as it can be drawn, SVG.
+        """A small picture of the garment's outer pieces as far as they can be drawn, SVG.
 
         Raises:
             NotThereError: if there is no such design or wearer.
             InputError, BlockError: if nothing can be drawn.
         """
-        drawn = self._drawn(design, wearer, Unit.CM).design
+        of, on = found_item(self._room, "design", design), found_item(self._room, "wearer", wearer)
+        chosen = read_design(of.text)
+        drawn = sketch_design(chosen, self._shelf.block(read_measurements(on.text), chosen.block_options))
         job = PrintJob(drawn.cutting, drawn.design.title)
         width, height = PICTURE
-        strip = garment_picture(job.quarter, width, height)
+        strip = garment_picture(job.quarter, width, height, noted=False)
         page = width + 2 * PICTURE_MARGIN, strip.height + 2 * PICTURE_MARGIN
         laid = Laid(strip.drawing, (PICTURE_MARGIN, page[1] - PICTURE_MARGIN))
         return svg_text(Sheet(*page, drawn.design.title, (laid,)))

@@ -25,22 +25,25 @@ FOLD: Final = Pen(0.3, (2.4, 0.7, 0.5, 0.7))
 NOTE_ROOM: Final = 3.6
 
 
-def garment_picture(pieces: Sequence[PieceDrawing], width: float, height: float) -> Strip:
+def garment_picture(pieces: Sequence[PieceDrawing], width: float, height: float, noted: bool = True) -> Strip:
     """The pieces as large as `width` and `height` mm allow; a layer that repeats a piece's shape is named, not drawn.
 
     Args:
         pieces: at any scale.
+        noted: whether the scale and what is not drawn are written under it.
     """
     shown, repeated = _own_shapes(pieces)
     for reduction in REDUCTIONS:
         made = rows([_reduced(piece, 1 / reduction) for piece in shown], width)
-        tall = sum(row.height + GAP for row in made) + NOTE_ROOM
+        tall = sum(row.height + GAP for row in made) + (NOTE_ROOM if noted else 0.0)
         if tall <= height and all(row.width <= width for row in made):
             break
     drawings, top = [], 0.0
     for row in made:
         drawings.append(_laid(row, width, top))
         top -= row.height + GAP
+    if not noted:
+        return Strip(Drawing.together(drawings), -top)
     words = f"1 : {reduction}, a picture and no pattern" + (f"; {repeated}" if repeated else "")
     face = typeface()
     note = Lettering(face.shortened(words, NAME_SIZE, width), (0.0, top - NAME_SIZE * 0.6), NAME_SIZE, "sheet")
