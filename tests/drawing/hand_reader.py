@@ -19,7 +19,7 @@ TRACE = re.compile(r"Trace (\S+) with its cross, letters, marks and lines; the t
 SAME = re.compile(r"Trace (\S+) with its letters and marks; (\S+) has the same outline\.")
 HEAD = re.compile(r"On ((?:\S+ \([^)]*\)(?:, | and )?)+):")
 POINT = re.compile(rf"(?:^|\s)({LETTER}): ((?:from O|on the|where the|at O).*?)(?: \([^)]*\))?\.(?=\s|$)")
-MARK = re.compile(r"(?:Mark the|Draw a) ([^:.]*?): ((?:from O|on the|where the|at O).*?)(?: \([^)]*\))?\.(?=\s|$)")
+MARK = re.compile(r"(?:Mark|Draw a) ([^:.]*?): ((?:from O|on the|where the|at O).*?)(?: \([^)]*\))?\.(?=\s|$)")
 STRAIGHT = re.compile(rf"([A-Z][^:.]*?): draw a straight line from ({LETTER}) to ({LETTER}) \({LENGTH} long;")
 CURVE = re.compile(
     rf"([A-Z][^:.]*?): lay the ruler from ({LETTER}) to ({LETTER})\. Square to it, looking from \2 to \3, mark "

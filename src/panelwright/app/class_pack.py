@@ -113,7 +113,7 @@ def _bound(
     choice: PaperChoice,
 ) -> tuple[Sheet, ...]:
     """The index and all packs, each page with its footing."""
-    source = school.wearers[0].ref if len(school.wearers) == 1 else "each their own"
+    source = school.wearers[0].ref if len(school.wearers) == 1 else "each learner’s own measurements"
     heading = Heading(design.title, source, choice.made_on, choice.unit)
     index = numbered(index_sheets(entries, heading, page_of(choice.paper)), design.title, "index")
     packs = (numbered(made[wearer], design.title, name) for name, wearer in school.packs)

@@ -8,9 +8,10 @@ import numpy as np
 import shapely
 
 from panelwright.drawing.hand_guide import LEAST_LENGTH, Guide, guides
-from panelwright.drawing.hand_names import inside_name, kind_words, level_name, line_name, mark_words
+from panelwright.drawing.hand_names import inside_name, level_name, line_name, mark_words
 from panelwright.drawing.hand_piece import SAME, HandLine, HandPiece, LevelMark
 from panelwright.drawing.hand_told import (
+    Becomes,
     Cross,
     Drawn,
     Lettered,
@@ -18,7 +19,6 @@ from panelwright.drawing.hand_told import (
     Levels,
     Marked,
     Round,
-    Said,
     Same,
     Told,
     Trace,
@@ -89,26 +89,34 @@ class _Draft:
         self.before = self.hand if source else None
 
     def draw(self) -> None:
-        """Letters, lines, outline, marks."""
-        stretches = [stretch for edge in self.piece.edges for stretch in self._edge(edge)]
+        """Letters, lines, levels, outline, marks."""
+        stretches = None
+        if not self._same_outline():
+            stretches = [stretch for edge in self.piece.edges for stretch in self._edge(edge)]
         for inside in self.piece.inside:
             if inside.kind in _INSIDE:
                 self._drawn(inside.curve.scaled(QUARTER.factor), inside_name(inside))
-        drawn = list(self.told)
-        self.told = []
         self._levels()
-        self._outline(stretches)
+        if stretches is not None:
+            self._outline(stretches)
         self._kinds()
         self._marks()
-        self.told = [*drawn, *self.told]
         if self.source != self.piece.id:
             self._begin()
+
+    def _same_outline(self) -> bool:
+        """Whether the outline on paper is the piece's own as far as a pencil shows."""
+        if not self.hand.outline:
+            return False
+        ring = np.concatenate([curve.polyline() for curve in self.hand.outline_curves()])
+        true = np.array(self.piece.outline.exterior.coords) * QUARTER.factor
+        return float(shapely.hausdorff_distance(shapely.LinearRing(ring), shapely.LinearRing(true))) < SAME
 
     def _begin(self) -> None:
         if not self.source:
             self.told.insert(0, Cross(self.piece.id))
             return
-        changed = [told for told in self.told if not isinstance(told, Round | Said)]
+        changed = [told for told in self.told if not isinstance(told, Round | Becomes)]
         if changed:
             self.told.insert(0, Trace(self.piece.id, self.source))
         else:
@@ -210,10 +218,11 @@ class _Draft:
 
     def _kinds(self) -> None:
         before = dict(self.hand.kinds)
-        now = {line_name(self.pattern.line(edge.line)): edge.kind for edge in self.piece.edges}
+        names = {edge.id: line_name(self.pattern.line(edge.line)) for edge in self.piece.edges}
+        now = {names[edge.id]: edge.kind for edge in self.piece.edges}
         for name, kind in now.items():
             if kind != before.get(name, kind if kind in ("seam", "finished") else None):
-                self.told.append(Said(f"The {name} {kind_words(kind)}."))
+                self.told.append(Becomes(name, kind, tuple(id for id, own in names.items() if own == name)))
         self.hand = replace(self.hand, kinds=tuple(now.items()))
 
     def _marks(self) -> None:

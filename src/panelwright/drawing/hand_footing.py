@@ -9,7 +9,7 @@ from panelwright.drawing.typeface import typeface
 
 SIZE: Final = 2.7
 HEIGHT: Final = 4.6
-SIDE: Final = 12.0
+SIDE: Final = 10.0
 
 
 def footed(sheet: Sheet, what: str, page: str) -> Sheet:

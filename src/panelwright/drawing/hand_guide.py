@@ -5,22 +5,24 @@ from itertools import pairwise
 from typing import Final
 
 import numpy as np
-from scipy.interpolate import CubicSpline
+from scipy.interpolate import CubicSpline, PchipInterpolator
 
 from panelwright.geometry.arrays import Array, cross, unit
 from panelwright.geometry.curve import Curve
 
 # A line that bends less is drawn with the ruler, mm on paper.
 STRAIGHT: Final = 0.15
-# A smooth line through the points lies this near to the curve; straight lines through them lie this near, so that no
-# smooth line between the two can go astray, mm on paper.
+# The points are enough if hands of several habits stay by the curve, mm on paper: two that swing through them
+# (cubic splines, free and held at their ends), one that never swings beyond a point, and one that only uses the ruler.
 NEAR: Final = 0.15
+NEAR_CAUTIOUS: Final = 0.3
 NEAR_STRAIGHT: Final = 0.4
 # Between points along the ruler, mm on paper; the widest that is near enough is taken.
 SPACINGS: Final = (30.0, 25.0, 20.0, 15.0, 10.0, 5.0, 2.5)
 MOST_POINTS: Final = 14
 # Points nearer to one another than this are left out where they are not needed, mm on paper.
 EVEN: Final = 10.0
+MOST_RATIO: Final = 3.0
 # A last point nearer to the end of the ruler than this share of a space is left out.
 LAST_SHARE: Final = 0.35
 # The curve leaves the ruler's direction by no more than about 60°.
@@ -97,9 +99,16 @@ def _needed(along: Array, off: Array, stations: Array, offsets: Array) -> "np.nd
     kept = list(range(len(stations)))
     for k in range(len(stations)):
         fewer = [other for other in kept if other != k]
-        if fewer and _near(along, off, stations[fewer], offsets[fewer]):
+        if fewer and _spread(stations[fewer], along[-1]) and _near(along, off, stations[fewer], offsets[fewer]):
             kept = fewer
     return np.array(kept)
+
+
+def _spread(stations: Array, end: float) -> bool:
+    """Whether no gap between points is many times as wide as the one beside it: a hand would lose its way there."""
+    gaps = np.diff([0.0, *stations, end])
+    ratios = gaps[1:] / gaps[:-1]
+    return bool(np.maximum(ratios, 1 / ratios).max() <= MOST_RATIO)
 
 
 def _near(along: Array, off: Array, stations: Array, offsets: Array) -> bool:
@@ -107,7 +116,10 @@ def _near(along: Array, off: Array, stations: Array, offsets: Array) -> bool:
     xs, ys = np.array([0.0, *stations, along[-1]]), np.array([0.0, *offsets, 0.0])
     if np.abs(np.interp(along, xs, ys) - off).max() > NEAR_STRAIGHT:
         return False
-    return bool(np.abs(CubicSpline(xs, ys, bc_type="natural")(along) - off).max() <= NEAR)
+    smooth = (CubicSpline(xs, ys, bc_type="natural"), CubicSpline(xs, ys))
+    if any(np.abs(line(along) - off).max() > NEAR for line in smooth):
+        return False
+    return bool(np.abs(PchipInterpolator(xs, ys)(along) - off).max() <= NEAR_CAUTIOUS)
 
 
 def _cuts(curve: Curve) -> list[float]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from panelwright.drawing.heading import Heading, heading_drawing
+from panelwright.drawing.heading import Heading, date_text, heading_drawing
 from panelwright.drawing.page_flow import flowed, hung, space
 from panelwright.drawing.paper import Paper
 from panelwright.drawing.paragraph import Column, paragraph, section, table
@@ -45,7 +45,13 @@ class Entry:
 
 
 def index_sheets(entries: Sequence[Entry], heading: Heading, paper: Paper) -> tuple[Sheet, ...]:
-    """The index, without footings; the packs follow it in the order of its entries."""
+    """The index, without footings; the packs follow it in the order of its entries.
+
+    Args:
+        entries: the packs.
+        heading: of the garment; its wearer says from whose measurements the packs are drawn.
+        paper: of every page.
+    """
     pages = 1
     while True:
         sheets = _sheets(entries, heading, paper, pages)
@@ -57,7 +63,8 @@ def index_sheets(entries: Sequence[Entry], heading: Heading, paper: Paper) -> tu
 def _sheets(entries: Sequence[Entry], heading: Heading, paper: Paper, before: int) -> tuple[Sheet, ...]:
     width, top = paper.inner_width, paper.height - paper.margin
     named = replace(heading, title=f"{heading.title}: class pack", estimated=())
-    notes = named.notes(QUARTER.name)
+    day = [date_text(heading.made_on)] if heading.made_on else []
+    notes = [" · ".join([f"Drawn from {heading.wearer}", *day, QUARTER.name])]
     words = [strip for line in WORDS for strip in (paragraph(line, width), space(1.5))]
     rows = _rows(entries, before)
     strips = [*words, space(3.0), section(f"{len(entries)} packs", width), *table(COLUMNS, rows, width)]

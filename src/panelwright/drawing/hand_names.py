@@ -8,6 +8,7 @@ from panelwright.pattern.mark import InsideKind, InsideLine, Mark
 
 _BLOCK_ENDS: Final = {TOP: "upper edge of the block", HEM: "lower edge of the block"}
 _INSIDE: Final[dict[InsideKind, str]] = {"stitch": "stitching line", "dart": "dart line", "fold": "fold line"}
+BUST_POINT: Final = "bust-point"
 _KINDS: Final[dict[EdgeKind, str]] = {
     "fold": "lies on the fold of the cloth",
     "opening": "is an opening",
@@ -35,8 +36,11 @@ def level_name(id: str) -> str:
 
 
 def mark_words(mark: Mark) -> str:
-    """`bust point`, `button 1`."""
-    return _plain(mark.id)
+    """`the bust point`, `button 1`, `“straps front inner”`."""
+    words = _plain(mark.id)
+    if mark.id == BUST_POINT:
+        return f"the {words}"
+    return f"“{words}”" if mark.kind == "point" else words
 
 
 def kind_words(kind: EdgeKind) -> str:

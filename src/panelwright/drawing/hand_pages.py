@@ -50,7 +50,7 @@ def hand_pages(
         key = [paragraph(step.key, paper.inner_width, SMALL), space(2.0)] if rows and step.key else [space(1.0)]
         rows = list(rows)
         pages.need(height_of([title, *about, *rows[:1], *key]) + LEAST_ROOM)
-        pages.add([*kept_together([title, *about, *rows[:1]]), *rows[1:], *key])
+        pages.add([*kept_together([title, *about, *rows[:1]]), *rows[1:-1], *kept_together([*rows[1:][-1:], *key])])
         pages.add_columns(_words(step, number, (paper.inner_width - GUTTER) / 2))
         pages.add([space(7.0)])
     return pages.sheets()

@@ -14,7 +14,7 @@ from panelwright.drawing.hand_draft import Drafted
 from panelwright.drawing.hand_guide import Guide
 from panelwright.drawing.hand_letters import CROSS
 from panelwright.drawing.hand_piece import HandPiece
-from panelwright.drawing.hand_told import Drawn, Lettered, Marked, OnLine, Round, Told
+from panelwright.drawing.hand_told import Becomes, Drawn, Lettered, Marked, OnLine, Round, Told
 from panelwright.drawing.path import Path
 from panelwright.drawing.piece_drawing import piece_drawing
 from panelwright.drawing.scale import QUARTER, Scale
@@ -55,29 +55,31 @@ class Picture:
         return self.drawing.bounds
 
 
-def step_picture(draft: Drafted) -> Picture:
-    """The piece after a step."""
-    picture = _Picture(draft.piece, draft.after)
+def step_picture(draft: Drafted, shrunk: float = 1.0) -> Picture:
+    """The piece after a step, drawn so many times as large as the learner draws it."""
+    picture = _Picture(draft.piece, draft.after, shrunk)
+    becoming = [id for told in draft.told if isinstance(told, Becomes) for id in told.edges]
     picture.cross()
     picture.dotted(draft.before)
     picture.piece()
     picture.bold(told.guide.curve for told in draft.fresh)
+    picture.bold(draft.piece.edge(id).curve.scaled(QUARTER.factor) for id in becoming)
     picture.rulers(told.guide for told in draft.fresh)
     new = [told.letter for told in draft.told if isinstance(told, Lettered)]
     return picture.done(new, [*letters_of(draft.told), CROSS])
 
 
-def allowance_picture(piece: Piece, cut_piece: CutPiece, hand: HandPiece) -> Picture:
+def allowance_picture(piece: Piece, cut_piece: CutPiece, hand: HandPiece, shrunk: float = 1.0) -> Picture:
     """The piece with its cut line and notches bold, and the letters of its corners."""
-    picture = _Picture(piece, hand)
+    picture = _Picture(piece, hand, shrunk)
     picture.piece()
     picture.allowances(cut_piece)
     return picture.done([], [letter for letter, _, _ in hand.outline])
 
 
-def cut_picture(piece: Piece, cut_piece: CutPiece) -> Picture:
+def cut_picture(piece: Piece, cut_piece: CutPiece, shrunk: float = 1.0) -> Picture:
     """The piece as it is at the end, with its own words on it and under it."""
-    return Picture(_panel(piece), piece_drawing(piece, cut_piece, _scale(piece)).drawing)
+    return Picture(_panel(piece), piece_drawing(piece, cut_piece, _scale(piece, shrunk)).drawing)
 
 
 def letters_of(told: Sequence[Told]) -> list[str]:
@@ -102,9 +104,9 @@ def _letters(told: Told) -> Iterator[str]:
 class _Picture:
     """A picture in the making; all that is handed in is mm on the learner's paper."""
 
-    def __init__(self, piece: Piece, hand: HandPiece) -> None:
+    def __init__(self, piece: Piece, hand: HandPiece, shrunk: float) -> None:
         self.source, self.hand = piece, hand
-        self.scale = _scale(piece)
+        self.scale = _scale(piece, shrunk)
         self.shrunk = self.scale.factor / QUARTER.factor
         self.signs: list[Sign] = []
 
@@ -118,7 +120,7 @@ class _Picture:
 
     def dotted(self, before: HandPiece | None) -> None:
         """The outline before the step; what stays of it is covered by the lines that are drawn next."""
-        for curve in outline_curves(before) if before else ():
+        for curve in before.outline_curves() if before else ():
             self._line(curve, pen.OLD, "old block line")
 
     def piece(self) -> None:
@@ -198,24 +200,15 @@ class _Picture:
         self.signs.append(Stroke(Path.curve(curve.scaled(self.shrunk)), ink, layer))
 
 
-def _scale(piece: Piece) -> Scale:
-    """Quarter scale, or smaller for a piece that would be too large."""
+def _scale(piece: Piece, most: float) -> Scale:
+    """Quarter scale times `most`, or smaller for a piece that would be too large."""
     left, bottom, right, top = np.array(piece.outline.bounds) * QUARTER.factor
-    shrunk = float(min(1.0, LARGEST[0] / (right - left), LARGEST[1] / (top - bottom)))
+    shrunk = float(min(most, LARGEST[0] / (right - left), LARGEST[1] / (top - bottom)))
     return replace(QUARTER, factor=QUARTER.factor * shrunk)
 
 
 def _panel(piece: Piece) -> str:
     return piece.material[0].panel if piece.material else ""
-
-
-def outline_curves(hand: HandPiece) -> Iterator[Curve]:
-    """The stretches of an outline, mm on the learner's paper."""
-    for start, end, name in hand.outline:
-        line = next(line for line in hand.lines[::-1] if hand.spoken(line) == name)
-        low, high = (line.curve.nearest(hand.letters[letter])[0] for letter in (start, end))
-        if abs(high - low) > 0.01:
-            yield line.curve.between(low, high)
 
 
 def _near_end(lettering: Lettering, at: Array) -> Array:

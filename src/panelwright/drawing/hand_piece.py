@@ -19,6 +19,7 @@ from panelwright.pattern.mark import Point, as_point
 SAME: Final = 0.2
 # Measured from a letter a place must be so much nearer than from a level to be the better choice, mm on paper.
 LEVELS_FIRST: Final = 3.0
+SHORTEST: Final = 0.01  # of a stretch, mm on paper
 _RISES: Final = 0.7  # of a stretch's length that goes up, where it is called up
 
 
@@ -62,6 +63,7 @@ class HandPiece:
         levels: the marks of the levels.
         kinds: line of an edge -> what becomes of it, as far as it is known.
         marked: marks without letters, by id.
+        outline: (letter, letter, name of the line between them) of each stretch, as it was told last.
     """
 
     id: str
@@ -89,6 +91,14 @@ class HandPiece:
             levels=tuple(replace(mark, at=placement.points(mark.at)) for mark in self.levels),
             marked=tuple((name, as_point(placement.points(np.array(at)))) for name, at in self.marked),
         )
+
+    def outline_curves(self) -> Iterator[Curve]:
+        """The stretches of the outline."""
+        for start, end, name in self.outline:
+            line = next(line for line in self.lines[::-1] if self.spoken(line) == name)
+            low, high = (line.curve.nearest(self.letters[letter])[0] for letter in (start, end))
+            if abs(high - low) > SHORTEST:
+                yield line.curve.between(low, high)
 
     def letter_at(self, point: Array) -> str | None:
         """The letter that stands at a point, or None."""

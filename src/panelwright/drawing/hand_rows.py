@@ -6,9 +6,14 @@ from typing import Final
 from panelwright.drawing.drawing import Drawing
 from panelwright.drawing.hand_picture import Picture
 from panelwright.drawing.page_flow import Strip
+from panelwright.drawing.scale import QUARTER
 from panelwright.drawing.unrolled import PANEL_ORDER
+from panelwright.pattern.piece import Piece
 
 GAP: Final = 3.0
+# Beside each piece for its letters and the gap, mm; and how small pieces may become to stand in one row.
+ASIDE: Final = 17.0
+LEAST_SIZE: Final = 0.6
 UNDER: Final = 2.0
 
 
@@ -20,6 +25,14 @@ def picture_rows(pictures: Sequence[Picture], width: float) -> list[Strip]:
             rows.append([])
         rows[-1].append(picture)
     return [_strip(row, width) for row in rows if row]
+
+
+def one_row(pieces: Sequence[Piece], width: float) -> float:
+    """By how much pieces have to be drawn smaller to stand in one row; 1 where that would make them too small."""
+    boxes = [piece.outline.bounds for piece in pieces]
+    wide = sum(right - left for left, _, right, _ in boxes) * QUARTER.factor
+    fitting = (width - len(pieces) * ASIDE) / wide
+    return min(1.0, fitting) if fitting >= LEAST_SIZE else 1.0
 
 
 def _rank(panel: str) -> int:
@@ -38,4 +51,4 @@ def _strip(row: Sequence[Picture], width: float) -> Strip:
     for picture in row:
         laid.append(picture.drawing.moved((x - picture.box[0], -top - UNDER)))
         x += picture.box[2] - picture.box[0] + GAP
-    return Strip(Drawing.together(laid), top - bottom + 2 * UNDER, with_next=True)
+    return Strip(Drawing.together(laid), top - bottom + 2 * UNDER)

@@ -109,7 +109,7 @@ def head_of(piece: Piece) -> str:
 def _passages(drafts: Sequence[Drafted], unit: Unit) -> tuple[Passage, ...]:
     shown, same = _shown(drafts), [told for draft in drafts for told in draft.told if isinstance(told, Same)]
     each = (Passage(head_of(draft.piece), tuple(sentence(told, unit) for told in draft.told)) for draft in shown)
-    return (*([Passage(SAME_OUTLINES, tuple(sentence(told, unit) for told in same))] if same else []), *each)
+    return (*each, *([Passage(SAME_OUTLINES, tuple(sentence(told, unit) for told in same))] if same else []))
 
 
 def _shown(drafts: Sequence[Drafted]) -> tuple[Drafted, ...]:

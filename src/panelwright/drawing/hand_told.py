@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from panelwright.drawing.hand_guide import Guide
+from panelwright.pattern.edge import EdgeKind
 from panelwright.pattern.mark import Point
 
 
@@ -118,10 +119,18 @@ class Same:
 
 
 @dataclass(frozen=True)
-class Said:
-    """A plain sentence."""
+class Becomes:
+    """What becomes of a line from now on: it lies on the fold, opens, is sewn.
 
-    words: str
+    Attributes:
+        name: of the line.
+        kind: of its edges now.
+        edges: their ids.
+    """
+
+    name: str
+    kind: EdgeKind
+    edges: tuple[str, ...]
 
 
-Told = Cross | Trace | Lettered | Marked | Drawn | Levels | LevelLines | Round | Same | Said
+Told = Cross | Trace | Lettered | Marked | Drawn | Levels | LevelLines | Round | Same | Becomes

@@ -4,8 +4,10 @@ from typing import Final
 
 from panelwright.body.units import Unit, format_length
 from panelwright.drawing.hand_guide import READ
+from panelwright.drawing.hand_names import kind_words
 from panelwright.drawing.hand_told import (
     AtLevel,
+    Becomes,
     Cross,
     Drawn,
     FromCross,
@@ -16,7 +18,6 @@ from panelwright.drawing.hand_told import (
     OnLine,
     Place,
     Round,
-    Said,
     Same,
     Told,
     Trace,
@@ -47,7 +48,7 @@ def sentence(told: Told, unit: Unit = Unit.CM) -> str:
         case Lettered(letter, place):
             return f"{letter}: {place_words(place, unit)}."
         case Marked(name, place):
-            return f"Mark the {name}: {place_words(place, unit)}."
+            return f"Mark {name}: {place_words(place, unit)}."
         case Drawn():
             return _drawn(told, unit)
         case Levels(line, start, marks):
@@ -58,8 +59,8 @@ def sentence(told: Told, unit: Unit = Unit.CM) -> str:
         case Round(piece, stretches):
             listed = "; ".join(f"{a} to {b} along the {line}" for a, b, line in stretches)
             return f"Now go round {piece}: {listed}."
-        case Said(words):
-            return words
+        case Becomes(name, kind):
+            return f"The {name} {kind_words(kind)}."
 
 
 def on_paper(length: float) -> str:

@@ -1,15 +1,17 @@
 """Block templates: the panels of a block at quarter scale, to trace or to cut out."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
 from panelwright.body.units import Unit
+from panelwright.drawing.drawing import Drawing, Lettering
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.paper import Paper
 from panelwright.drawing.piece_drawing import PieceDrawing, piece_drawing
-from panelwright.drawing.quarter_sheets import quarter_sheets
+from panelwright.drawing.quarter_sheets import LAYER_NAMES, quarter_sheets
 from panelwright.drawing.scale import QUARTER
-from panelwright.drawing.sheet import Sheet
+from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.finish.cut_piece import CutPiece, CuttingPattern
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
@@ -35,7 +37,18 @@ def template_sheets(block: Pattern, heading: Heading, paper: Paper, allowance: f
     """
     drawings = template_drawings(block, heading.unit, allowance)
     sheets = quarter_sheets(drawings, replace(heading, title=f"{heading.title}: {NAME}"), paper)
-    return tuple(replace(sheet, name=f"{NAME}, {sheet.name}") for sheet in sheets)
+    return tuple(replace(sheet, name=f"{NAME}, {sheet.name}", laid=_called_panels(sheet.laid)) for sheet in sheets)
+
+
+def _called_panels(laid: Sequence[Laid]) -> tuple[Laid, ...]:
+    """The page with its panels called so, since a block is not cut in cloth."""
+    cloth = LAYER_NAMES["outer"]
+    return tuple(
+        replace(each, drawing=Drawing((replace(sign, text="Panels"),)))
+        if len(each.drawing.signs) == 1 and isinstance(sign := each.drawing.signs[0], Lettering) and sign.text == cloth
+        else each
+        for each in laid
+    )
 
 
 def template_drawings(block: Pattern, unit: Unit, allowance: float) -> tuple[PieceDrawing, ...]:
