@@ -21,7 +21,8 @@ from panelwright.output.pdf import pdf_bytes
 NEAR = 0.5  # mm on paper
 DESIGNS = {cut.design.ref: cut.design for cut in designs()}
 OTHERS = ("w-01", "w-02", "w-03", "size-76", "size-128")
-WEARERS = {**{f"size-{bust}": size(bust) for bust in (76, 88, 128)}, **{dancer.wearer.ref: dancer.wearer for dancer in troupe()}}
+SIZES = {f"size-{bust}": size(bust) for bust in (76, 88, 128)}
+WEARERS = {**SIZES, **{dancer.wearer.ref: dancer.wearer for dancer in troupe()}}
 
 
 @cache

@@ -213,7 +213,7 @@ class _Draft:
         start, _ = line.curve.nearest(self.hand.letters[low])
         far = sorted((abs(line.curve.nearest(mark.at)[0] - start), mark.level) for mark in marks)
         upwards = abs(self.hand.from_cross(line.curve.chord + self.hand.origin)[0]) > 0.7 * line.curve.length
-        if len(far) > 1 and upwards:
+        if far and upwards:
             self.told.append(Levels(self.hand.spoken(line), low, tuple((level, distance) for distance, level in far)))
 
     def _kinds(self) -> None:

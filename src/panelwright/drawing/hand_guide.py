@@ -19,7 +19,7 @@ NEAR_CAUTIOUS: Final = 0.3
 NEAR_STRAIGHT: Final = 0.4
 # Between points along the ruler, mm on paper; the widest that is near enough is taken.
 SPACINGS: Final = (30.0, 25.0, 20.0, 15.0, 10.0, 5.0, 2.5)
-MOST_POINTS: Final = 14
+MOST_POINTS: Final = 18
 # Points nearer to one another than this are left out where they are not needed, mm on paper.
 EVEN: Final = 10.0
 MOST_RATIO: Final = 3.0
