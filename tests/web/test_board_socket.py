@@ -113,6 +113,17 @@ def test_a_drag_beyond_the_body_is_refused_and_the_last_good_place_is_kept(page:
     assert page.ask("drop")["design"] == good["design"]
 
 
+def test_letting_go_of_what_was_refused_says_why_and_saves_nothing(client: TestClient, page: Page) -> None:
+    told = page.open()
+    refused = page.ask("drag", **moved(told, "neckline", "centre", 600.0))
+    dropped = page.ask("drop")
+    assert (dropped["say"], dropped["message"]) == ("refused", refused["message"])
+    assert page.ask("drop")["version"] == told["version"] == saved(client)["version"]
+    page.ask("drag", **moved(told, "neckline", "centre", 600.0))
+    page.ask("drag", **moved(told, "neckline", "centre", 0.0))
+    assert page.ask("drop")["version"] == told["version"], "put back, nothing is wrong any more"
+
+
 def test_of_drags_that_wait_the_newest_is_carried_out(page: Page) -> None:
     told = page.open()
     ids = [page.say("drag", **moved(told, "neckline", "centre", down)) for down in (1.0, 2.0, 3.0, 4.0, 5.0)]
@@ -176,6 +187,10 @@ def test_two_pages_on_one_design_see_each_others_changes(client: TestClient, pag
         assert other.hear() == {"say": "changed"}
         refused = other.ask("change", document={**told["design"], "title": "Yours"}, what="title")
         assert (refused["say"], "changed elsewhere" in refused["message"]) == ("refused", True)
+        assert other.hear() == {"say": "changed"}, "so that it opens the newer version"
+        behind = other.ask("undo")
+        assert (behind["say"], "changed elsewhere" in behind["message"]) == ("refused", True)
+        assert other.hear() == {"say": "changed"}
         assert other.open()["design"]["title"] == "Mine"
         other.ask("undo")
         assert page.hear() == {"say": "changed"}

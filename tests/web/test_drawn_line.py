@@ -61,6 +61,18 @@ def test_a_drawn_line_that_is_left_changes_nothing(client: TestClient, page: Pag
     assert page.ask("drop")["version"] == told["version"] == saved_version(client)
 
 
+def test_a_line_takes_the_place_of_no_step_that_is_switched_off(page: Page) -> None:
+    told = page.open()
+    steps = [{**step, "off": True} if step["uid"] == "neckline" else step for step in told["design"]["steps"]]
+    order = drawn(told, DOWN)
+    page.ask("change", document={**told["design"], "steps": steps}, what="left out")
+    shown = page.ask("draw", **order)
+    assert shown["say"] == "pattern", shown
+    kept = page.ask("drop")["design"]["steps"]
+    assert {step["uid"]: step for step in kept}["neckline"]["off"] is True
+    assert sum(step["kind"] == "top-edge" for step in kept) == 2
+
+
 def test_a_top_edge_cannot_be_drawn_where_another_step_makes_the_top(page: Page) -> None:
     told = page.open("moon-05")
     refused = page.ask("draw", kind="top-edge", strokes=[{"piece": "CF", "points": [[-50, 100], [-10, 100]]}])

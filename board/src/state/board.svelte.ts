@@ -1,6 +1,8 @@
+import { tick } from "svelte";
 import { BoardSocket, type Answer, type Drag } from "../wire/socket.ts";
 import type { Design, Pattern, Piece, Point, ToldPattern } from "../wire/types.ts";
 import { words } from "../words.ts";
+import type { Unit } from "./length.ts";
 
 /** The design that is open: its pattern as the server last told it, and what the maker asks of it. */
 class Board {
@@ -12,24 +14,34 @@ class Board {
   /** Whether the findings are those of an earlier state: while the hand is on its way nothing is checked. */
   unchecked = $state(false);
   fault = $state("");
-  /** Where the fault is, as the server names the field. */
-  faultAt = $state<string | null>(null);
-  said = $state("");
   online = $state(true);
   /** How much was asked for and not yet answered; drags apart. */
   waiting = $state(0);
-  #open: { design: string; wearer: string } | null = null;
+  #said = $state("");
+  #open: { design: string; wearer: string; units: "cm" | "inches" } | null = null;
   #dragging = false;
+  /** Somebody else has saved while something was held here. */
+  #missed = false;
   #socket: BoardSocket | null = null;
 
   get dragging(): boolean {
     return this.pattern?.dragging ?? false;
   }
 
+  /** What was done, for readers of screens: said again where the same was said before. */
+  get said(): string {
+    return this.#said;
+  }
+
+  set said(text: string) {
+    this.#said = "";
+    void tick().then(() => (this.#said = text));
+  }
+
   /** Open a design for a wearer, now or as soon as there is a connection. */
-  open(design: string, wearer: string): void {
+  open(design: string, wearer: string, unit: Unit): void {
     const same = this.#open?.design === design;
-    this.#open = { design, wearer };
+    this.#open = { design, wearer, units: unit === "in" ? "inches" : "cm" };
     if (!same) this.#show(null);
     if (this.#socket) this.#askOpen();
     else this.#connect();
@@ -47,30 +59,43 @@ class Board {
     this.#socket?.drag(drag);
   }
 
-  /** Let go. What the hand did last counts, even where it was not yet told. */
-  async drop(): Promise<boolean> {
+  /** Let go. What the hand did last counts, even where it was not yet told. As all that changes: null, or why not. */
+  async drop(): Promise<string | null> {
     this.#socket?.endDrag(true);
     this.#dragging = false;
-    const done = await this.#ask("drop");
-    if (!done && this.before) this.#show(this.before);
-    return done;
+    const fault = await this.#ask("drop");
+    if (fault !== null && this.before) this.#show(this.before);
+    this.#catchUp();
+    return fault;
   }
 
-  async leave(): Promise<boolean> {
-    this.#socket?.endDrag(false);
-    this.#dragging = false;
-    return this.#ask("leave");
+  async leave(): Promise<string | null> {
+    this.#release();
+    const fault = await this.#ask("leave");
+    this.#catchUp();
+    return fault;
   }
 
-  change(document: Design, what: string): Promise<boolean> {
+  change(document: Design, what: string): Promise<string | null> {
+    this.#release();
     return this.#ask("change", { document, what });
   }
 
   /** Do what a finding offers. */
-  remedy = (code: string, subject: string): Promise<boolean> => this.#ask("remedy", { code, subject });
+  remedy(code: string, subject: string): Promise<string | null> {
+    this.#release();
+    return this.#ask("remedy", { code, subject });
+  }
 
-  undo = (): Promise<boolean> => this.#ask("undo");
-  redo = (): Promise<boolean> => this.#ask("redo");
+  /** What is held and not yet saved is what goes back first. */
+  undo(): Promise<string | null> {
+    return this.before ? this.leave() : this.#ask("undo");
+  }
+
+  redo(): Promise<string | null> {
+    this.#release();
+    return this.#ask("redo");
+  }
 
   /** The pattern after the steps up to one, or before it, to look at: what is open stays as it is. */
   async upto(step: string, before = false): Promise<Pattern | null> {
@@ -82,11 +107,11 @@ class Board {
   /** Show the edge that follows a line drawn by hand, until it is dropped or left; why not, where it cannot be. */
   async draw(kind: "top-edge" | "hem", strokes: { piece: string; points: [number, number][] }[]): Promise<string | null> {
     this.#dragging = true;
-    if (await this.#ask("draw", { kind, strokes })) {
+    const fault = await this.#ask("draw", { kind, strokes });
+    if (fault === null) {
       this.#socket?.rest();
       return null;
     }
-    const fault = this.fault || words.unreachable;
     this.forgetFault();
     this.#dragging = false;
     return fault;
@@ -94,7 +119,24 @@ class Board {
 
   forgetFault(): void {
     this.fault = "";
-    this.faultAt = null;
+  }
+
+  /** Nothing is held any more, whatever the hand still does. */
+  #release(): void {
+    this.#socket?.endDrag(false);
+    this.#dragging = false;
+  }
+
+  /** See what others did meanwhile. */
+  #catchUp(): void {
+    if (!this.#missed || this.#dragging) return;
+    this.#missed = false;
+    const fault = this.fault;
+    void this.#ask("open", { ...this.#open }).then((refused) => {
+      if (refused !== null) return;
+      this.said = words.said.elsewhere;
+      this.fault = fault; // why what was done here did not count
+    });
   }
 
   #connect(): void {
@@ -109,38 +151,43 @@ class Board {
         if (this.before) this.#show(this.before);
       },
       changed: () => {
-        if (this.#dragging) return;
-        void this.#ask("open", { ...this.#open }).then((done) => {
-          if (done) this.said = words.said.elsewhere;
-        });
+        this.#missed = true;
+        this.#catchUp();
       },
-      dragged: (answer) => this.#dragging && this.#take(answer),
+      dragged: (answer) => {
+        if (this.#dragging) this.#take(answer);
+      },
     });
     this.#socket.connect();
   }
 
   #askOpen(): void {
-    if (this.#open) void this.#ask("open", { ...this.#open });
+    if (!this.#open) return;
+    const { wearer } = this.#open;
+    void this.#ask("open", { ...this.#open }).then((fault) => {
+      // What is on the page must not pass for what was asked for.
+      if (fault !== null && this.pattern && this.pattern.wearer !== wearer) this.#show(null);
+    });
   }
 
-  async #ask(what: string, more: Record<string, unknown> = {}): Promise<boolean> {
+  /** Null when it was done; otherwise why not, in a sentence, which the page shows until it is forgotten. */
+  async #ask(what: string, more: Record<string, unknown> = {}): Promise<string | null> {
     const asked = this.#open;
     this.waiting += 1;
     const answer = (await this.#socket?.ask(what, more)) ?? null;
     this.waiting -= 1;
-    if (!answer || asked?.design !== this.#open?.design) return false;
-    return this.#take(answer);
+    if (asked?.design !== this.#open?.design) return words.unreachable;
+    if (answer) return this.#take(answer);
+    // While the connection is away the page says so already.
+    if (this.online) this.fault = words.unreachable;
+    return words.unreachable;
   }
 
-  #take(answer: Answer): boolean {
-    if (answer.say === "refused") {
-      this.fault = answer.message || words.refusedSilently;
-      this.faultAt = answer.where;
-      return false;
-    }
+  #take(answer: Answer): string | null {
+    if (answer.say === "refused") return (this.fault = answer.message || words.refusedSilently);
     this.forgetFault();
     this.#show(answer);
-    return true;
+    return null;
   }
 
   #show(told: ToldPattern | null): void {

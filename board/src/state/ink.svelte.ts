@@ -40,13 +40,15 @@ class Ink {
 
   async keep(): Promise<void> {
     if (this.doing !== "shown") return;
-    this.#forget();
-    await board.drop();
+    const fault = await board.drop();
+    if (fault === null) return this.forget();
+    board.forgetFault();
+    this.#refuse(fault);
   }
 
   rubOut(): void {
     const asked = this.doing !== "nothing";
-    this.#forget();
+    this.forget();
     if (asked) void board.leave();
   }
 
@@ -55,7 +57,8 @@ class Ink {
     this.fault = fault;
   }
 
-  #forget(): void {
+  /** The line is gone; what the board shows is not asked. */
+  forget(): void {
     this.line = [];
     this.doing = "nothing";
     this.fault = "";

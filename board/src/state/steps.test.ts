@@ -65,3 +65,14 @@ test("a name is changed wherever the step's lines are spoken of, and nowhere els
     { kind: "tie", uid: "tie", from: "hem", attach: [{ line: "lower/line", at: 3 }] },
   ]);
 });
+
+test("a level that a step is called by stays a level", () => {
+  const list: Step[] = [
+    { kind: "tie", uid: "waist" },
+    { kind: "hem", uid: "hem", centre: { level: "waist", offset_cm: -2 }, lines: ["waist/line", "waist"] },
+  ];
+  assert.deepEqual(renamed(list, "waist", "sash"), [
+    { kind: "tie", uid: "sash" },
+    { kind: "hem", uid: "hem", centre: { level: "waist", offset_cm: -2 }, lines: ["sash/line", "waist"] },
+  ]);
+});

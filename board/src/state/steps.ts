@@ -77,22 +77,18 @@ export function moved(steps: readonly Step[], from: number, to: number): Step[] 
 
 /** The steps with one called otherwise; what others say of it and of its lines (`uid/line`) goes along. */
 export function renamed(steps: readonly Step[], uid: string, name: string): Step[] {
-  const told = (value: Value): Value => {
+  const told = (value: Value, key: string): Value => {
     if (typeof value === "string") {
-      return value === uid ? name : value.startsWith(`${uid}/`) ? name + value.slice(uid.length) : value;
+      if (value.startsWith(`${uid}/`)) return name + value.slice(uid.length);
+      return value === uid && NAMES_STEPS.has(key) ? name : value;
     }
-    if (Array.isArray(value)) return value.map(told);
-    if (value && typeof value === "object") return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, told(inner)]));
+    if (Array.isArray(value)) return value.map((inner) => told(inner, key));
+    if (value && typeof value === "object") return within(value);
     return value;
   };
-  return steps.map((step) => {
-    if (step.uid === uid) return { ...step, uid: name };
-    const others = Object.entries(step).map(([key, value]) => [key, key === "kind" || key === "uid" || !speaksOfSteps(key, value) ? value : told(value)]);
-    return Object.fromEntries(others) as Step;
-  });
+  const within = (fields: Record<string, Value>) => Object.fromEntries(Object.entries(fields).map(([key, value]) => [key, told(value, key)]));
+  return steps.map((step) => (step.uid === uid ? { ...(within(step) as Step), uid: name } : (within(step) as Step)));
 }
 
-/** Words of choices (`"from": "hem"` of a tie's own) are no steps: a plain text is one only where it names a line. */
-function speaksOfSteps(key: string, value: Value): boolean {
-  return typeof value !== "string" || value.includes("/") || ["line", "on", "step"].includes(key);
-}
+/** Only there a plain text names a step: elsewhere it may be a level or a choice of that name. */
+const NAMES_STEPS = new Set(["line", "on", "step"]);

@@ -14,6 +14,7 @@ from panelwright.app.drawn_edge import drawn_over
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.remedied import Remedied
 from panelwright.app.remedy import remedy
+from panelwright.app.workroom_faults import ChangedElsewhereError
 from panelwright.app.workroom_item import (
     Item,
     checked_text,
@@ -33,6 +34,7 @@ from panelwright.design.step import Step
 from panelwright.errors import DesignError, InputError
 from panelwright.finding import Finding
 from panelwright.pattern.mark import Point
+from panelwright.quotation import quoted
 from panelwright.store.workroom import Workroom
 
 
@@ -73,6 +75,7 @@ class OpenDesign:
         self._body = read_measurements(found_item(room, "wearer", wearer).text)
         self._places: dict[str, Point] = {}
         self._held: Held | None = None
+        self._refused: DesignError | None = None  # why the hand holds nothing, though it dragged
         self._taken: Handle | None = None  # of the drags so far on the saved version
         self._shown = self._read(found_item(room, "design", design))
 
@@ -83,7 +86,7 @@ class OpenDesign:
 
     def answer(self) -> Document:
         """The `pattern` message of the saved version."""
-        self._taken = None
+        self._taken = self._refused = None
         drawn = self._shown.drawn
         self._places = board_places(drawn.cutting, {})
         return self._told(self._shown.item.document, drawn)
@@ -107,8 +110,14 @@ class OpenDesign:
         taken = self._taken
         if taken is None or (taken.step, taken.name) != (step, handle) or piece not in (None, taken.piece):
             taken = self._taken = _taken(before, handle, piece, handles(before, pattern, block))
-        moved = dragged(before, handle, taken.piece, to, pattern, block, snap=not free)
-        return self._tried(before, moved, f"{before.label}: {taken.label}")
+        try:
+            moved = dragged(before, handle, taken.piece, to, pattern, block, snap=not free)
+            told = self._tried(before, moved, f"{before.label}: {taken.label}")
+        except DesignError as error:
+            self._refused = error
+            raise
+        self._refused = None
+        return told
 
     def draw(self, kind: EdgeKind, strokes: Sequence[Stroke]) -> Document:
         """The outer pieces with the top edge or hem along a line drawn by hand; nothing is saved until it is dropped.
@@ -122,7 +131,7 @@ class OpenDesign:
         """
         saved = self._shown
         steps = saved.drawn.steps.steps
-        before = drawn_over(kind, steps)
+        before = drawn_over(kind, (step for step in steps if step.uid not in saved.design.off))
         moved = fitted_line(kind, strokes, saved.drawn.pattern, saved.drawn.block.pattern, before.uid, before)
         return self._tried(before, moved, f"{before.label}: drawn by hand")
 
@@ -130,11 +139,16 @@ class OpenDesign:
         """Save what was dragged or drawn as a version.
 
         Raises:
+            DesignError: if all that was dragged was refused.
             ChangedElsewhereError: if another page has changed the design meanwhile.
         """
-        held = self._held
-        self._held = None
-        return self.answer() if held is None else self.change(held.document, held.what)
+        held, refused = self._held, self._refused
+        self._held = self._refused = None
+        if held is not None:
+            return self.change(held.document, held.what)
+        if refused is not None:
+            raise refused
+        return self.answer()
 
     def rest(self) -> Document:
         """All layers of what was dragged or drawn, checked as if it were dropped; nothing is saved.
@@ -186,11 +200,17 @@ class OpenDesign:
         raise InputError("there is nothing certain to be done about that: read what it says, and decide", "code")
 
     def undo(self) -> Document:
-        """One version back."""
+        """One version back from the one that is shown.
+
+        Raises:
+            ChangedElsewhereError: if another page has changed the design meanwhile.
+        """
+        self._refuse_behind()
         return self._moved(undone_item(self._room, "design", self.design))
 
     def redo(self) -> Document:
-        """One version on."""
+        """One version on; errors as for `undo`."""
+        self._refuse_behind()
         return self._moved(redone_item(self._room, "design", self.design))
 
     def upto(self, step: str | None, before: bool = False) -> Document:
@@ -229,6 +249,13 @@ class OpenDesign:
         self._held = Held(document, design, after.uid, what) if after != before else None
         self._places = board_places(drawn.cutting, self._places)
         return self._told(document, drawn, held=after.uid)
+
+    def _refuse_behind(self) -> None:
+        if found_item(self._room, "design", self.design).version != self.version:
+            raise ChangedElsewhereError(
+                f"design {quoted(self.design)} was changed elsewhere meanwhile; look at the newer version first",
+                self.design,
+            )
 
     def _moved(self, item: Item) -> Document:
         self._held = None

@@ -8,6 +8,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from panelwright.app.board_piece import Document
 from panelwright.app.open_design import OpenDesign
+from panelwright.app.workroom_faults import ChangedElsewhereError
 from panelwright.errors import InputError
 from panelwright.store.version import Kind
 from panelwright.web.answers import json_text, sentence
@@ -82,6 +83,8 @@ class BoardSocket:
                 told = await self._carried_out(order)
             except Exception as error:
                 await self._refuse(_id(order), error)
+                if isinstance(error, ChangedElsewhereError):
+                    await self.say_changed()
                 continue
             await self._say({**told, "id": _id(order)})
 
