@@ -383,7 +383,7 @@ WORDS = (
     asked(
         "nothing",
         "",
-        "a command is missing; those known are open, demo, chart, block, make, check, paper, write, "
+        "a command is missing; those known are open, demo, chart, block, make, check, paper, hand, write, "
         "and `panelwright --help` tells more",
     ),
     asked("unknown command", "mkae w.json d.json", "'mkae' is not a command; did you mean make?"),
@@ -454,6 +454,26 @@ WORDS = (
         'there is no file "pattern.json" in the folder "nix": check both names',
     ),
     asked("a folder for a file", "block .", '"." is a folder: give a file'),
+    asked(
+        "learners in words", "hand w.json d.json --learners many", '--learners takes a whole number like 25, not "many"'
+    ),
+    asked("no learner", "hand w.json d.json --learners 0", "a class has 1 to 60 learners, not 0"),
+    asked("too many spares", "hand w.json d.json --learners 5 --spares 21", "a class has 0 to 20 spare packs, not 21"),
+    asked(
+        "too few measurements for a class",
+        "hand w.json w.json d.json --learners 5",
+        "2 measurements files are given for 5 learners; give one for all, or one for each",
+    ),
+    asked(
+        "no design to draw by hand",
+        "hand w.json",
+        "`panelwright hand` takes a measurements file and a design file, but 1 file was given",
+    ),
+    asked(
+        "a folder for the sheets to draw by hand",
+        "hand w.json d.json --out out",
+        '"out" is a folder: give a file like lantern-09-w-07-by-hand.pdf',
+    ),
     asked(
         "a file for a folder", "make w.json d.json --out w.json", '"w.json" is a file: choose a folder to write into'
     ),

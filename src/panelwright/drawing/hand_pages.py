@@ -77,11 +77,11 @@ class _Pages:
     def add(self, strips: Sequence[Strip]) -> None:
         """Strips as wide as the page; what is to stay together does."""
         for part in flowed(strips, self._top - self._paper.margin):
-            if height_of(part) > self._room and self._y < self._top:
-                fits = flowed(part, self._room)
-                first = fits[0] if not fits[0][-1:] or not fits[0][-1].with_next else []
-                self._hang(first)
-                part = part[len(first) :]
+            while height_of(part) > self._room and self._y < self._top:
+                first = flowed(part, self._room)[0]
+                if height_of(first) <= self._room:  # the first bundle of all may be taller than what is left
+                    self._hang(first)
+                    part = part[len(first) :]
                 self._turn()
             self._hang(part)
 
