@@ -60,13 +60,10 @@ export const words = {
     all: "Show all",
     layers: "Show",
     layer: { outer: "Outer pieces", facing: "Facing", lining: "Lining", interfacing: "Interfacing" },
-    grain: "grain",
     fold: "fold",
     handle: (label: string, piece: string, step: string) => `${label}, ${piece}, ${step}`,
-    handleMoved: (length: string) => `moved ${length}`,
     handleHelp: "Arrow keys move it by 1 mm, with Shift by 1 cm. Enter keeps the place, Escape puts it back. Enter on a handle at rest, or pressing it twice, opens a field to write the place down. Hold Alt to pass a level without snapping.",
     piece: (label: string) => `Piece ${label}`,
-    selected: (label: string) => `${label} selected`,
     none: "No piece could be drawn.",
     tools: "Tools",
     select: "Move and choose",
@@ -85,7 +82,6 @@ export const words = {
     addWhich: "What shall be added?",
     none: "No steps of its own: the plain bodice has a straight top edge and a hem at the top hip.",
     failed: "Could not be done:",
-    edit: (label: string) => `Change ${label}`,
     earlier: "Earlier",
     later: "Later",
     earlierOf: (label: string) => `Move ${label} earlier`,
@@ -110,18 +106,12 @@ export const words = {
 
   field: {
     asUsual: "as usual",
-    optional: "optional",
     level: "Level",
     offset: "Above it",
     share: "Share of the way up",
     byLength: "a length",
     byShare: "in proportion",
     measured: "Measured as",
-    line: "Line",
-    towards: "Towards",
-    onLine: "on the line itself",
-    fraction: "Share of the way",
-    corner: "Sharp turn",
     addPoint: "Add a place",
     addRow: "Add one",
     removeRow: (n: number) => `Remove number ${n}`,
@@ -131,7 +121,6 @@ export const words = {
     badLength: (unit: string) => `Write a length in ${unit}, such as ${unit === "in" ? "1 3/8" : "3.5"}.`,
     badNumber: "Write a number.",
     badWhole: "Write a whole number.",
-    range: (least: string, most: string) => `From ${least} to ${most}.`,
     raw: "This part of the step is kept as it is; it can be changed in the design's file.",
   },
 
@@ -146,7 +135,6 @@ export const words = {
   },
 
   said: {
-    saved: "Saved.",
     elsewhere: "Changed on another page; shown as it is now.",
   },
 
@@ -277,7 +265,6 @@ export const words = {
     points: "Point to point",
     edges: "Along edges",
     addEdge: "Add an edge …",
-    edge: (piece: string, edge: string, length: string) => `${piece}, ${edge}: ${length}`,
     seam: "The whole seam",
     next: "Measure another",
     clear: "Clear",
@@ -312,6 +299,7 @@ export const words = {
     back: "Go back to this",
     backTo: (what: string, hour: string, day: string) => `Go back to “${what}”, ${hour}, ${day}`,
     went: (what: string) => `Back to: ${what}`,
+    number: (n: number) => `Version ${n}`,
     more: (n: number) => (n === 1 ? "Show 1 earlier version" : `Show ${n} earlier versions`),
   },
 

@@ -2,6 +2,7 @@ import * as wire from "../wire/ask.ts";
 import type { DesignCard, Vocabulary, WearerCard } from "../wire/types.ts";
 import { words } from "../words.ts";
 import { route } from "./route.svelte.ts";
+import { settings } from "./settings.svelte.ts";
 
 /** What the workroom holds, and its words for measurements and steps. */
 class Workroom {
@@ -41,9 +42,9 @@ class Workroom {
     }
   }
 
-  /** The wearer that is chosen, if the workroom has one of that name; the stand otherwise. */
+  /** The wearer that is chosen, if the workroom has one of that name; the stand otherwise, and before an audience. */
   get wearer(): string {
-    const chosen = route.wearer;
+    const chosen = settings.presenter ? null : route.wearer;
     return chosen && this.wearers.some((wearer) => wearer.ref === chosen) ? chosen : this.stand;
   }
 }
