@@ -8,17 +8,20 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from lettering_room import crossings, letterings, overlaps
 from scipy.interpolate import Akima1DInterpolator
 from tidy_sheet import assert_sheet_is_tidy, recorded
 
 from panelwright.app.demo.troupe import designs
 from panelwright.app.garment import make_garment
 from panelwright.app.hand_pack import hand_pack, numbered
+from panelwright.app.hand_steps import hand_work
 from panelwright.app.paper import PaperChoice
 from panelwright.body.size_table import size
 from panelwright.body.units import Unit
 from panelwright.drawing.hand_guide import STRAIGHT, guides
 from panelwright.drawing.hand_letters import letter
+from panelwright.drawing.hand_picture import allowance_picture, step_picture
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.paper import PAPERS
 from panelwright.drawing.template_cloth import cloth_sheet, nearest_width, widths
@@ -45,6 +48,18 @@ def test_every_page_is_tidy_and_numbered(ref, paper, unit):
     for number, sheet in enumerate(sheets, 1):
         assert_sheet_is_tidy(sheet)
         assert f"learner 3 · page {number} of {len(sheets)}" in [text.text for text in recorded(sheet).letterings]
+
+
+@pytest.mark.parametrize("ref", ["ribbon-02", "star-07"])
+def test_no_line_runs_through_a_letter(ref):
+    made = garment(ref)
+    work = hand_work(made)
+    drawn = [step_picture(draft, shrunk) for step in work.steps for draft in step.drafts for shrunk in (1.0, 0.7)]
+    drawn += [allowance_picture(piece, cut, work.known[piece.id][0]) for piece, cut in made.cutting.pieces]
+    assert len(drawn) > 30
+    for picture in drawn:
+        assert crossings(picture.drawing) == []
+        assert overlaps(letterings(picture.drawing)) == []
 
 
 def test_no_page_bears_a_measurement_of_the_body():

@@ -32,6 +32,7 @@ CLEAR: Final = 0.35
 BORDER: Final = 9.0
 RADII: Final = (2.2, 3.0, 4.0, 5.5, 7.5, 10.0)
 LEADER: Final = 3.5  # a letter that stands farther off has a line to its point, mm
+LEADER_GAP: Final = 0.3
 TURNS: Final = (0, 30, -30, 60, -60, 90, -90, 120, -120, 150, -150, 180)
 # A picture larger than this is drawn smaller than the learner draws it, mm.
 LARGEST: Final = (182.0, 140.0)
@@ -212,9 +213,10 @@ def _panel(piece: Piece) -> str:
 
 
 def _near_end(lettering: Lettering, at: Array) -> Array:
-    """Where a line from a point reaches a letter's box."""
-    middle = lettering.box.mean(axis=0)
-    way = middle - at
+    """Where a line from a point stops, just before a letter's box."""
+    way = lettering.box.mean(axis=0) - at
     far = float(np.hypot(*way))
-    reached: Array = at + way * max(0.0, far - 0.55 * LETTER_SIZE) / far
+    inside = shapely.LineString([at, at + way]).intersection(shapely.Polygon(lettering.box))
+    reach = float(shapely.distance(shapely.Point(at), inside))
+    reached: Array = at + way * max(0.0, reach - LEADER_GAP) / far
     return reached
