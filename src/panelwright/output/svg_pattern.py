@@ -33,6 +33,8 @@ from panelwright.pattern.mark import Point
 from panelwright.pattern.piece import Piece
 
 MARGIN: Final = 15.0
+# The point that a sign stands round, mm: whoever reads the file finds it exactly.
+DOT: Final = 0.2
 # Text under a narrow piece needs room that its cut line does not take.
 _ROOM: Final = 50.0
 
@@ -83,7 +85,9 @@ def _piece(surface: SvgSurface, piece: Piece, cut: CutPiece, shift: Point) -> No
         surface.named_stroke(stem.path.moved(shift), pen.NOTCH, "notch")
         surface.named_stroke(bar.path.moved(shift), pen.NOTCH, "sign")
     for mark, sign in zip(marks(piece), mark_signs(piece, FULL), strict=True):
-        surface.named_stroke(sign.path.moved(shift), pen.SYMBOL, "mark", _plain(mark.id))
+        dot = Path.circle(mark.at, DOT)
+        surface.named_stroke(dot.moved(shift), pen.SYMBOL, "mark", _plain(mark.id))
+        surface.named_stroke(sign.path.moved(shift), pen.SYMBOL, "sign")
     grain, *heads = grain_line(piece, FULL)
     surface.named_stroke(grain.path.moved(shift), pen.GRAIN, "grain-line")
     surface.begin_group("", "sign")
