@@ -1,0 +1,37 @@
+"""A closed line through many points: evenly spaced anew, smoothed, with directions."""
+
+import numpy as np
+from scipy.ndimage import gaussian_filter1d
+
+from panelwright.geometry.arrays import Array, unit
+
+
+def lengths(points: Array) -> Array:
+    """From each point of a closed line to the next, mm, shape (n,)."""
+    return np.asarray(np.hypot(*(np.roll(points, -1, axis=0) - points).T), float)
+
+
+def even(points: Array, step: float) -> Array:
+    """Points on the closed line through `points`, shape (n, 2), about `step` mm apart, starting at the first."""
+    ring = np.concatenate([points, points[:1]])
+    arcs = np.concatenate([[0.0], np.cumsum(lengths(points))])
+    count = max(8, round(float(arcs[-1]) / step))
+    at = np.linspace(0.0, arcs[-1], count, endpoint=False)
+    return np.column_stack([np.interp(at, arcs, ring[:, axis]) for axis in (0, 1)])
+
+
+def smooth(points: Array, deviation: float) -> Array:
+    """The closed line smoothed along itself; `deviation` in points."""
+    return np.asarray(gaussian_filter1d(points, deviation, axis=0, mode="wrap"), float)
+
+
+def outward(points: Array) -> Array:
+    """Unit normals to the right of travel, shape (n, 2): outwards where the line runs anticlockwise."""
+    way = unit(np.roll(points, -1, axis=0) - np.roll(points, 1, axis=0))
+    return np.column_stack([way[:, 1], -way[:, 0]])
+
+
+def area(points: Array) -> float:
+    """Of the closed line, mm²; positive where it runs anticlockwise."""
+    x, y = points.T
+    return float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum()) / 2

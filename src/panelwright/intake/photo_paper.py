@@ -1,0 +1,265 @@
+"""Which parts of the table are paper: by the paper's own colour under the lamp, against all that lies round it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from panelwright.geometry.arrays import Array
+from panelwright.intake.photo_markers import linear
+from panelwright.intake.rectified import Rectified
+
+Mask = NDArray[np.bool_]
+
+ROUNDS: Final = 4
+# Standard deviations of a paper's brightness and two tints (logarithms), before it is known better; the least of each.
+_FIRST: Final = np.array([0.22, 0.05, 0.05])
+_LEAST: Final = np.array([0.05, 0.018, 0.018])
+# Bins of the table's colours: brightness and two tints.
+_LOW: Final = np.array([-3.2, -1.2, -1.2])
+_HIGH: Final = np.array([0.8, 1.2, 1.2])
+_BINS: Final = (64, 32, 32)
+# Share of colours that no table was seen to have, and most that one pixel may say (logarithm of odds).
+_UNSEEN: Final = 0.02
+_MOST_ODDS: Final = 5.0
+_LIGHT_REACH: Final = 30.0  # mm within which the light is taken to be even
+LEAST_AREA: Final = 250.0  # mm²
+LEAST_WIDTH: Final = 4.0  # mm
+
+
+@dataclass(frozen=True, eq=False)
+class PaperRegion:
+    """A part of the picture that looks like one piece of paper.
+
+    Attributes:
+        contour: its rough outline on the plane, mm, anticlockwise, shape (n, 2).
+        cut_off: whether it runs out of the photo.
+    """
+
+    contour: Array
+    cut_off: bool
+
+
+def paper_regions(rect: Rectified, strips: Sequence[Array]) -> list[PaperRegion]:
+    """Pieces of paper on the table but for the reference sheet, the largest first.
+
+    The colour of paper is that of the sheet first. Where nothing but the sheet has it, it is that of the largest part
+    whose colour the table does not have all over.
+
+    Args:
+        rect: the table from above.
+        strips: outlines of the sheet or its strips, mm.
+    """
+    colours = _colours(rect)
+    sheet = _filled(rect, strips, 0.0)
+    near_sheet = _filled(rect, strips, 1.5)
+    white = _filled(rect, strips, -1.5) & rect.shown & _bright(colours, sheet & rect.shown)
+    found = _regions(rect, _paper(rect, colours, white, near_sheet), near_sheet)
+    if found:
+        return found
+    other = _unlike_table(rect, colours - np.median(colours[white], axis=0), near_sheet)
+    if not other.any():
+        return []
+    return _regions(rect, _paper(rect, colours, other, near_sheet), near_sheet)
+
+
+def _colours(rect: Rectified) -> Array:
+    """Brightness and two tints of each pixel, logarithms, shape (height, width, 3)."""
+    smooth = cv2.bilateralFilter(rect.picture, 5, 25, 2)
+    logs = np.log(linear(np.asarray(smooth, float)) + 0.012)
+    blue, green, red = logs[..., 0], logs[..., 1], logs[..., 2]
+    return np.stack([(blue + green + red) / 3, red - green, blue - green], axis=-1)
+
+
+def _bright(colours: Array, sheet: Mask) -> Mask:
+    """The unprinted part of the sheet: what is nearer to its brightest than to its darkest."""
+    values = colours[..., 0]
+    if not sheet.any():
+        return sheet
+    dark, light = np.percentile(values[sheet], [5, 90])
+    return np.asarray(values > light - 0.35 * (light - dark), np.bool_)
+
+
+def _rim_of(mask: Mask, rect: Rectified) -> Mask:
+    inner = cv2.erode(mask.astype(np.uint8), _disc(1.5 * rect.per_mm))
+    return np.asarray(mask & (inner == 0), np.bool_)
+
+
+def _paper(rect: Rectified, colours: Array, seed: Mask, sheet: Mask) -> Mask:
+    """Pixels of the colour that `seed` has: the paper's colour, the table's and the light are found in turn."""
+    usable = rect.shown & ~sheet
+    spread = _FIRST.copy()
+    paper = seed.copy()
+    light = np.zeros_like(colours)
+    light += np.median(colours[seed], axis=0)
+    for step in range(ROUNDS):
+        apart = colours - light
+        odds = _odds(apart, usable & ~paper, spread)
+        soft = np.asarray(cv2.GaussianBlur(odds, (0, 0), max(0.5, 0.35 * rect.per_mm)))
+        paper = (soft > 0) & rect.shown
+        if step + 1 < ROUNDS:
+            sure = _opened(paper & ~sheet, 1.5 * rect.per_mm) | seed
+            sure &= np.abs(apart[..., 0]) < 0.7
+            light = _light(colours, sure, rect.per_mm, light)
+            rest = (colours - light)[sure]
+            spread = np.clip(1.4826 * np.median(np.abs(rest), axis=0) * 2.0, _LEAST, _FIRST)
+            spread[0] = max(spread[0], 0.07)
+    return np.asarray(paper, np.bool_)
+
+
+def _odds(apart: Array, table: Mask, spread: Array) -> NDArray[np.float32]:
+    """Logarithm of the odds of paper for each pixel, from its colour relative to paper's."""
+    like = -0.5 * ((apart / spread) ** 2).sum(axis=-1) - np.log(spread * np.sqrt(2 * np.pi)).sum()
+    flat = _cells(apart)
+    odds = like - np.log(_density(_counted(flat, table)).ravel()[flat])
+    return np.asarray(np.clip(odds, -_MOST_ODDS, _MOST_ODDS), np.float32)
+
+
+def _unlike_odds(apart: Array, table: Mask) -> NDArray[np.float32]:
+    """The same for paper of any colour, where the table's colours are those that most of its parts have."""
+    flat = _cells(apart)
+    parts = [_counted(flat, part) for part in _parts(table)]
+    counts = np.sort(parts, axis=0)[: max(1, int(0.7 * len(parts)))].mean(axis=0)
+    odds = -np.log(np.prod(_HIGH - _LOW)) - np.log(_density(counts).ravel()[flat])
+    return np.asarray(np.clip(odds, -_MOST_ODDS, _MOST_ODDS), np.float32)
+
+
+def _cells(apart: Array) -> NDArray[np.intp]:
+    place = np.clip((apart - _LOW) / (_HIGH - _LOW) * _BINS, 0, np.array(_BINS) - 1).astype(np.intp)
+    return np.asarray(np.ravel_multi_index(tuple(np.moveaxis(place, -1, 0)), _BINS), np.intp)
+
+
+def _density(counts: Array) -> Array:
+    cell = float(np.prod((_HIGH - _LOW) / _BINS))
+    share = counts / max(float(counts.sum()), 1e-9)
+    density: Array = (1 - _UNSEEN) * share / cell + _UNSEEN / float(np.prod(_HIGH - _LOW))
+    return density
+
+
+def _counted(flat: NDArray[np.intp], where: Mask) -> Array:
+    """Shares of the colours, shape `_BINS`, a little smoothed."""
+    counts = np.bincount(flat[where], minlength=int(np.prod(_BINS))).astype(float).reshape(_BINS)
+    for axis in range(3):
+        counts = _smoothed(counts, axis)
+    share: Array = counts / max(float(counts.sum()), 1.0)
+    return share
+
+
+def _parts(mask: Mask) -> list[Mask]:
+    """A mask in up to 36 parts, by place; parts that are nearly empty are left out."""
+    rows, columns = (np.linspace(0, n, 7).astype(int) for n in mask.shape)
+    found = []
+    for top, bottom in pairwise(rows):
+        for left, right in pairwise(columns):
+            part = np.zeros_like(mask)
+            part[top:bottom, left:right] = mask[top:bottom, left:right]
+            if part.sum() > 0.001 * mask.sum():
+                found.append(part)
+    return found
+
+
+def _smoothed(counts: Array, axis: int) -> Array:
+    moved = np.moveaxis(counts, axis, 0)
+    padded = np.pad(moved, ((1, 1), (0, 0), (0, 0)), mode="edge")
+    return np.moveaxis(0.25 * padded[:-2] + 0.5 * padded[1:-1] + 0.25 * padded[2:], 0, axis)
+
+
+def _light(colours: Array, sure: Mask, per_mm: float, before: Array) -> Array:
+    """Colour that paper has at each pixel: the mean of sure paper near it, and a slope of light where there is none."""
+    shrink = min(1.0, 0.5 / per_mm)
+    weight = cv2.resize(sure.astype(np.float32), None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA)
+    values = cv2.resize(
+        (colours * sure[..., None]).astype(np.float32), None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA
+    )
+    known = weight > 0.3
+    if known.sum() < 50:
+        return before
+    height, width = weight.shape
+    y, x = np.meshgrid(np.linspace(-1, 1, height), np.linspace(-1, 1, width), indexing="ij")
+    terms = np.stack([np.ones_like(x), x, y], axis=-1)
+    means = values[known] / weight[known][:, None]
+    damp = np.diag([0.0, 1.0, 1.0]) * 0.02 * known.sum()
+    slope = np.linalg.solve(terms[known].T @ terms[known] + damp, terms[known].T @ means)
+    trend = (terms @ slope).astype(np.float32)
+    reach = _LIGHT_REACH * shrink * per_mm
+    near = cv2.GaussianBlur(weight, (0, 0), reach)
+    rest = cv2.GaussianBlur(values - trend * weight[..., None], (0, 0), reach)
+    field = trend + rest / (near + 0.01)[..., None]
+    return np.asarray(cv2.resize(field, colours.shape[1::-1], interpolation=cv2.INTER_LINEAR), float)
+
+
+def _unlike_table(rect: Rectified, colours: Array, sheet: Mask) -> Mask:
+    """The inside of the largest part that is neither sheet nor table; colours relative to the sheet's white."""
+    table = rect.shown & ~sheet
+    if not table.any():
+        return np.zeros_like(sheet)
+    odds = _unlike_odds(colours, table)
+    soft = np.asarray(cv2.GaussianBlur(odds, (0, 0), max(0.5, 0.5 * rect.per_mm)))
+    unlike = _opened((soft > 0) & table, LEAST_WIDTH / 2 * rect.per_mm)
+    count, labels, stats, _ = cv2.connectedComponentsWithStats(unlike.astype(np.uint8))
+    rim = cv2.dilate((~rect.shown).astype(np.uint8), _disc(2.0)) > 0
+    rim[[0, -1]] = True
+    rim[:, [0, -1]] = True
+    outside = set(np.unique(labels[rim]).tolist())
+    areas = [0 if k in outside or not k else int(stats[k, cv2.CC_STAT_AREA]) for k in range(count)]
+    largest = int(np.argmax(areas))
+    chosen = np.asarray(labels == largest, np.bool_)
+    inner = np.asarray(cv2.erode(chosen.astype(np.uint8), _disc(rect.per_mm)) > 0, np.bool_)
+    return inner if areas[largest] > LEAST_AREA * rect.per_mm**2 and inner.any() else np.zeros_like(sheet)
+
+
+def _regions(rect: Rectified, paper: Mask, sheet: Mask) -> list[PaperRegion]:
+    """The parts of a mask that can be pieces, without pencil lines, bridges and crumbs."""
+    own: cv2.typing.MatLike = (paper & ~sheet).astype(np.uint8)
+    own = cv2.morphologyEx(own, cv2.MORPH_CLOSE, _disc(0.5 * rect.per_mm))
+    own = _without_holes(own)
+    own = cv2.morphologyEx(own, cv2.MORPH_OPEN, _disc(LEAST_WIDTH / 2 * rect.per_mm))
+    edge = cv2.erode(rect.shown.astype(np.uint8), _disc(1.5)) == 0
+    edge[[0, -1]] = True
+    edge[:, [0, -1]] = True
+    found = []
+    contours, _ = cv2.findContours(own, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
+    for contour in contours:
+        area = cv2.contourArea(contour) / rect.per_mm**2
+        if area < LEAST_AREA:
+            continue
+        pixels = contour.reshape(-1, 2)
+        cut_off = float(edge[pixels[:, 1], pixels[:, 0]].sum()) > 3 * rect.per_mm
+        points = rect.to_plane(pixels.astype(float))
+        signed = float((points[:, 0] * np.roll(points[:, 1], -1) - points[:, 1] * np.roll(points[:, 0], -1)).sum())
+        found.append(PaperRegion(points if signed > 0 else points[::-1], cut_off))
+    return sorted(found, key=lambda region: -len(region.contour))
+
+
+def _without_holes(mask: cv2.typing.MatLike) -> cv2.typing.MatLike:
+    """The mask with everything that it encloses, but for gaps as large as a piece."""
+    contours, tree = cv2.findContours(mask, cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)
+    filled = mask.copy()
+    for k, contour in enumerate(contours):
+        if tree[0][k][3] >= 0 and cv2.contourArea(contour) < 0.2 * cv2.contourArea(contours[tree[0][k][3]]):
+            cv2.drawContours(filled, contours, k, 1, cv2.FILLED)
+    return filled
+
+
+def _filled(rect: Rectified, outlines: Sequence[Array], margin: float) -> Mask:
+    """The inside of outlines, grown by a margin in mm."""
+    mask: cv2.typing.MatLike = np.zeros(rect.shown.shape, np.uint8)
+    for outline in outlines:
+        cv2.fillPoly(mask, [np.round(rect.to_pixels(outline)).astype(np.int32)], 1)
+    if margin:
+        change = cv2.dilate if margin > 0 else cv2.erode
+        mask = change(mask, _disc(abs(margin) * rect.per_mm))
+    return np.asarray(mask > 0, np.bool_)
+
+
+def _opened(mask: Mask, radius: float) -> Mask:
+    return np.asarray(cv2.morphologyEx(mask.astype(np.uint8), cv2.MORPH_OPEN, _disc(radius)) > 0, np.bool_)
+
+
+def _disc(radius: float) -> cv2.typing.MatLike:
+    size = 2 * max(1, round(radius)) + 1
+    return cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size))

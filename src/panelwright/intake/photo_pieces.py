@@ -1,0 +1,199 @@
+"""Paper pieces read from a photo in which the reference sheet lies beside them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from scipy.spatial import cKDTree
+
+from panelwright.drawing.reference_markers import PER_SHEET
+from panelwright.drawing.ruler import FOUR_INCHES, HUNDRED
+from panelwright.errors import InputError
+from panelwright.geometry.arrays import Array
+from panelwright.intake.corner_finding import corner_places
+from panelwright.intake.drawn_piece import DrawnPiece
+from panelwright.intake.paper_outline import PaperOutline, paper_outline
+from panelwright.intake.photo_edges import drawn_edges
+from panelwright.intake.photo_image import Image, photo_pixels
+from panelwright.intake.photo_markers import SeenMarker, seen_markers, spread_of
+from panelwright.intake.photo_paper import PaperRegion, paper_regions
+from panelwright.intake.photo_solve import SolvedView, solved_view
+from panelwright.intake.rectified import Rectified, rectified, useful_area
+
+LEAST_MARKERS: Final = 4
+LEAST_RESOLUTION: Final = 2.0  # pixels per mm
+MOST_SOFTNESS: Final = 0.5  # mm
+MOST_UNSURE: Final = 0.5  # mm
+LEAST_CLEAR: Final = 0.75  # share of an outline
+MOST_PIECES: Final = 60
+MOST_OFF_PRINT: Final = 0.1  # share
+_CLEAR: Final = 4.0
+_TOUCHING: Final = 1.0  # mm
+_PICTURE_PIXELS: Final = 2.0e6
+_PICTURE_PER_MM: Final = 4.0
+_MARGIN: Final = 15.0  # mm round pieces and sheet
+_AGAIN: Final = "and take the photo again"
+
+
+@dataclass(frozen=True, eq=False)
+class PhotoPieces:
+    """What a photo says.
+
+    Attributes:
+        pieces: `piece-1` … from left to right as the photo shows them, mm of the paper, y up; their edges have no kind.
+        picture: the table from above, to draw the pieces over: `picture.to_pixels` takes their points to it.
+        paper: of the sheet, `A4` or `Letter`.
+        uncut: whether the sheet lies there whole; strips of it lie round the pieces otherwise.
+        squares: how many of its black squares were read.
+        resolution: of the photo at the sheet, pixels per mm.
+        unsure: for each piece, expected error from the sheet's squares alone, mm (standard deviation).
+    """
+
+    pieces: tuple[DrawnPiece, ...]
+    picture: Rectified
+    paper: str
+    uncut: bool
+    squares: int
+    resolution: float
+    unsure: tuple[float, ...]
+
+
+def read_photo(photo: bytes | Image, square_mm: float | None = None) -> PhotoPieces:
+    """The paper pieces in a photo.
+
+    Args:
+        photo: the bytes of a JPEG, PNG or WebP file, or pixels (height, width, 3): blue, green, red.
+        square_mm: what the square on the printed sheet measures, where it is not true (100 mm; on Letter 4 inches).
+
+    Raises:
+        InputError: one sentence that says what is wrong with the photo and what to do.
+    """
+    pixels = photo_pixels(photo)
+    height, width = pixels.shape[:2]
+    paper, seen = seen_markers(pixels)
+    _refuse_few(seen)
+    solved = solved_view(paper, seen, width, height)
+    solved = solved if square_mm is None else solved.enlarged(_print_factor(paper, square_mm))
+    resolution = float(np.median(solved.view.resolution(np.concatenate(solved.strips))))
+    _refuse_unsharp(resolution, spread_of(seen))
+    picture, regions = _found(pixels, solved, resolution)
+    _refuse_regions(regions)
+    outlines = [paper_outline(pixels, solved.view, region.contour) for region in regions]
+    _refuse_outlines(outlines)
+    outlines.sort(key=lambda outline: float(outline.points[:, 0].mean()))
+    unsure = tuple(solved.uncertainty(outline.points[::5]) for outline in outlines)
+    if max(unsure) > MOST_UNSURE:
+        raise InputError(
+            f"the pieces lie too far from the reference sheet to be measured (± {max(unsure):.1f} mm): cut the "
+            f"sheet into its four strips, lay them round the pieces {_AGAIN}",
+            "photo",
+        )
+    pieces = tuple(
+        DrawnPiece(f"piece-{k}", "", drawn_edges(outline.points, corner_places(outline.points)))
+        for k, outline in enumerate(outlines, 1)
+    )
+    return PhotoPieces(pieces, picture, paper, solved.uncut, len(seen), resolution, unsure)
+
+
+def _print_factor(paper: str, square: float) -> float:
+    true = FOUR_INCHES if paper == "Letter" else HUNDRED
+    if abs(square / true - 1) > MOST_OFF_PRINT:
+        raise InputError(
+            f"the square on the reference sheet should measure {true:g} mm, not {square:g} mm: print the sheet again "
+            "at 100 %",
+            "square_mm",
+        )
+    return square / true
+
+
+def _refuse_few(seen: Sequence[SeenMarker]) -> None:
+    if len(seen) >= LEAST_MARKERS:
+        return
+    found = f"only {len(seen)} of the {PER_SHEET} black squares" if seen else "no black square"
+    raise InputError(
+        f"{found} of the reference sheet can be read, and at least {LEAST_MARKERS} are needed: lay the printed sheet "
+        "flat beside the pieces, uncovered, in even light without glare, and take a sharp photo with all of it in it",
+        "photo",
+    )
+
+
+def _refuse_unsharp(resolution: float, softness: float) -> None:
+    if resolution < LEAST_RESOLUTION:
+        raise InputError(
+            f"a millimetre of paper is only {resolution:.1f} pixels in this photo, and {LEAST_RESOLUTION:g} are "
+            "needed: go closer, photograph fewer pieces at a time, or give the camera's own file",
+            "photo",
+        )
+    if softness / resolution > MOST_SOFTNESS:
+        raise InputError(
+            f"this photo is blurred (edges are {2 * softness / resolution:.1f} mm wide on the paper): hold the camera "
+            f"still or lean it on something, tap on the pieces to focus, {_AGAIN}",
+            "photo",
+        )
+
+
+def _found(pixels: Image, solved: SolvedView, resolution: float) -> tuple[Rectified, list[PaperRegion]]:
+    """The table from above and the paper on it: first all that is shown, then once more what matters, larger."""
+    low, high = useful_area(solved.view, resolution)
+    most = min(_PICTURE_PER_MM, resolution)
+    picture = rectified(pixels, solved.view, low, high, min(most, _per_mm(low, high)))
+    regions = paper_regions(picture, solved.strips)
+    if not regions:
+        return picture, regions
+    everything = np.concatenate([*(region.contour for region in regions), *solved.strips])
+    near, far = np.maximum(low, everything.min(axis=0) - _MARGIN), np.minimum(high, everything.max(axis=0) + _MARGIN)
+    larger = min(most, _per_mm(near, far))
+    if larger < 1.15 * picture.per_mm:
+        return picture, regions
+    picture = rectified(pixels, solved.view, near, far, larger)
+    return picture, paper_regions(picture, solved.strips)
+
+
+def _per_mm(low: Array, high: Array) -> float:
+    return float(np.sqrt(_PICTURE_PIXELS / np.prod(high - low)))
+
+
+def _refuse_regions(regions: Sequence[PaperRegion]) -> None:
+    if not regions:
+        raise InputError(
+            "no paper pieces are found beside the reference sheet: lay them on a plain table or cloth that is darker "
+            f"than the paper, {_AGAIN}",
+            "photo",
+        )
+    if len(regions) > MOST_PIECES:
+        raise InputError(
+            f"more than {MOST_PIECES} pieces of paper seem to lie on this table: lay them on a plain cloth without a "
+            f"pattern {_AGAIN}",
+            "photo",
+        )
+    for region in regions:
+        if region.cut_off:
+            raise InputError(
+                f"the piece at the {_where(region, regions)} is cut off by the edge of the photo: get all pieces into "
+                f"the picture with some table round them {_AGAIN}",
+                "photo",
+            )
+
+
+def _where(region: PaperRegion, regions: Sequence[PaperRegion]) -> str:
+    """Left, right, top or bottom, as the photo shows it."""
+    middle = np.mean([each.contour.mean(axis=0) for each in regions], axis=0)
+    x, y = region.contour.mean(axis=0) - middle
+    if abs(x) >= abs(y):
+        return "left" if x < 0 else "right"
+    return "bottom" if y < 0 else "top"
+
+
+def _refuse_outlines(outlines: Sequence[PaperOutline]) -> None:
+    trees = [cKDTree(outline.points) for outline in outlines]
+    for k, outline in enumerate(outlines):
+        if float((outline.clear > _CLEAR).mean()) < LEAST_CLEAR:
+            raise InputError(
+                "the edge of a piece can hardly be told from the table: lay the pieces on a plain cloth that is much "
+                f"darker than the paper {_AGAIN}",
+                "photo",
+            )
+        for other in trees[:k]:
+            if float(np.min(other.query(outline.points)[0])) < _TOUCHING:
+                raise InputError(f"two pieces touch each other: lay them a finger's breadth apart {_AGAIN}", "photo")

@@ -1,0 +1,94 @@
+"""A photo as if it had been taken straight from above: a picture of the table at so many pixels to the mm."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import cv2
+import numpy as np
+
+from panelwright.geometry.arrays import Array
+from panelwright.intake.photo_image import Image
+from panelwright.intake.photo_view import PhotoView
+
+_ROWS: Final = 256
+# What the photo shows much smaller than the sheet is far off and of no use: the least share of the sheet's resolution.
+_LEAST_SHARE: Final = 0.3
+
+
+@dataclass(frozen=True, eq=False)
+class Rectified:
+    """A picture of the plane of the table.
+
+    Attributes:
+        picture: blue, green, red, shape (height, width, 3), the first row at the top.
+        shown: which of its pixels the photo shows, shape (height, width).
+        per_mm: pixels to the mm.
+        left, top: place of the outer corner of its first pixel on the plane, mm.
+    """
+
+    picture: Image
+    shown: np.ndarray[tuple[int, int], np.dtype[np.bool_]]
+    per_mm: float
+    left: float
+    top: float
+
+    def to_plane(self, pixels: Array) -> Array:
+        """Points of the plane, mm, of pixels (x, y) of the picture, shape (n, 2)."""
+        points: Array = np.array([self.left, self.top]) + (pixels + 0.5) / self.per_mm * np.array([1.0, -1.0])
+        return points
+
+    def to_pixels(self, points: Array) -> Array:
+        """Pixels (x, y) of points of the plane, shape (n, 2)."""
+        pixels: Array = (points - np.array([self.left, self.top])) * np.array([1.0, -1.0]) * self.per_mm - 0.5
+        return pixels
+
+
+def useful_area(view: PhotoView, at_sheet: float) -> tuple[Array, Array]:
+    """(lower left, upper right), mm, of the part of the table that the photo shows large enough.
+
+    Args:
+        view: of the photo.
+        at_sheet: its resolution at the sheet, pixels per mm.
+    """
+    y, x = np.meshgrid(np.linspace(0, view.height - 1, 40), np.linspace(0, view.width - 1, 40))
+    points = view.to_plane(np.column_stack([np.ravel(x), np.ravel(y)]))
+    points = points[view.in_front(points)]
+    near = points[view.resolution(points) > _LEAST_SHARE * at_sheet]
+    return near.min(axis=0), near.max(axis=0)
+
+
+def rectified(pixels: Image, view: PhotoView, low: Array, high: Array, per_mm: float) -> Rectified:
+    """The part of the table from `low` to `high`, mm.
+
+    Args:
+        pixels: the photo.
+        view: how it looks at the table.
+        low, high: lower left and upper right of the part.
+        per_mm: pixels to the mm of the result.
+    """
+    width, height = (max(1, int(n)) for n in np.ceil((high - low) * per_mm))
+    middle = ((low + high) / 2)[None]
+    shrink = min(1.0, 1.5 * per_mm / float(view.resolution(middle)[0]))
+    small = cv2.resize(pixels, None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA) if shrink < 0.8 else pixels
+    factor = np.array([small.shape[1] / view.width, small.shape[0] / view.height])
+    result = Rectified(
+        np.zeros((height, width, 3), np.uint8),
+        np.zeros((height, width), np.bool_),
+        per_mm,
+        float(low[0]),
+        float(high[1]),
+    )
+    for start in range(0, height, _ROWS):
+        y, x = np.mgrid[start : min(start + _ROWS, height), 0:width]
+        points = result.to_plane(np.stack([x, y], axis=-1).reshape(-1, 2).astype(float))
+        seen = view.to_photo(points)
+        inside = (
+            view.in_front(points) & (seen >= 0).all(axis=1) & (seen <= [view.width - 1, view.height - 1]).all(axis=1)
+        )
+        at = np.where(inside[:, None], (seen + 0.5) * factor - 0.5, 0.0).reshape(*x.shape, 2).astype(np.float32)
+        rows = slice(start, start + len(x))
+        result.picture[rows] = cv2.remap(
+            small, at[..., 0], at[..., 1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE
+        )
+        result.shown[rows] = inside.reshape(x.shape)
+    return result

@@ -1,0 +1,380 @@
+"""Photos that were never taken: paper pieces and the printed reference sheet on a table, seen by a made-up camera.
+
+Light is reckoned in linear values; the camera adds blur, noise, its tone curve and JPEG. Its lens bends by a division
+model or by a polynomial from bent to straight, neither of which is the one that the code under test fits.
+"""
+
+from dataclasses import dataclass, field
+from functools import cache
+
+import cv2
+import numpy as np
+import pypdfium2
+from intake.photo_truth import PaperPiece
+
+from panelwright.drawing.paper import PAPERS
+from panelwright.drawing.reference_markers import STRIPS, strip_bounds
+from panelwright.drawing.reference_sheet import TITLE, reference_sheet
+from panelwright.geometry.arrays import Array
+from panelwright.output.pdf import pdf_bytes
+
+FINE = 6.0  # texture, pixels per mm
+SHEET_DPI = 300.0
+PAPER_COLOURS = {
+    "white": (0.80, 0.81, 0.82),
+    "cream": (0.80, 0.76, 0.66),
+    "kraft": (0.46, 0.34, 0.22),
+    "grey card": (0.42, 0.42, 0.41),
+    "blue": (0.45, 0.60, 0.75),
+}
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What lies on the table and how it is lit and photographed; lengths in mm, angles in degrees, RGB from 0 to 1."""
+
+    pieces: tuple[PaperPiece, ...]
+    table: str = "dark"
+    paper: str = "A4"
+    cut: bool = False
+    colour: str = "white"
+    tilt: float = 15.0
+    turned: float = 0.0
+    roll: float = 3.0
+    lens: float = -0.05
+    model: str = "division"
+    size: tuple[int, int] = (3000, 2250)
+    focal: float = 0.85
+    shade: float = 0.3
+    hand: float = 0.3
+    noise: float = 0.006
+    blur: float = 0.7
+    curl: float = 0.3
+    quality: int = 88
+    warm: tuple[float, float, float] = (1.0, 0.97, 0.9)
+    fill: float = 0.92
+    seed: int = 0
+    printed: float = 1.0
+    extras: dict[str, float] = field(default_factory=dict)
+
+
+@cache
+def printed_page(paper: str) -> Array:
+    """The sheet as a printer would put it down, grey from 0 to 1, at 300 dots an inch."""
+    document = pypdfium2.PdfDocument(pdf_bytes([reference_sheet(paper)], TITLE))
+    page = document[0].render(scale=SHEET_DPI / 72, grayscale=True).to_numpy()
+    document.close()
+    return np.asarray(page, np.float32).reshape(page.shape[0], page.shape[1]) / 255.0
+
+
+class Table:
+    """The plane of the table as a picture in linear light, FINE pixels per mm, row 0 at the top."""
+
+    def __init__(self, scene: Scene, low: Array, high: Array) -> None:
+        self.scene, self.rng = scene, np.random.default_rng(scene.seed)
+        self.low, self.high = low, high
+        self.width, self.height = (int(n) for n in np.ceil((high - low) * FINE))
+        self.bare = table_top(scene.table, self.width, self.height, self.rng)
+        self.light = self.bare.copy()
+
+    def pixels(self, points: Array) -> Array:
+        return (points - [self.low[0], self.high[1]]) * [FINE, -FINE]
+
+    def put(self, outline: Array, colour: Array, shift: Array) -> None:
+        """Paper: first its soft shadow, then itself; `colour` is one RGB or a picture of the table's size."""
+        mask = self.coverage(outline)
+        shadow = cv2.GaussianBlur(self.coverage(outline + shift), (0, 0), 0.9 * FINE)
+        self.light *= (1 - 0.45 * shadow)[..., None]
+        self.light *= (1 - mask)[..., None]
+        self.light += mask[..., None] * colour
+
+    def coverage(self, outline: Array) -> Array:
+        """Share of each pixel that is inside a polygon, from 4 by 4 parts of it."""
+        fine = 4
+        points = self.pixels(outline)
+        x0, y0 = np.floor(points.min(axis=0)).astype(int) - 2
+        x1, y1 = np.ceil(points.max(axis=0)).astype(int) + 3
+        big = np.zeros(((y1 - y0) * fine, (x1 - x0) * fine), np.uint8)
+        places = ((points - [x0, y0]) * fine - 0.5) * 256
+        cv2.fillPoly(big, [np.round(places).astype(np.int32)], 255, shift=8)
+        part = cv2.resize(big, (x1 - x0, y1 - y0), interpolation=cv2.INTER_AREA).astype(np.float32) / 255
+        whole = np.zeros((self.height, self.width), np.float32)
+        a, b, c, d = max(x0, 0), max(y0, 0), min(x1, self.width), min(y1, self.height)
+        if c > a and d > b:
+            whole[b:d, a:c] = part[b - y0 : d - y0, a - x0 : c - x0]
+        return whole
+
+    def pencil(self, line: Array, width: float, dark: float) -> None:
+        strokes = np.zeros((self.height, self.width), np.uint8)
+        points = np.round(self.pixels(line) * 256 - 128).astype(np.int32)
+        cv2.polylines(strokes, [points], False, 255, max(1, round(width * FINE)), cv2.LINE_AA, 8)
+        grain = self.rng.uniform(0.6, 1.0, (self.height, self.width)).astype(np.float32)
+        self.light *= (1 - (1 - dark) * grain * strokes.astype(np.float32) / 255)[..., None]
+
+    def print_sheet(self, place: Array, box: tuple[float, float, float, float], shift: Array) -> None:
+        """The part `box` of the printed page, laid where `place` (3 by 3, from sheet to table) says."""
+        left, bottom, right, top = box
+        corners = np.array([(left, bottom), (right, bottom), (right, top), (left, top)])
+        page = printed_page(self.scene.paper)
+        high = PAPERS[self.scene.paper].height
+        dots = SHEET_DPI / 25.4
+        to_pixels = np.array([[FINE, 0, -self.low[0] * FINE], [0, -FINE, self.high[1] * FINE], [0, 0, 1]])
+        from_dots = np.array([[1 / dots, 0, 0], [0, -1 / dots, high], [0, 0, 1]])
+        half = np.array([[1, 0, 0.5], [0, 1, 0.5], [0, 0, 1]])
+        whole = np.linalg.inv(half) @ to_pixels @ place @ from_dots @ half
+        soft = cv2.GaussianBlur(page, (0, 0), 0.5 * dots / FINE)
+        picture = cv2.warpPerspective(soft, whole, (self.width, self.height), flags=cv2.INTER_LINEAR, borderValue=1.0)
+        ink = 0.03 + 0.79 * picture
+        lifted = np.column_stack([corners, np.ones(4)]) @ place.T
+        self.put(lifted[:, :2], ink[..., None] * np.array([0.99, 1.0, 1.0], np.float32), shift)
+
+
+def table_top(kind: str, width: int, height: int, rng: np.random.Generator) -> Array:
+    """The bare table, linear RGB, shape (height, width, 3)."""
+    y, x = np.mgrid[0:height, 0:width].astype(np.float32) / FINE
+    top = np.ones((height, width, 3), np.float32)
+
+    def noise(size: float, stretch: float = 1.0) -> Array:
+        rows, columns = max(2, int(height / FINE / size)), max(2, int(width / FINE / size / stretch))
+        small = rng.normal(0, 1, (rows, columns)).astype(np.float32)
+        return cv2.resize(small, (width, height), interpolation=cv2.INTER_CUBIC)
+
+    if kind == "dark":
+        top *= np.array([0.035, 0.03, 0.03])
+        top *= (1 + 0.15 * noise(0.6))[..., None]
+    elif kind == "walnut":
+        grain = noise(1.2, 40) * 0.5 + 0.5 * np.sin(y * 0.9 + 2 * noise(30, 3)) + 0.4 * noise(0.5, 30)
+        top *= np.array([0.16, 0.085, 0.045]) * np.exp(0.28 * grain)[..., None]
+    elif kind == "birch":
+        grain = noise(1.5, 50) * 0.5 + 0.5 * np.sin(y * 0.5 + 2 * noise(40, 3))
+        top *= np.array([0.55, 0.40, 0.24]) * np.exp(0.10 * grain)[..., None]
+    elif kind == "grey cloth":
+        weave = np.sin(x * 2 * np.pi / 0.7) + np.sin(y * 2 * np.pi / 0.7)
+        top *= np.array([0.33, 0.34, 0.35]) * (1 + 0.05 * weave + 0.06 * noise(0.6))[..., None]
+    elif kind == "gingham":
+        steps = ((x % 20) < 10).astype(np.float32) + ((y % 20) < 10).astype(np.float32)
+        top = 0.62 - steps[..., None] * 0.5 * np.array([0.62 - 0.06, 0.62 - 0.10, 0.62 - 0.35])
+        top = top * (1 + 0.05 * noise(0.5))[..., None]
+    elif kind == "stripes":
+        band = (((x * 0.8 + y * 0.6) % 24) < 9)[..., None]
+        top = np.where(band, np.array([0.50, 0.10, 0.08]), np.array([0.06, 0.10, 0.22]))
+        top = top * (1 + 0.06 * noise(0.6))[..., None]
+    elif kind == "flowers":
+        blobs, other = noise(9) + 0.5 * noise(4), noise(12)
+        top = np.where((blobs > 0.9)[..., None], np.array([0.60, 0.25, 0.30]), np.array([0.05, 0.14, 0.08]))
+        top = np.where(((other > 1.0) & (blobs <= 0.9))[..., None], np.array([0.55, 0.50, 0.12]), top)
+    elif kind == "granite":
+        top *= np.array([0.20, 0.19, 0.18]) * np.exp(0.5 * noise(0.8) + 0.3 * noise(2.0))[..., None]
+    elif kind == "white":
+        top *= np.array([0.74, 0.74, 0.73])
+    else:
+        raise ValueError(kind)
+    return np.clip(top, 0.004, 0.95).astype(np.float32)
+
+
+@dataclass(frozen=True, eq=False)
+class Camera:
+    """A pinhole over the table with a lens in front; `pose` carries table points to the camera's own axes."""
+
+    scene: Scene
+    rotation: Array
+    place: Array
+
+    @classmethod
+    def over(cls, scene: Scene, points: Array) -> "Camera":
+        """As close as it can be with all `points` in the picture."""
+        middle = (points.min(axis=0) + points.max(axis=0)) / 2
+        tilt, turned, roll = np.radians([scene.tilt, scene.turned, scene.roll])
+        axis = np.array([np.sin(turned) * np.sin(tilt), -np.cos(turned) * np.sin(tilt), np.cos(tilt)])
+        right = np.cross([0.0, 1.0, 0.0], axis)
+        right /= np.linalg.norm(right)
+        down = -np.cross(axis, right)
+        c, s = np.cos(roll), np.sin(roll)
+        rotation = np.stack([c * right + s * down, -s * right + c * down, -axis])
+        low, high = 100.0, 8000.0
+        for _ in range(40):
+            far = (low + high) / 2
+            camera = cls(scene, rotation, np.append(middle, 0.0) + far * axis)
+            inside = camera._inside(points)
+            low, high = (low, far) if inside else (far, high)
+        return cls(scene, rotation, np.append(middle, 0.0) + high * axis)
+
+    @property
+    def _focal(self) -> float:
+        return self.scene.focal * self.scene.size[0]
+
+    def _inside(self, points: Array) -> bool:
+        at = (np.column_stack([points, np.zeros(len(points))]) - self.place) @ self.rotation.T
+        flat = at[:, :2] / at[:, 2:] * self._focal
+        half = np.array(self.scene.size) / 2 * self.scene.fill
+        return bool((at[:, 2] > 0).all() and (np.abs(flat) < half).all())
+
+    def to_table(self, pixels: Array) -> Array:
+        """Where the table is seen at pixels, shape (..., 2), exactly."""
+        width, height = self.scene.size
+        half = np.hypot(width, height) / 2
+        bent = (pixels - np.array([(width - 1) / 2, (height - 1) / 2])) / half
+        squared = (bent**2).sum(axis=-1, keepdims=True)
+        if self.scene.model == "division":
+            straight = bent / (1 + self.scene.lens * squared)
+        else:
+            straight = bent * (1 - self.scene.lens * squared + 0.4 * self.scene.lens * squared**2)
+        rays = np.concatenate([straight * half / self._focal, np.ones_like(straight[..., :1])], axis=-1) @ self.rotation
+        far = -self.place[2] / rays[..., 2:]
+        return self.place[:2] + far * rays[..., :2]
+
+    def lifted(self, points: Array, height: Array) -> Array:
+        """Where on the table points at a height appear to lie."""
+        return points + (points - self.place[:2]) * (height / (self.place[2] - height))[:, None]
+
+
+def strip_places(scene: Scene, low: Array, high: Array, rng: np.random.Generator) -> list[tuple[Array, tuple]]:
+    """(from sheet to table, part of the sheet) for the uncut sheet to the right of low … high, or strips round it."""
+    page = PAPERS[scene.paper]
+    if not scene.cut:
+        angle = rng.normal(0.0, 0.08)
+        place = shifted(np.array([high[0] + 18.0, (low[1] + high[1] - page.height) / 2])) @ rotated(angle)
+        return [(place @ scaled(scene.printed), (0.0, 0.0, page.width, page.height))]
+    found = []
+    middle = (low + high) / 2
+    for strip in STRIPS:
+        box = strip_bounds(scene.paper)[strip]
+        centre = np.array([(box[0] + box[2]) / 2, (box[1] + box[3]) / 2])
+        out = {"top": (0, 1), "right": (1, 0), "bottom": (0, -1), "left": (-1, 0)}[strip]
+        thick = min(box[2] - box[0], box[3] - box[1]) / 2
+        reach = (high - low) / 2 + thick + 10.0
+        spot = middle + np.array(out) * reach + np.array(out[::-1]) * rng.normal(0, 8)
+        turned = rotated(rng.normal(0, 0.05) + np.pi * rng.integers(0, 2))
+        found.append((shifted(spot) @ turned @ scaled(scene.printed) @ shifted(-centre), box))
+    return found
+
+
+def rotated(angle: float) -> Array:
+    c, s = np.cos(angle), np.sin(angle)
+    return np.array([[c, -s, 0], [s, c, 0], [0, 0, 1]])
+
+
+def shifted(by: Array) -> Array:
+    return np.array([[1, 0, by[0]], [0, 1, by[1]], [0, 0, 1]])
+
+
+def scaled(by: float) -> Array:
+    return np.diag([by, by, 1.0])
+
+
+def render(scene: Scene) -> tuple[np.ndarray, Camera]:
+    """(photo as the camera would save it, blue, green, red; the camera that knows where everything is)."""
+    rng = np.random.default_rng(scene.seed + 1000)
+    everything = np.concatenate([piece.outline for piece in scene.pieces])
+    low, high = everything.min(axis=0), everything.max(axis=0)
+    sheets = strip_places(scene, low, high, rng)
+    spots = [everything]
+    for place, (left, bottom, right, top) in sheets:
+        corners = np.array([(left, bottom, 1), (right, bottom, 1), (right, top, 1), (left, top, 1)])
+        spots.append((corners @ place.T)[:, :2])
+    camera = Camera.over(scene, np.concatenate(spots))
+    frame = rim(*scene.size)
+    seen = camera.to_table(frame)
+    around = np.concatenate(spots)
+    table_low = np.maximum(seen.min(axis=0) - 2, around.min(axis=0) - 120)
+    table_high = np.minimum(seen.max(axis=0) + 2, around.max(axis=0) + 120)
+    table = Table(scene, table_low, table_high)
+    shadow = rng.normal(0, 0.8, 2)
+    for place, box in sheets:
+        table.print_sheet(place, box, shadow)
+    for piece in scene.pieces:
+        put_piece(table, piece, camera, shadow, rng)
+    return developed(table, camera, rng), camera
+
+
+def put_piece(table: Table, piece: PaperPiece, camera: Camera, shadow: Array, rng: np.random.Generator) -> None:
+    scene = table.scene
+    outline = dense(piece.outline, 1.0)
+    middle, way = outline.mean(axis=0), rng.normal(0, 1, 2)
+    way /= np.linalg.norm(way)
+    across = np.ptp(outline @ way) / 2
+
+    def lift(points: Array) -> Array:
+        return camera.lifted(points, scene.curl * np.minimum(1.5, (((points - middle) @ way) / across) ** 2))
+
+    colour = np.array(PAPER_COLOURS[scene.colour], np.float32) * np.float32(rng.uniform(0.95, 1.03))
+    table.put(lift(outline), colour, shadow)
+    for k, line in enumerate(piece.lines):
+        table.pencil(lift(dense(line, 1.0, closed=False)), 0.4, 0.4)
+        if k == 0:
+            for head in arrow_heads(line):
+                table.pencil(lift(head), 0.4, 0.4)
+    for notch in piece.notches:
+        table.pencil(lift(notch), 0.4, 0.35)
+
+
+def arrow_heads(line: Array) -> list[Array]:
+    way = (line[-1] - line[0]) / np.linalg.norm(line[-1] - line[0])
+    side = np.array([-way[1], way[0]])
+    heads = []
+    for tip, back in ((line[0], way), (line[-1], -way)):
+        heads.append(np.array([tip + 3 * back + 1.2 * side, tip, tip + 3 * back - 1.2 * side]))
+    return heads
+
+
+def dense(points: Array, step: float, closed: bool = True) -> Array:
+    ring = np.vstack([points, points[:1]]) if closed else points
+    arcs = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(ring, axis=0).T))])
+    at = np.union1d(arcs, np.arange(0.0, arcs[-1], step))
+    found = np.column_stack([np.interp(at, arcs, ring[:, axis]) for axis in (0, 1)])
+    return found[:-1] if closed else found
+
+
+def rim(width: int, height: int) -> Array:
+    x, y = np.linspace(0, width - 1, 30), np.linspace(0, height - 1, 30)
+    sides = [(a, b) for a in x for b in (0, height - 1)] + [(a, b) for b in y for a in (0, width - 1)]
+    return np.array(sides, float)
+
+
+def developed(table: Table, camera: Camera, rng: np.random.Generator) -> np.ndarray:
+    """Light through the lens onto the sensor and into the file."""
+    scene = table.scene
+    width, height = scene.size
+    lamp = lit(table, rng)
+    laid, bare = table.light * lamp, table.bare * lamp
+    rows = []
+    for start in range(0, height, 256):
+        y, x = np.mgrid[start : min(start + 256, height), 0:width].astype(np.float64)
+        at = (table.pixels(camera.to_table(np.stack([x, y], axis=-1))) - 0.5).astype(np.float32)
+        row = cv2.remap(laid, at[..., 0], at[..., 1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REFLECT)
+        beyond = ((at < 0) | (at > [table.width - 1, table.height - 1])).any(axis=-1)
+        if beyond.any():
+            more = cv2.remap(bare, at[..., 0], at[..., 1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REFLECT)
+            row[beyond] = more[beyond]
+        rows.append(row)
+    image = np.concatenate(rows)
+    middle = camera.to_table(np.array([[width / 2, height / 2], [width / 2 + 1, height / 2]]))
+    coarse = max(1.0, np.hypot(*(middle[1] - middle[0])) * FINE)
+    image = cv2.GaussianBlur(image, (0, 0), np.hypot(scene.blur, 0.3 * coarse))
+    y, x = np.mgrid[0:height, 0:width].astype(np.float32)
+    far = ((x - width / 2) ** 2 + (y - height / 2) ** 2) / (width**2 + height**2) * 4
+    image *= (1 - 0.25 * far)[..., None]
+    image *= 0.9 / np.percentile(image[::8, ::8], 99.7)
+    image += rng.normal(0, 1, image.shape).astype(np.float32) * scene.noise * np.sqrt(0.02 + np.clip(image, 0, 1))
+    image = np.clip(image, 0, 1)
+    image = np.where(image <= 0.0031308, 12.92 * image, 1.055 * image ** (1 / 2.4) - 0.055)
+    return np.round(image[..., ::-1] * 255).astype(np.uint8)
+
+
+def lit(table: Table, rng: np.random.Generator) -> Array:
+    """The table under its lamp: a slope of light and the soft shadow of a hand, a little warm."""
+    scene = table.scene
+    y, x = np.mgrid[0 : table.height, 0 : table.width].astype(np.float32)
+    x, y = x / table.width - 0.5, y / table.height - 0.5
+    angle = rng.uniform(0, 2 * np.pi)
+    light = 1 + scene.shade * (x * np.cos(angle) + y * np.sin(angle)) * 1.4
+    spot = rng.uniform(-0.4, 0.4, 2)
+    blob = 1 / (1 + np.exp(((x - spot[0]) ** 2 + (y - spot[1]) ** 2 - 0.04) / 0.012))
+    light *= 1 - scene.hand * blob
+    return np.asarray(light[..., None] * np.array(scene.warm, np.float32), np.float32)
+
+
+def jpeg(photo: np.ndarray, quality: int) -> bytes:
+    done, data = cv2.imencode(".jpg", photo, [cv2.IMWRITE_JPEG_QUALITY, quality])
+    assert done
+    return data.tobytes()
