@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from panelwright.errors import StoreError
 from panelwright.store import schema
+from panelwright.store.change import NONE_YET, Change, StaleError
 from panelwright.store.workroom import Workroom
 
 # Saves numbered designs one after the other and says each number once it is saved.
@@ -105,6 +106,59 @@ def test_a_change_of_an_older_version_is_refused_and_saves_nothing(path: Path) -
         with pytest.raises(StoreError, match="changed elsewhere"):
             one.save("design", "d", "mine", "moved", based_on=first.number)
         assert one.current("design", "d").document == "theirs"
+
+
+def test_what_is_new_is_saved_once_and_again_only_after_it_was_removed(path: Path) -> None:
+    with Workroom(path) as one, Workroom(path) as other:
+        one.save("design", "d", "a", "begun", based_on=NONE_YET)
+        with pytest.raises(StaleError, match='design "d" is there already'):
+            other.save("design", "d", "b", "begun", based_on=NONE_YET)
+        one.save("design", "d", None, "removed")
+        assert other.save("design", "d", "c", "begun", based_on=NONE_YET).document == "c"
+
+
+def test_of_several_changes_all_are_saved_or_none(path: Path) -> None:
+    with Workroom(path) as room:
+        first = room.save("design", "d", "a", "begun")
+        pair = [Change("wearer", "w-01", "{}", "in"), Change("design", "d", "b", "in", based_on=first.number)]
+        room.save("design", "d", "theirs", "moved")
+        with pytest.raises(StaleError, match="changed elsewhere"):
+            room.save_all(pair)
+        assert (room.items("wearer"), room.current("design", "d").document) == ((), "theirs")
+        room.undo("design", "d")
+        assert [saved.document for saved in room.save_all(pair)] == ["{}", "b"]
+
+
+def test_a_full_disk_at_the_second_of_several_changes_saves_none(path: Path) -> None:
+    with Workroom(path) as room:
+        (pages,) = room._rows("PRAGMA page_count")[0]
+        room._rows(f"PRAGMA max_page_count = {pages}")
+        with pytest.raises(StoreError, match=r"could not be saved .*full.*make room"):
+            room.save_all([Change("design", "a", "small", "in"), Change("design", "b", "x" * 100_000, "in")])
+        assert room.items("design") == ()
+        assert room.save("design", "a", "small", "in").document == "small"
+
+
+def test_work_that_cannot_be_read_is_told_as_such(path: Path) -> None:
+    with Workroom(path) as room, sqlite3.connect(path) as raw:
+        room.save("design", "d", "a", "begun")
+        raw.execute("ALTER TABLE item RENAME TO lost")
+        raw.commit()
+        with pytest.raises(StoreError, match="the saved work cannot be read"):
+            room.current("design", "d")
+    raw.close()
+
+
+def test_undo_and_redo_go_past_a_version_that_removed_the_item(path: Path) -> None:
+    with Workroom(path) as room:
+        for document in ("a", None, None, "b", None):
+            room.save("design", "d", document, "x")
+        removed = room.current("design", "d")
+        assert (removed.can_undo, removed.can_redo) == (True, False)
+        for document, undo, redo in (("b", True, False), ("a", False, True), ("a", False, True)):
+            now = room.undo("design", "d")
+            assert (now.document, now.can_undo, now.can_redo) == (document, undo, redo)
+        assert [room.redo("design", "d").document for _ in range(2)] == ["b", "b"]
 
 
 def test_an_unknown_item_is_named(path: Path) -> None:

@@ -51,6 +51,29 @@ def test_a_change_of_an_older_version_is_refused_and_not_saved(client: TestClien
     assert client.get("/api/designs/lantern-01").json()["version"] == first.json()["version"]
 
 
+@pytest.mark.parametrize(("place", "ref", "other"), [("wearers", "w-01", "w-05"), ("designs", "moon-05", "moon-06")])
+def test_two_pages_that_make_something_new_do_not_overwrite_one_another(
+    client: TestClient, place: str, ref: str, other: str
+) -> None:
+    document = {**client.get(f"/api/{place}/{ref}").json()["document"], "ref": other}
+    change = {"document": document, "what": "new", "based_on": None}
+    first, second = (client.put(f"/api/{place}/{other}", json=change) for _ in range(2))
+    assert (first.status_code, second.status_code) == (200, 409)
+    assert "is there already; save this one under another ref" in second.json()["message"]
+    assert len(client.get(f"/api/{place}/{other}/versions").json()["versions"]) == 1
+    assert client.put(f"/api/{place}/{other}", json={**change, "based_on": first.json()["version"]}).status_code == 200
+
+
+def test_a_name_that_was_used_again_is_undone_past_the_removal(client: TestClient, lantern: Document) -> None:
+    client.delete("/api/designs/lantern-01")
+    change = {"document": {**lantern, "title": "Another"}, "what": "new", "based_on": None}
+    again = client.put("/api/designs/lantern-01", json=change).json()
+    assert again["can_undo"]
+    undone = client.post("/api/designs/lantern-01/undo").json()
+    assert (undone["document"], undone["can_undo"], undone["can_redo"]) == (lantern, False, True)
+    assert client.post("/api/designs/lantern-01/redo").json() == again
+
+
 def test_a_removed_design_comes_back_by_undo(client: TestClient) -> None:
     document = client.get("/api/designs/moon-05").json()["document"]
     assert client.delete("/api/designs/moon-05").status_code == 204
@@ -127,6 +150,7 @@ def test_a_body_that_is_no_document_is_refused_in_one_sentence(client: TestClien
         ("what", "x" * 121, "what"),
         ("based_on", "5", "based_on"),
         ("based_on", -1, "based_on"),
+        ("based_on", 0, "based_on"),
         ("based_on", 2**70, "based_on"),
         ("based_on", True, "based_on"),
     ],

@@ -12,8 +12,9 @@ from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
 from panelwright.app.workroom_start import SIZE_REFS, size_text
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.measurements import REF_PATTERN as WEARER_REF
-from panelwright.errors import InputError, StoreError
+from panelwright.errors import InputError
 from panelwright.quotation import quoted
+from panelwright.store.change import StaleError
 from panelwright.store.version import Kind, Version
 from panelwright.store.workroom import Workroom
 
@@ -63,12 +64,10 @@ def found_item(room: Workroom, kind: Kind, ref: str) -> Item:
         return Item(kind, ref, text, 0)
     if not _may_be(kind, ref):
         raise _not_there(kind, ref)
-    try:
-        return _item(room.current(kind, ref))
-    except NotThereError:
-        raise
-    except StoreError as error:
-        raise _not_there(kind, ref) from error
+    found = room.found(kind, ref)
+    if found is None:
+        raise _not_there(kind, ref)
+    return _item(found)
 
 
 def saved_item(
@@ -79,7 +78,7 @@ def saved_item(
     Args:
         document: `panelwright-design/1` or `panelwright-measurements/1`, with `ref` in it.
         what: the change in a person's words, one line of at most 120 characters.
-        based_on: number of the version that was changed.
+        based_on: number of the version that was changed, or `NONE_YET`.
 
     Raises:
         ChangedElsewhereError: if the current version is another one.
@@ -89,10 +88,8 @@ def saved_item(
     text = checked_text(kind, ref, document)
     try:
         return _item(room.save(kind, ref, text, checked_what(what), based_on))
-    except StoreError as error:
-        if based_on is not None and _number(room, kind, ref) != based_on:
-            raise ChangedElsewhereError(str(error), ref) from error
-        raise
+    except StaleError as error:
+        raise ChangedElsewhereError(str(error), ref) from error
 
 
 def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
@@ -111,7 +108,7 @@ def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
 
 
 def undone_item(room: Workroom, kind: Kind, ref: str) -> Item:
-    """The item one version back; where that would remove it, nothing happens.
+    """The item one version back, past any that removed it; where there is none, nothing happens.
 
     Raises:
         NotThereError: if there never was one.
@@ -120,7 +117,7 @@ def undone_item(room: Workroom, kind: Kind, ref: str) -> Item:
 
 
 def redone_item(room: Workroom, kind: Kind, ref: str) -> Item:
-    """The item one version on; where that would remove it, nothing happens.
+    """The item one version on, past any that removed it; where there is none, nothing happens.
 
     Raises:
         NotThereError: if there never was one.
@@ -160,26 +157,15 @@ def checked_what(what: str) -> str:
 
 
 def _moved(room: Workroom, kind: Kind, ref: str, back: bool) -> Item:
-    if not _may_be(kind, ref) or not room.history(kind, ref):
+    if not _may_be(kind, ref) or room.found(kind, ref) is None:
         raise _not_there(kind, ref)
-    move, return_ = (room.undo, room.redo) if back else (room.redo, room.undo)
-    before = room.current(kind, ref)
-    moved = move(kind, ref)
-    if moved.document is None and moved.number != before.number:
-        return_(kind, ref)
-        moved = before
-    return _item(moved)
+    return _item(room.undo(kind, ref) if back else room.redo(kind, ref))
 
 
 def _item(version: Version) -> Item:
     if version.document is None:
         raise _not_there(version.kind, version.ref)
     return Item(version.kind, version.ref, version.document, version.number, version.can_undo, version.can_redo)
-
-
-def _number(room: Workroom, kind: Kind, ref: str) -> int | None:
-    history = room.history(kind, ref)
-    return room.current(kind, ref).number if history else None
 
 
 def _may_be(kind: Kind, ref: str) -> bool:

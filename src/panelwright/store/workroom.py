@@ -1,19 +1,33 @@
 """A workroom: one SQLite file with every version of every wearer and design."""
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from datetime import UTC, datetime
 from pathlib import Path
 from threading import RLock
-from typing import Self
+from typing import Final, Self
 
 from panelwright.errors import StoreError
 from panelwright.quotation import quoted
+from panelwright.store.change import Change, put
 from panelwright.store.schema import brought_up_to_date
 from panelwright.store.version import Kind, Version
 
-_COLUMNS = "id, kind, ref, document, what, made_at, before IS NOT NULL, after IS NOT NULL"
+
+def _next(way: str) -> str:
+    """The nearest version on the `before` or `after` side of the `change` at hand that does not remove its item."""
+    return (
+        "(WITH RECURSIVE side (id, document, next) AS ("
+        f"SELECT one.id, one.document, one.{way} FROM change AS one WHERE one.id = change.{way} UNION ALL "
+        f"SELECT one.id, one.document, one.{way} FROM change AS one JOIN side ON one.id = side.next "
+        "WHERE side.document IS NULL) SELECT id FROM side WHERE document IS NOT NULL LIMIT 1)"
+    )
+
+
+_NEXT: Final = {way: _next(way) for way in ("before", "after")}
+_COLUMNS: Final = (
+    "id, kind, ref, document, what, made_at, " + f"{_NEXT['before']} IS NOT NULL, {_NEXT['after']} IS NOT NULL"
+)
 
 
 class Workroom:
@@ -57,12 +71,17 @@ class Workroom:
         Raises:
             StoreError: if there never was one.
         """
+        found = self.found(kind, ref)
+        if found is None:
+            raise StoreError(f"there is no {kind} {quoted(ref)} in the saved work; choose one of its list", ref)
+        return found
+
+    def found(self, kind: Kind, ref: str) -> Version | None:
+        """The current version of an item, removed or not; None if there never was one."""
         rows = self._rows(
             f"SELECT {_COLUMNS} FROM change WHERE id = (SELECT change FROM item WHERE kind = ? AND ref = ?)", kind, ref
         )
-        if not rows:
-            raise StoreError(f"there is no {kind} {quoted(ref)} in the saved work; choose one of its list", ref)
-        return _version(rows[0])
+        return _version(rows[0]) if rows else None
 
     def history(self, kind: Kind, ref: str) -> tuple[Version, ...]:
         """All versions of an item, the oldest first, undone ones among them."""
@@ -70,30 +89,20 @@ class Workroom:
         return tuple(map(_version, rows))
 
     def save(self, kind: Kind, ref: str, document: str | None, what: str, based_on: int | None = None) -> Version:
-        """A new version of an item, which becomes the current one; `document` None removes the item.
+        """A new version of an item, which becomes the current one; takes what `Change` has, raises as `save_all`."""
+        return self.save_all([Change(kind, ref, document, what, based_on)])[0]
 
-        Args:
-            based_on: number of the version that was changed, to notice that another page has changed it since.
+    def save_all(self, changes: Sequence[Change]) -> tuple[Version, ...]:
+        """A new version of each item, in their order: all of them, or none.
 
         Raises:
-            StoreError: if the current version is not the one that was changed; nothing is saved then.
+            StaleError: if one of them was changed elsewhere since the version that it is based on.
+            StoreError: if the file cannot be written.
         """
         with self._changing() as connection:
-            found = connection.execute("SELECT change FROM item WHERE kind = ? AND ref = ?", (kind, ref)).fetchone()
-            before = found[0] if found else None
-            if based_on is not None and based_on != before:
-                raise StoreError(
-                    f"{kind} {quoted(ref)} was changed elsewhere meanwhile; look at the newer version and make the "
-                    "change again",
-                    ref,
-                )
-            made = connection.execute(
-                "INSERT INTO change (kind, ref, document, what, made_at, before) VALUES (?, ?, ?, ?, ?, ?)",
-                (kind, ref, document, what, datetime.now(UTC).isoformat(timespec="seconds"), before),
-            ).lastrowid
-            connection.execute("UPDATE change SET after = ? WHERE id = ?", (made, before))
-            connection.execute("INSERT OR REPLACE INTO item VALUES (?, ?, ?)", (kind, ref, made))
-        return self.current(kind, ref)
+            for change in changes:
+                put(connection, change)
+            return tuple(self.current(change.kind, change.ref) for change in changes)
 
     def forget(self, kind: Kind, ref: str) -> None:
         """Take every version of an item out of the file, so that no trace of it is left there; none is no fault.
@@ -109,26 +118,30 @@ class Workroom:
         self._rows("PRAGMA wal_checkpoint(TRUNCATE)")
 
     def undo(self, kind: Kind, ref: str) -> Version:
-        """Go back to the version before the current one; at the first one nothing happens."""
+        """Go back to the version before the current one, past any that removed it; at the first one nothing happens."""
         return self._moved(kind, ref, "before")
 
     def redo(self, kind: Kind, ref: str) -> Version:
-        """Go on to the version that was last undone or made after the current one; without one nothing happens."""
+        """Go on to the version that was last undone or made after the current one, past any that removed it; without
+        one nothing happens.
+        """
         return self._moved(kind, ref, "after")
 
     def _moved(self, kind: Kind, ref: str, way: str) -> Version:
-        self.current(kind, ref)
         with self._changing() as connection:
             connection.execute(
-                f"UPDATE item SET change = coalesce((SELECT {way} FROM change WHERE id = item.change), change) "
+                f"UPDATE item SET change = coalesce((SELECT {_NEXT[way]} FROM change WHERE id = item.change), change) "
                 "WHERE kind = ? AND ref = ?",
                 (kind, ref),
             )
-        return self.current(kind, ref)
+            return self.current(kind, ref)
 
     def _rows(self, query: str, *values: object) -> list[tuple[object, ...]]:
         with self._lock:
-            return self._connection.execute(query, values).fetchall()
+            try:
+                return self._connection.execute(query, values).fetchall()
+            except sqlite3.Error as error:
+                raise StoreError(f"the saved work cannot be read ({error}); wait a moment, then try again") from error
 
     @contextmanager
     def _changing(self) -> Iterator[sqlite3.Connection]:

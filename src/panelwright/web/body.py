@@ -6,6 +6,7 @@ from starlette.requests import Request
 
 from panelwright.errors import InputError
 from panelwright.json_text import parse_object
+from panelwright.store.change import NONE_YET
 
 MOST_DOCUMENT: Final = 1_000_000
 
@@ -73,12 +74,16 @@ def object_of(fields: dict[str, object], name: str) -> dict[str, object]:
 
 
 def version_of(fields: dict[str, object]) -> int | None:
-    """The number in `based_on`, or None where there is none.
+    """The number in `based_on`; None where there is no such field, and `NONE_YET` where it is null.
 
     Raises:
-        InputError: if it is no whole number.
+        InputError: if it is neither null nor a whole number.
     """
-    value = fields.get("based_on")
-    if value is None or (isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 2**63):
+    if "based_on" not in fields:
+        return None
+    value = fields["based_on"]
+    if value is None:
+        return NONE_YET
+    if isinstance(value, int) and not isinstance(value, bool) and NONE_YET < value < 2**63:
         return value
-    raise InputError("based_on must be the number of a version", "based_on")
+    raise InputError("based_on must be the number of a version, or null where there is none yet", "based_on")
