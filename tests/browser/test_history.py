@@ -34,6 +34,29 @@ def test_an_earlier_version_comes_back_as_a_new_one(workroom: ServedWorkroom, op
     hand.back.wait_for(before - 20)
 
 
+def test_a_version_that_cannot_come_back_is_told_in_the_dialog(own_workroom: ServedWorkroom, open_page: Open) -> None:
+    """Another program has the same file, so this one does not hear of what is saved there."""
+    title = own_workroom.copy_design("lantern-01", "behind")
+    hand = open_page(own_workroom)
+    hand.open_design(title)
+    hand.lower_back(10)
+    hand.press("History")
+    history = hand.page.get_by_role("dialog", name="History")
+    back = history.get_by_role("button", name="Go back to “a copy”")
+    expect(back).to_be_visible()
+    other = ServedWorkroom(own_workroom.file)
+    other.start()
+    try:
+        document = other.ask("/api/designs/behind")["document"]
+        other.ask("/api/designs/behind", "PUT", {"document": {**document, "title": "Theirs"}, "what": "another title"})
+    finally:
+        other.stop()
+    back.click()
+    expect(history.get_by_role("alert")).to_contain_text("changed")
+    expect(hand.page.get_by_role("alert")).to_have_count(1)  # and not behind the dialog again
+    assert own_workroom.ask("/api/designs/behind")["document"]["title"] == "Theirs"
+
+
 def test_the_history_is_read_and_left_with_keys(workroom: ServedWorkroom, open_page: Open) -> None:
     title = workroom.copy_design("lantern-01", "read-with-keys")
     hand = open_page(workroom, 800)
