@@ -46,7 +46,7 @@ def on_each_other(moved, true):
     """The outline moved, never turned over, to lie on the true one as well as it can (iterated nearest points)."""
     moved = moved - moved.mean(axis=0) + even(true).mean(axis=0)
     ring = shapely.LinearRing(true)
-    for _ in range(30):
+    for _ in range(12):
         places = shapely.line_locate_point(ring, shapely.points(moved))
         foot = shapely.get_coordinates(shapely.line_interpolate_point(ring, places))
         a, b = moved - moved.mean(axis=0), foot - foot.mean(axis=0)
@@ -77,7 +77,9 @@ def test_the_words_alone_give_every_outline(ref, wearer):
     drawn = read(words_of(ref, wearer))
     pieces = {piece.id: piece for piece in made.cutting.pattern.pieces}
     assert pieces.keys() <= drawn.keys()
-    off = {id: apart(drawn[id].outline, true_outline(piece)) for id, piece in pieces.items()}
+    pairs = {id: (drawn[id].outline, true_outline(piece)) for id, piece in pieces.items()}
+    unlike = {(mine.tobytes(), true.round(6).tobytes()): id for id, (mine, true) in pairs.items()}
+    off = {id: apart(*pairs[id]) for id in unlike.values()}
     assert max(off.values()) < NEAR, off
 
 
@@ -123,14 +125,14 @@ def test_a_wrong_number_is_noticed():
     assert apart(read(wrong)["CF"].outline, true_outline(piece)) > 2 * NEAR
 
 
-@pytest.mark.parametrize("unit", [Unit.CM, Unit.INCH])
-def test_the_printed_pages_say_the_same(unit):
+@pytest.mark.parametrize(("ref", "unit"), [("ribbon-02", Unit.CM), ("round-04", Unit.INCH)])
+def test_the_printed_pages_say_the_same(ref, unit):
     """What is read off the PDF in the order of its pages gives the same outlines."""
-    made = garment("ribbon-02", "size-88")
+    made = garment(ref, "size-88")
     document = pypdfium2.PdfDocument(pdf_bytes(hand_pack(made, PaperChoice(unit=unit)), "x"))
     text = "\n".join(page.get_textpage().get_text_range() for page in document)
     document.close()
-    printed, told = read(text), read(words_of("ribbon-02", "size-88"))
+    printed, told = read(text), read(words_of(ref, "size-88"))
     assert printed.keys() == told.keys()
     for id, paper in told.items():
         assert np.array_equal(printed[id].outline, paper.outline)
