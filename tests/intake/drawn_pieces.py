@@ -1,4 +1,4 @@
-"""Pieces read off paper for tests: random ones, and a pattern's own pieces drawn at quarter scale with an unsure hand."""
+"""Pieces read off paper for tests: random ones, and a pattern drawn at quarter scale with an unsure hand."""
 
 import numpy as np
 from hypothesis import strategies as st

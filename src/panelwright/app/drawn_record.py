@@ -1,4 +1,4 @@
-"""The records of a file of pieces read off paper, format `panelwright-drawn/1`; the user guide describes every field."""
+"""The records of a file of pieces read off paper, format `panelwright-drawn/1`; the user guide tells every field."""
 
 from typing import Annotated, Literal
 
