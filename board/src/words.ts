@@ -313,10 +313,11 @@ export const words = {
     drop: "Let go to bring the files in",
     tooLarge: (mb: number) => `It is larger than ${mb} MB: bring in fewer files at a time.`,
     refused: (name: string, why: string) => `${name} was not brought in: ${why}`,
-    done: (designs: number, wearers: number, replaced: number, unchanged: number) =>
+    done: (designs: number, wearers: number, replaced: number, unchanged: number, renamed: { ref: string; now: string }[]) =>
       [
         designs + wearers > 0 ? `Brought in: ${many(designs, "design")} and ${many(wearers, "wearer")}.` : "Nothing new was in it.",
-        replaced > 0 ? `${replaced} of them had another version here, which their history keeps.` : "",
+        ...renamed.map(({ ref, now }) => `${ref} is somebody else here: the one from the file is ${now} now.`),
+        replaced > 0 ? `${many(replaced, "design")} had another version here, which ${replaced === 1 ? "its" : "their"} history keeps.` : "",
         unchanged > 0 ? `${unchanged} ${unchanged === 1 ? "was" : "were"} here already.` : "",
       ]
         .filter(Boolean)

@@ -3,7 +3,7 @@
 import io
 import json
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -11,12 +11,14 @@ import pytest
 
 from panelwright.app.plain_zip import files_in
 from panelwright.app.workroom_export import export_zip
-from panelwright.app.workroom_faults import NotThereError
+from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
 from panelwright.app.workroom_history import earlier_item, history_facts
 from panelwright.app.workroom_import import bring_in
 from panelwright.app.workroom_item import found_item, removed_item, saved_item, undone_item
 from panelwright.app.workroom_start import open_workroom, size_text
 from panelwright.errors import InputError
+from panelwright.store.change import Change
+from panelwright.store.version import Version
 from panelwright.store.workroom import Workroom
 
 DESIGN: dict[str, Any] = {
@@ -118,14 +120,64 @@ def test_a_design_that_replaces_another_can_be_undone(room: Workroom) -> None:
     saved_item(room, "design", "lantern-09", DESIGN, "made")
     newer = {**DESIGN, "title": "Lantern bodice, lower"}
     imported = bring_in(room, json.dumps(newer).encode())
-    assert imported.facts() == {"wearers": [], "designs": ["lantern-09"], "replaced": 1, "unchanged": 0}
+    assert imported.facts() == {"wearers": [], "designs": ["lantern-09"], "replaced": 1, "unchanged": 0, "renamed": []}
     assert found_item(room, "design", "lantern-09").document == newer
     assert undone_item(room, "design", "lantern-09").document == DESIGN
 
 
+def test_somebody_else_of_the_same_reference_comes_in_under_a_free_one(room: Workroom, other: Workroom) -> None:
+    saved_item(room, "wearer", "anna-1", wearer("anna-1", 81), "made")
+    sent = export_zip(room)  # anna-1 goes out as w-05
+    saved_item(other, "wearer", "w-05", wearer("w-05", 66), "made")
+    saved_item(other, "wearer", "w-07", wearer("w-07", 68), "made")
+    imported = bring_in(other, sent)
+    assert imported.renamed == (("w-05", "w-06"),)
+    assert imported.facts()["renamed"] == [{"ref": "w-05", "now": "w-06"}]
+    assert (imported.replaced, imported.unchanged) == (0, 0)
+    assert found_item(other, "wearer", "w-05").document == wearer("w-05", 66)
+    assert found_item(other, "wearer", "w-06").document == wearer("w-06", 81)
+    before = state(other)
+    again = bring_in(other, sent)
+    assert (again.saved, again.renamed) == ((), ())
+    assert state(other) == before
+
+
+def test_a_free_reference_is_one_that_nobody_ever_had_nor_comes_in(room: Workroom) -> None:
+    room.save("wearer", "w-05", json.dumps(wearer("w-05", 60)), "made")
+    room.save("wearer", "w-05", None, "removed")
+    imported = bring_in(room, zipped(a=wearer("w-01", 90), b=wearer("w-06", 91), c=wearer("w-02", 92)))
+    assert imported.renamed == (("w-01", "w-07"), ("w-02", "w-08"))
+    assert [ref for _, ref in imported.saved] == ["w-07", "w-06", "w-08"]
+
+
+def test_what_another_page_changes_meanwhile_is_kept_and_nothing_is_brought_in(
+    room: Workroom, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    saved_item(room, "design", "lantern-09", DESIGN, "made")
+    save_all = room.save_all
+
+    def late(changes: Sequence[Change]) -> tuple[Version, ...]:
+        monkeypatch.undo()
+        saved_item(room, "design", "lantern-09", {**DESIGN, "title": "Theirs"}, "title")
+        return save_all(changes)
+
+    monkeypatch.setattr(room, "save_all", late)
+    with pytest.raises(ChangedElsewhereError, match="nothing was brought in: try again"):
+        bring_in(room, zipped(a=wearer("w-09"), b={**DESIGN, "title": "Mine"}))
+    assert found_item(room, "design", "lantern-09").document["title"] == "Theirs"
+    with pytest.raises(NotThereError):
+        found_item(room, "wearer", "w-09")
+
+
 def test_one_document_may_come_by_itself(room: Workroom) -> None:
     marked = b"\xef\xbb\xbf" + json.dumps(wearer("w-09")).encode()
-    assert bring_in(room, marked).facts() == {"wearers": ["w-09"], "designs": [], "replaced": 0, "unchanged": 0}
+    assert bring_in(room, marked).facts() == {
+        "wearers": ["w-09"],
+        "designs": [],
+        "replaced": 0,
+        "unchanged": 0,
+        "renamed": [],
+    }
 
 
 def test_what_computers_put_beside_files_is_passed_over(room: Workroom) -> None:

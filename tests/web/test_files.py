@@ -46,7 +46,13 @@ def test_what_was_sent_is_taken_back_and_pages_that_show_it_are_told(client: Tes
         taken = client.post("/api/import", content=sent)
         assert page.hear() == {"say": "changed"}
     unchanged = len(files_in(sent)) - 2  # but the design that was changed, and the page of words
-    assert taken.json() == {"wearers": [], "designs": ["lantern-01"], "replaced": 1, "unchanged": unchanged}
+    assert taken.json() == {
+        "wearers": [],
+        "designs": ["lantern-01"],
+        "replaced": 1,
+        "unchanged": unchanged,
+        "renamed": [],
+    }
     assert client.get("/api/designs/lantern-01").json()["document"] == lantern
 
 

@@ -6,6 +6,8 @@ export interface BroughtIn {
   designs: string[];
   replaced: number;
   unchanged: number;
+  /** Wearers that came in under another reference, since somebody else has theirs here. */
+  renamed: { ref: string; now: string }[];
 }
 
 export const MOST_BYTES = 5_000_000;

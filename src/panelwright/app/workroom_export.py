@@ -65,12 +65,13 @@ def _wearers(wearers: Iterable[Version], names: bool) -> Iterator[tuple[Version,
     own = [wearer for wearer in wearers if wearer.ref not in SIZE_REFS]
     taken = {wearer.ref for wearer in own}
     for wearer in own:
-        ref = wearer.ref if names or _NUMBERED.fullmatch(wearer.ref) else _free(taken)
+        ref = wearer.ref if names or _NUMBERED.fullmatch(wearer.ref) else free_ref(taken)
         taken.add(ref)
         yield wearer, ref
 
 
-def _free(taken: set[str]) -> str:
+def free_ref(taken: set[str]) -> str:
+    """The first plain number that no wearer has."""
     return next(ref for number in range(1, len(taken) + 2) if (ref := f"w-{number:02}") not in taken)
 
 

@@ -1,77 +1,52 @@
-"""Bringing files into a workroom: one document, or a ZIP of them. All of them can be used, or none is saved."""
+"""Bringing files into a workroom: one document, or a ZIP of them. All of them are saved, or none."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 from panelwright.app.design_file import FORMAT as DESIGN_FORMAT
 from panelwright.app.plain_zip import files_in, is_zip
-from panelwright.app.workroom_export import FOLDERS, README
-from panelwright.app.workroom_faults import NotThereError
-from panelwright.app.workroom_item import checked_text, found_item, refuse_size, saved_item
+from panelwright.app.workroom_arrivals import Arrivals, BroughtIn, Imported
+from panelwright.app.workroom_export import README
+from panelwright.app.workroom_faults import ChangedElsewhereError
+from panelwright.app.workroom_item import checked_text
 from panelwright.body.measurement_file import FORMAT as WEARER_FORMAT
 from panelwright.errors import InputError
 from panelwright.json_text import parse_object
 from panelwright.quotation import quoted
+from panelwright.store.change import StaleError
 from panelwright.store.version import Kind
 from panelwright.store.workroom import Workroom
 
 KINDS: Final[dict[str, Kind]] = {WEARER_FORMAT: "wearer", DESIGN_FORMAT: "design"}
-WHAT: Final = "brought in from a file"
 # What computers put beside people's files by themselves.
 _LEFT_BEHIND: Final = ("__MACOSX", ".DS_Store", "Thumbs.db", "desktop.ini")
 
 
-@dataclass(frozen=True, repr=False)
-class BroughtIn:
-    """A document that can be saved; it stays out of `repr`, which ends up in logs."""
-
-    kind: Kind
-    ref: str
-    document: dict[str, object]
-
-
-@dataclass(frozen=True)
-class Imported:
-    """What became of an import.
-
-    Attributes:
-        saved: (kind, ref) of each new version.
-        replaced: of those, how many had another version before, which undo brings back.
-        unchanged: documents that the workroom holds already, word for word.
-    """
-
-    saved: tuple[tuple[Kind, str], ...]
-    replaced: int
-    unchanged: int
-
-    def facts(self) -> dict[str, object]:
-        """What a page is told."""
-        refs = {FOLDERS[kind]: [ref for own, ref in self.saved if own == kind] for kind in KINDS.values()}
-        return {**refs, "replaced": self.replaced, "unchanged": self.unchanged}
-
-
 def bring_in(room: Workroom, content: bytes) -> Imported:
-    """Save every document of a file as a version of its own item.
+    """Save every document of a file as a version of its own item. A wearer whose reference somebody else has here comes
+    in under a free one: measurements are never put in the place of another person's.
 
     Args:
         content: of a ZIP, as the export makes it, or of one JSON document.
 
     Raises:
         InputError: if any of it cannot be used, with the name of the file in the sentence; nothing is saved then.
+        ChangedElsewhereError: if another page has changed one of the items meanwhile; nothing is saved then.
     """
     brought = tuple(_documents(content))
     if not brought:
         raise InputError("there is no design and no wearer in the file: send one as the export makes it", "file")
     _refuse_twice(brought)
-    known = [_known(room, each) for each in brought]
-    saved, replaced = list[tuple[Kind, str]](), 0
-    for each, before in zip(brought, known, strict=True):
-        if each.document != before:
-            saved_item(room, each.kind, each.ref, each.document, WHAT)
-            saved.append((each.kind, each.ref))
-            replaced += before is not None
-    return Imported(tuple(saved), replaced, len(brought) - len(saved))
+    arrivals = Arrivals(room, {each.ref for each in brought if each.kind == "wearer"})
+    for each in brought:
+        arrivals.take(each)
+    try:
+        room.save_all(arrivals.changes)
+    except StaleError as error:
+        raise ChangedElsewhereError(
+            f"{quoted(error.where)} was changed on another page meanwhile, so nothing was brought in: try again", "ref"
+        ) from error
+    return arrivals.imported()
 
 
 def _documents(content: bytes) -> Iterator[BroughtIn]:
@@ -122,18 +97,3 @@ def _refuse_twice(brought: tuple[BroughtIn, ...]) -> None:
         if (each.kind, each.ref) in seen:
             raise InputError(f"{each.kind} {quoted(each.ref)} is in two files: keep one, or give it another ref", "ref")
         seen.add((each.kind, each.ref))
-
-
-def _known(room: Workroom, each: BroughtIn) -> dict[str, object] | None:
-    """What the workroom holds under the reference.
-
-    Raises:
-        InputError: if that is a size of the table, and another one was sent.
-    """
-    try:
-        found = found_item(room, each.kind, each.ref).document
-    except NotThereError:
-        return None
-    if found != each.document:
-        refuse_size(each.kind, each.ref)
-    return found

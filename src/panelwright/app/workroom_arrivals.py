@@ -1,0 +1,117 @@
+"""Wearers and designs that come into a workroom from files, and what becomes of each."""
+
+import json
+from dataclasses import dataclass
+from typing import Final
+
+from panelwright.app.workroom_export import FOLDERS, free_ref
+from panelwright.app.workroom_faults import NotThereError
+from panelwright.app.workroom_item import Item, checked_text, found_item, refuse_size
+from panelwright.store.change import NONE_YET, Change
+from panelwright.store.version import Kind
+from panelwright.store.workroom import Workroom
+
+WHAT: Final = "brought in from a file"
+
+
+@dataclass(frozen=True, repr=False)
+class BroughtIn:
+    """A document that can be saved; it stays out of `repr`, which ends up in logs."""
+
+    kind: Kind
+    ref: str
+    document: dict[str, object]
+
+
+@dataclass(frozen=True)
+class Imported:
+    """What became of an import.
+
+    Attributes:
+        saved: (kind, ref) of each new version.
+        replaced: of those, how many designs had another version before, which undo brings back.
+        unchanged: documents that the workroom holds already, word for word.
+        renamed: (reference in the file, reference here) of each wearer that came in under another one, since somebody
+            else has it here.
+    """
+
+    saved: tuple[tuple[Kind, str], ...]
+    replaced: int
+    unchanged: int
+    renamed: tuple[tuple[str, str], ...] = ()
+
+    def facts(self) -> dict[str, object]:
+        """What a page is told."""
+        refs = {folder: [ref for own, ref in self.saved if own == kind] for kind, folder in FOLDERS.items()}
+        renamed = [{"ref": ref, "now": now} for ref, now in self.renamed]
+        return {**refs, "replaced": self.replaced, "unchanged": self.unchanged, "renamed": renamed}
+
+
+class Arrivals:
+    """What is to be saved of the documents that were brought in."""
+
+    def __init__(self, room: Workroom, refs: set[str]) -> None:
+        """`refs` are those of the wearers that come in."""
+        self.changes: list[Change] = []
+        self._room = room
+        self._taken = refs | {wearer.ref for wearer in room.items("wearer")}
+        self._replaced, self._unchanged = 0, 0
+        self._renamed: list[tuple[str, str]] = []
+
+    def imported(self) -> Imported:
+        """What became of them, once the changes are saved."""
+        saved = tuple((change.kind, change.ref) for change in self.changes)
+        return Imported(saved, self._replaced, self._unchanged, tuple(self._renamed))
+
+    def take(self, each: BroughtIn) -> None:
+        """Find out what becomes of a document.
+
+        Raises:
+            InputError: if it is another size than the table has it.
+        """
+        known = _known(self._room, each)
+        if known is None:
+            self._save(each, NONE_YET)
+        elif known.document == each.document:
+            self._unchanged += 1
+        elif each.kind == "wearer":
+            self._take_namesake(each)
+        else:
+            self._replaced += 1
+            self._save(each, known.version)
+
+    def _take_namesake(self, each: BroughtIn) -> None:
+        """A wearer whose reference somebody else has; brought in for the second time, it is there already."""
+        wearers = self._room.items("wearer")
+        if any(json.loads(own.document or "{}") | {"ref": each.ref} == each.document for own in wearers):
+            self._unchanged += 1
+            return
+        ref = self._free()
+        self._renamed.append((each.ref, ref))
+        self._save(BroughtIn("wearer", ref, each.document | {"ref": ref}), NONE_YET)
+
+    def _free(self) -> str:
+        """A reference that nobody has, nor ever had: what was removed may still have versions."""
+        while self._room.found("wearer", ref := free_ref(self._taken)) is not None:
+            self._taken.add(ref)
+        self._taken.add(ref)
+        return ref
+
+    def _save(self, each: BroughtIn, based_on: int) -> None:
+        text = checked_text(each.kind, each.ref, each.document)
+        self.changes.append(Change(each.kind, each.ref, text, WHAT, based_on))
+
+
+def _known(room: Workroom, each: BroughtIn) -> Item | None:
+    """What the workroom holds under the reference.
+
+    Raises:
+        InputError: if that is a size of the table, and another one was sent.
+    """
+    try:
+        found = found_item(room, each.kind, each.ref)
+    except NotThereError:
+        return None
+    if found.document != each.document:
+        refuse_size(each.kind, each.ref)
+    return found
