@@ -126,3 +126,20 @@ def test_a_note_is_kept_shown_and_hidden_from_an_audience(workroom: ServedWorkro
     with hand.saving():
         note.press("Enter")
     assert "note" not in step(workroom, "noted", "hem")
+
+
+def test_the_old_length_written_again_is_right_again(workroom: ServedWorkroom, open_page: Open) -> None:
+    title = workroom.copy_design("lantern-01", "written-again")
+    hand = open_page(workroom)
+    hand.open_design(title)
+    row(hand, "Hem: straight").get_by_role("button", expanded=False).click()
+    above = hand.page.get_by_label("Above it").first
+    old = above.input_value()
+    above.fill("abc")
+    above.press("Tab")
+    expect(above).to_have_attribute("aria-invalid", "true")
+    hand.see("Write a length")
+    above.fill(old)
+    above.press("Tab")
+    expect(above).to_have_attribute("aria-invalid", "false")
+    hand.see_no_more("Write a length")
