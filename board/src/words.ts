@@ -33,6 +33,8 @@ export const words = {
     needsTitle: "Give the design a title.",
     empty: "There is no design yet.",
     made: "New design",
+    madeTwice: (title: string) => `Another page has just made a design like “${title}”. Yours is made as well, and both are kept.`,
+    openIt: "Open mine",
   },
 
   bar: {
@@ -171,6 +173,8 @@ export const words = {
     save: "Save",
     whatNew: "Measured",
     whatChanged: "Measurements changed",
+    savedAs: (taken: string, ref: string) => `Another page has just taken ${taken} for somebody else. These measurements are saved as ${ref}: write that beside the name in your own notes.`,
+    goOn: "Go on",
     leaveAsk: "What you have typed is not saved.",
     stay: "Stay here",
     remove: (ref: string) => `Delete the measurements of ${ref}`,

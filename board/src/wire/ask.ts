@@ -35,8 +35,9 @@ export const workroom = () => ask<Workroom>("api/workroom");
 export const vocabulary = () => ask<Vocabulary>("api/vocabulary");
 export const design = (ref: string) => ask<Saved<Design>>(`api/designs/${part(ref)}`);
 
-export const saveDesign = (document: Design, what: string, basedOn?: number) =>
-  ask<Saved<Design>>(`api/designs/${part(document.ref)}`, "PUT", { document, what, ...(basedOn === undefined ? {} : { based_on: basedOn }) });
+/** `basedOn` null: there must be no design of this reference yet, or the server refuses with status 409. */
+export const saveDesign = (document: Design, what: string, basedOn: number | null) =>
+  ask<Saved<Design>>(`api/designs/${part(document.ref)}`, "PUT", { document, what, based_on: basedOn });
 
 export const removeDesign = (ref: string) => ask<void>(`api/designs/${part(ref)}`, "DELETE");
 

@@ -23,8 +23,9 @@ export const wearer = (ref: string) => ask<Saved<Measurements>>(`api/wearers/${p
 
 export const checkWearer = (document: Measurements) => ask<Checked>("api/wearers/check", "POST", document);
 
-export const saveWearer = (document: Measurements, what: string, basedOn?: number) =>
-  ask<Saved<Measurements>>(`api/wearers/${part(document.ref)}`, "PUT", { document, what, ...(basedOn === undefined ? {} : { based_on: basedOn }) });
+/** `basedOn` null: there must be no wearer of this reference yet, or the server refuses with status 409. */
+export const saveWearer = (document: Measurements, what: string, basedOn: number | null) =>
+  ask<Saved<Measurements>>(`api/wearers/${part(document.ref)}`, "PUT", { document, what, based_on: basedOn });
 
 export const removeWearer = (ref: string) => ask<void>(`api/wearers/${part(ref)}`, "DELETE");
 
