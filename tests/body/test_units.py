@@ -1,6 +1,9 @@
 import doctest
+import json
 import math
+from collections.abc import Callable
 from contextlib import suppress
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -9,6 +12,26 @@ from hypothesis import strategies as st
 from panelwright.body import units
 from panelwright.body.units import Unit, format_angle, format_length, parse_angle, parse_length
 from panelwright.errors import InputError
+
+# The page reads the same list: board/src/state/measuring.test.ts.
+WRITTEN = json.loads(Path(__file__).with_name("written-amounts.json").read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize(("text", "unit", "length"), WRITTEN["lengths"])
+def test_a_length_is_read_as_the_page_reads_it(text: str, unit: str, length: float | None) -> None:
+    assert read(lambda: parse_length(text, Unit(unit))) == pytest.approx(length, abs=1e-9)
+
+
+@pytest.mark.parametrize(("text", "angle"), WRITTEN["angles"])
+def test_an_angle_is_read_as_the_page_reads_it(text: str, angle: float | None) -> None:
+    assert read(lambda: math.degrees(parse_angle(text))) == pytest.approx(angle, abs=1e-9)
+
+
+def read(parse: Callable[[], float]) -> float | None:
+    try:
+        return parse()
+    except InputError:
+        return None
 
 
 def test_the_examples_run() -> None:

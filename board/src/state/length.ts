@@ -36,16 +36,36 @@ export function roundText(mm: number, unit: Unit): string {
   return (mm < 0 && size !== "0.0" ? MINUS : "") + size;
 }
 
-const WRITTEN = /^([-−+]?)\s*(?:(\d{1,4}(?:[.,]\d{1,4})?)|(?:(\d{1,4})[ -]+)?(\d{1,2})\/(2|4|8|16))\s*(mm|cm|in|inch|inches|["″])?$/i;
+// What the program itself takes (body/units.py): a comma is a decimal sign, and three digits after it could as well be
+// thousands; fractions are halves to sixteenths.
+const DECIMAL = String.raw`([0-9]{1,6}(?:\.[0-9]{1,6}|,[0-9]{1,2})?)`;
+const FRACTION = String.raw`(1/2|[1-3]/4|[1-7]/8|(?:[1-9]|1[0-5])/16|[½¼¾⅛⅜⅝⅞])`;
+const NAMED = String.raw`(mm|cm|in(?:ch(?:es)?)?|["″”])?`;
+const WRITTEN = new RegExp(String.raw`^([-−+]?)\s*(?:(?:([0-9]{1,4})(?:\s+|-|(?=[½¼¾⅛⅜⅝⅞])))?${FRACTION}|${DECIMAL})\s*${NAMED}$`, "i");
+const ANGLE = new RegExp(String.raw`^${DECIMAL}\s*(?:°|deg(?:rees)?)?$`, "i");
+const LONGEST = 40;
 
 /** What a person wrote, in mm; null where it is not a length. A number without a unit is in `unit`. */
-export function parseLength(text: string, unit: Unit): number | null {
-  const found = WRITTEN.exec(text.trim());
+export function parseLength(text: string, unit: Unit | "mm"): number | null {
+  const found = text.length <= LONGEST ? WRITTEN.exec(text.trim()) : null;
   if (!found) return null;
-  const [, sign, decimal, whole, top, bottom, named] = found;
-  const amount = decimal ? Number(decimal.replace(",", ".")) : Number(whole ?? 0) + Number(top) / Number(bottom);
-  const own = named?.toLowerCase();
-  const mm = own === "mm" ? 1 : own === "cm" ? MM.cm : own ? MM.in : MM[unit];
-  const size = amount * mm;
+  const [, sign, whole, fraction, decimal, named] = found;
+  const amount = decimal ? plainNumber(decimal) : Number(whole ?? 0) + share(fraction!);
+  const own = named?.toLowerCase() ?? unit;
+  const size = amount * (own === "mm" ? 1 : own === "cm" ? MM.cm : MM.in);
   return sign === "-" || sign === MINUS ? -size : size;
+}
+
+/** What a person wrote, in degrees; null where it is not an angle. */
+export function parseAngle(text: string): number | null {
+  const found = text.length <= LONGEST ? ANGLE.exec(text.trim()) : null;
+  return found ? plainNumber(found[1]!) : null;
+}
+
+const plainNumber = (decimal: string): number => Number(decimal.replace(",", "."));
+
+/** `3/4` or `¾` as a number: the sign falls apart into its figures and a stroke of its own. */
+function share(fraction: string): number {
+  const [top, bottom] = fraction.normalize("NFKD").split(/[/⁄]/);
+  return Number(top) / Number(bottom);
 }

@@ -1,4 +1,5 @@
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import { amountWords, downTheBody, entriesOf, estimateWords, fieldText, freeRef, isRef, measurementDocument, outside, readAmount, type Measured } from "./measuring.ts";
 
@@ -18,6 +19,33 @@ test("what is typed is read in the page's unit or its own", () => {
   assert.equal(readAmount("22,6°", slope, "in"), 22.6);
   assert.equal(readAmount("wide", bust, "cm"), null);
   assert.equal(readAmount("steep", slope, "cm"), null);
+});
+
+/** What the program itself is tested with: [text, unit of a bare number, mm or null] and [text, degrees or null]. */
+const written = JSON.parse(readFileSync(new URL("../../../tests/body/written-amounts.json", import.meta.url), "utf8")) as {
+  lengths: [string, "mm" | "cm" | "in", number | null][];
+  angles: [string, number | null][];
+};
+
+const same = (read: number | null, meant: number | null) => read === meant || (read !== null && meant !== null && Math.abs(read - meant) < 1e-9);
+
+test("what the program reads the page reads alike, in a field and in a saved document", () => {
+  for (const [text, unit, mm] of written.lengths) {
+    assert.ok(same(readAmount(text, bust, unit), mm), text);
+    const entry = entriesOf({ unit, measurements: { bust_girth: text } }, [bust], "cm").bust_girth!;
+    assert.ok(same(entry.amount, mm), text);
+    if (mm === null) assert.equal(entry.text, text);
+  }
+  for (const [text, degrees] of written.angles) assert.ok(same(readAmount(text, slope, "in"), degrees), text);
+});
+
+test("what is not understood stays in its field", () => {
+  const entries = entriesOf({ unit: "cm", measurements: { bust_girth: "about 88", shoulder_slope_deg: "steep" } }, [bust, slope, tail], "in");
+  assert.deepEqual(entries, {
+    bust_girth: { text: "about 88", amount: null },
+    shoulder_slope_deg: { text: "steep", amount: null },
+    tail_length: { text: "", amount: null },
+  });
 });
 
 test("changing the unit of the page changes no amount", () => {

@@ -1,4 +1,4 @@
-import { amountText, lengthText, MM, parseLength, type Unit } from "./length.ts";
+import { amountText, lengthText, MM, parseAngle, parseLength, type Unit } from "./length.ts";
 
 /** What is measured, as the server's vocabulary tells it: lengths have limits in mm, angles in degrees. */
 export interface Measured {
@@ -53,15 +53,9 @@ export function downTheBody<Kind extends Measured>(measured: readonly Kind[]): K
 
 export const isAngle = (measured: Measured): boolean => measured.quantity === "angle";
 
-const FRACTIONS = /\s*([¼½¾⅛⅜⅝⅞])/g;
-
 /** What a person wrote, in mm or degrees. */
-export function readAmount(text: string, measured: Measured, unit: Unit): number | null {
-  const plain = text.replace(FRACTIONS, (_, sign: string) => ` ${sign.normalize("NFKD").replace("⁄", "/")}`).trim();
-  if (!isAngle(measured)) return parseLength(plain, unit);
-  const found = /^(\d{1,2}(?:[.,]\d{1,3})?)\s*(?:°|deg|degrees)?$/i.exec(plain);
-  return found ? Number(found[1]!.replace(",", ".")) : null;
-}
+export const readAmount = (text: string, measured: Measured, unit: Unit | "mm"): number | null =>
+  isAngle(measured) ? parseAngle(text) : parseLength(text, unit);
 
 /** An amount as it stands in its field. */
 export const fieldText = (amount: number, measured: Measured, unit: Unit): string =>
@@ -101,22 +95,21 @@ export function measurementDocument(ref: string, unit: Unit, entries: Entries, m
   return { format: "panelwright-measurements/1", ref, unit, measurements };
 }
 
-/** The entries of a saved document, whose numbers are in its own unit and whose texts may name theirs. */
+/**
+ * The entries of a saved document, whose numbers are in its own unit and whose texts may name theirs. A text that is not
+ * understood stays in its field, where it is marked and keeps the wearer from being saved without it.
+ */
 export function entriesOf(document: { unit?: unknown; measurements?: unknown }, measured: readonly Measured[], unit: Unit): Entries {
-  const size = document.unit === "mm" ? 1 : document.unit === "in" ? MM.in : MM.cm;
+  const own = document.unit === "mm" || document.unit === "in" ? document.unit : "cm";
   const said = (document.measurements ?? {}) as Record<string, unknown>;
-  const entries: Entries = {};
-  for (const one of measured) {
-    const value = said[one.name];
-    let amount: number | null = null;
-    if (typeof value === "number") amount = isAngle(one) ? value : value * size;
-    else if (typeof value === "string") {
-      const bare = !isAngle(one) && document.unit === "mm" && /^[\d.,\s]+$/.test(value);
-      amount = readAmount(bare ? `${value} mm` : value, one, document.unit === "in" ? "in" : "cm");
-    }
-    entries[one.name] = { text: amount === null ? "" : fieldText(amount, one, unit), amount };
-  }
-  return entries;
+  return Object.fromEntries(measured.map((one) => [one.name, entryOf(said[one.name], one, own, unit)]));
+}
+
+function entryOf(value: unknown, measured: Measured, own: Unit | "mm", unit: Unit): Entry {
+  const size = isAngle(measured) || own === "mm" ? 1 : MM[own];
+  const amount = typeof value === "number" ? value * size : typeof value === "string" ? readAmount(value, measured, own) : null;
+  if (amount !== null) return { text: fieldText(amount, measured, unit), amount };
+  return { text: value === undefined ? "" : String(value), amount };
 }
 
 /** A neutral reference that nobody has: `w-05` after `w-04`. */
