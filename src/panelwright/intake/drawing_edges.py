@@ -6,9 +6,11 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array, cross
 from panelwright.geometry.curve import Curve
 from panelwright.intake.drawing_fit import CurveFitter, straight
+from panelwright.intake.drawing_limits import MOST_EDGES
 from panelwright.intake.drawing_stroke import Stroke
 
 # A corner turns by more than this, whatever its curves do.
@@ -18,7 +20,7 @@ _SHARP: Final = np.radians(40.0)
 # A sampled curve that left its chord by more than this, mm, was never meant as one.
 _SAGGING: Final = 2.0
 # A vertex where a curve would leave the chord by more than this keeps its kink, mm.
-_KINK_SAG: Final = 0.6
+_KINK_SAG: Final = 1.0
 _KINK: Final = np.radians(2.0)
 # Points nearer than this to the one before are none of their own, mm.
 SAME: Final = 0.02
@@ -43,6 +45,9 @@ def outline_edges(ring: Stroke, fitter: CurveFitter) -> list[Curve] | None:
     """The edges of a closed line, anticlockwise, between its corners; two halves where it has fewer than two.
 
     None where it is too small to have any.
+
+    Raises:
+        GeometryError: if it has more corners than a piece.
     """
     elements = _elements(ring)
     if elements is None or len(elements.cubics) < 2:
@@ -50,6 +55,8 @@ def outline_edges(ring: Stroke, fitter: CurveFitter) -> list[Curve] | None:
     if _area(elements) < 0:
         elements = _Elements(elements.cubics[::-1, ::-1], elements.sampled[::-1])
     turns, corners, kinks = _joints(elements, closed=True)
+    if corners.sum() > MOST_EDGES:
+        raise GeometryError(f"it has more than {MOST_EDGES} corners")
     first = int(np.flatnonzero(corners)[0]) if corners.any() else 0
     order = np.roll(np.arange(len(elements.cubics)), -first)
     elements = _Elements(elements.cubics[order], elements.sampled[order])
@@ -73,8 +80,9 @@ def inside_curve(line: Stroke, fitter: CurveFitter) -> Curve | None:
 
 def _elements(line: Stroke) -> _Elements | None:
     """Every element that is not too short to have a direction, each starting where the one before it ends."""
-    cubics = np.concatenate([straight(run) if run.ndim == 2 else run for run in line.runs])
-    sampled = np.concatenate([np.full(len(run) - (run.ndim == 2), run.ndim == 2) for run in line.runs])
+    runs = [_thinned(run) if run.ndim == 2 else run for run in line.runs]
+    cubics = np.concatenate([straight(run) if run.ndim == 2 else run for run in runs])
+    sampled = np.concatenate([np.full(len(run) - (run.ndim == 2), run.ndim == 2) for run in runs])
     long = np.abs(cubics - cubics[:, :1]).max(axis=(1, 2)) > SAME
     if not long.any():
         return None
@@ -84,6 +92,14 @@ def _elements(line: Stroke) -> _Elements | None:
     cubics[-1, 3] = last
     cubics[sampled] = straight_between(cubics[sampled])
     return _Elements(cubics, sampled)
+
+
+def _thinned(points: Array) -> Array:
+    """Points that lie closer than `SAME` along a line left out, the ends kept."""
+    arcs = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
+    keep = np.diff(np.floor(arcs / SAME), prepend=-1.0) > 0
+    keep[-1] = True
+    return points[keep]
 
 
 def straight_between(cubics: Array) -> Array:

@@ -4,10 +4,10 @@ from typing import Final
 
 import numpy as np
 
-from panelwright.geometry.arrays import Array, unit
+from panelwright.geometry.arrays import Array, cross, unit
 
 # The cubics are this near to every point, mm.
-NEAR: Final = 0.03
+NEAR: Final = 0.02
 # So many attempts for one drawing, those with many points counted several times; after them points are joined straight.
 MOST_ATTEMPTS: Final = 6_000.0
 _POINTS: Final = 200
@@ -15,6 +15,10 @@ _ROUNDS: Final = 4
 # A stretch between two points this much longer than its neighbours is straight, not sampled wide.
 _LONGER: Final = 3.0
 _STRAIGHT_PARTS: Final = 6
+# Between two points a cubic may leave the chord by so many times what the turns beside it ask for.
+_BOWED: Final = 1.5
+# A chord at an end that is this much longer than its neighbour is none of the curve.
+_LIKE: Final = 1.3
 
 
 class CurveFitter:
@@ -36,13 +40,14 @@ class CurveFitter:
         if len(points) == 2:
             return straight(points)
         dense = _with_straight_parts(points)
+        bows = _bows(dense)
         first = _end_direction(dense[:3]) if start is None else start
         last = -_end_direction(dense[:-4:-1]) if end is None else end
         found: list[Array] = []
         waiting = [(0, len(dense) - 1, first, last)]
         while waiting:
             low, high, leaving, arriving = waiting.pop()
-            cubic, worst = self._attempt(dense[low : high + 1], leaving, arriving)
+            cubic, worst = self._attempt(dense[low : high + 1], bows[low:high], leaving, arriving)
             if cubic is not None:
                 found.append(cubic[None])
                 continue
@@ -56,13 +61,13 @@ class CurveFitter:
         cubics[1:, 0] = cubics[:-1, 3]
         return cubics
 
-    def _attempt(self, points: Array, leaving: Array, arriving: Array) -> tuple[Array | None, int]:
-        """(one cubic, _) near enough to all points, or (None, the point that is farthest off)."""
+    def _attempt(self, points: Array, bows: Array, leaving: Array, arriving: Array) -> tuple[Array | None, int]:
+        """(one cubic, _) near enough to all points and chords, or (None, the point where it is farthest off)."""
         if len(points) == 2:
             chord = float(np.hypot(*(points[1] - points[0])))
-            along = (points[1] - points[0]) / max(chord, 1e-12)
-            smooth = min(float(along @ leaving), float(along @ arriving)) > 0.9
-            return (_hermite(points, leaving, arriving, chord / 3) if smooth else straight(points)[0]), 0
+            cubic = _hermite(points, leaving, arriving, chord / 3)
+            smooth = self._off_chords(cubic, points, np.array([0.0, 1.0]), bows)[0] <= 0
+            return (cubic if smooth else straight(points)[0]), 0
         self._left -= 1 + len(points) / _POINTS
         if self._left <= 0:
             return None, 1
@@ -74,11 +79,35 @@ class CurveFitter:
             off = np.hypot(*(_value(cubic, t) - points).T)
             worst = int(off.argmax())
             if off[worst] <= self._near:
-                return cubic, worst
+                beyond = self._off_chords(cubic, points, t, bows)
+                worst = int(beyond.argmax())
+                return (cubic if beyond[worst] <= 0 else None), worst
             if off[worst] > 60 * self._near:
                 break
             t = _nearer(cubic, points, t)
         return None, worst
+
+    def _off_chords(self, cubic: Array, points: Array, t: Array, bows: Array) -> Array:
+        """By how much a cubic leaves the chord of neighbouring points, half-way, more than it may, shape (m - 1,)."""
+        chords = np.diff(points, axis=0)
+        off = _value(cubic, (t[:-1] + t[1:]) / 2) - points[:-1]
+        across = np.abs(cross(chords, off)) / np.maximum(np.hypot(*chords.T), 1e-12)
+        beyond: Array = across - self._near - _BOWED * bows
+        return beyond
+
+
+def _bows(points: Array) -> Array:
+    """How far a sampled curve leaves each chord: none where the line does not turn alike at both its ends, (m - 1,)."""
+    chords = np.diff(points, axis=0)
+    turns = np.arctan2(cross(chords[:-1], chords[1:]), (chords[:-1] * chords[1:]).sum(axis=1))
+    before, after = np.concatenate([turns[:1], turns]), np.concatenate([turns, turns[-1:]])
+    alike = np.where(before * after > 0, np.minimum(np.abs(before), np.abs(after)), 0.0)
+    lengths = np.hypot(*chords.T)
+    bows: Array = lengths * alike / 8
+    for end, beside in ((0, 1), (-1, -2)):
+        if len(bows) < 2 or lengths[end] > _LIKE * lengths[beside]:  # no sample of the curve, but what is joined to it
+            bows[end] = 0.0
+    return bows
 
 
 def straight(points: Array) -> Array:

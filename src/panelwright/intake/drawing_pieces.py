@@ -13,7 +13,7 @@ from panelwright.geometry.curve import Curve
 from panelwright.intake.drawing_edges import outline_edges
 from panelwright.intake.drawing_fit import CurveFitter
 from panelwright.intake.drawing_inside import Content, Inside, inside_of
-from panelwright.intake.drawing_limits import MOST_EDGES, MOST_PIECES
+from panelwright.intake.drawing_limits import MOST_PIECES
 from panelwright.intake.drawing_outline import Found, Outlines
 from panelwright.intake.drawing_reading import Guess
 from panelwright.intake.drawing_role import Role, role_of
@@ -68,9 +68,8 @@ def _edges(
         curves = outline_edges(found.outline.line, fitter)
     except GeometryError as error:
         raise InputError(f"piece {id}: {error}; mend the drawing", id) from error
-    if curves is None or len(curves) > MOST_EDGES:
-        fault = "too few corners" if curves is None else f"more than {MOST_EDGES} corners"
-        raise InputError(f"piece {id} has {fault}: mend the drawing", id)
+    if curves is None:
+        raise InputError(f"piece {id} has too few corners: mend the drawing", id)
     ring = shapely.LinearRing(np.concatenate([curve.polyline(0.2)[:-1] for curve in curves]))
     if not ring.is_valid or not ring.is_simple:
         reason = re.search(r"\[(\S+) (\S+)\]", shapely.is_valid_reason(shapely.Polygon(ring)))

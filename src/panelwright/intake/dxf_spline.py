@@ -13,7 +13,7 @@ from panelwright.intake.points_curve import curve_through
 HIGHEST_DEGREE: Final = 9
 MOST_CONTROLS: Final = 20_000
 # Each span of a spline that cubics cannot follow exactly is cut into so many parts.
-_PARTS: Final = 8
+_PARTS: Final = 16
 
 
 def spline_runs(entity: Entity) -> tuple[Array, ...]:

@@ -20,6 +20,7 @@ from panelwright.intake.svg_tree import Element, read_tree
 from panelwright.quotation import quoted
 
 DEEPEST_USE: Final = 12
+MOST_USES: Final = 10_000
 _GROUPS: Final = ("g", "a", "switch")
 _SHAPES: Final = ("path", "line", "polyline", "polygon", "rect", "circle", "ellipse")
 _UNDRAWN: Final = (
@@ -96,6 +97,7 @@ class _Unfolded:
         self._named: dict[str, Element] = {}
         self._find_names(root)
         self._page = page
+        self._uses = 0
         self._allotment = Allotment()
         self.strokes: list[Stroke] = []
         self.texts: list[Written] = []
@@ -152,6 +154,9 @@ class _Unfolded:
         if name in place.used or len(place.used) >= DEEPEST_USE:
             fault = "uses itself" if name in place.used else f"lies more than {DEEPEST_USE} deep in other parts"
             raise InputError(f"the part {quoted(name)} {fault}: save the drawing again, its copies made independent")
+        self._uses += 1
+        if self._uses > MOST_USES:
+            raise InputError(f"the drawing repeats parts more than {MOST_USES:,} times: save the pieces alone")
         shift = Affine.shifting(*(user_length(element.own.get(side, "0")) for side in ("x", "y")))
         inside = replace(place, placed=place.placed.after(shift), used=(*place.used, name))
         self.take(meant.children if meant.kind == "symbol" else [meant], inside)
