@@ -164,7 +164,7 @@ def test_a_step_that_fails_says_why_and_the_others_are_drawn(client: TestClient,
     assert "neckline" in reason
     assert {each["id"] for each in failed["pieces"]} >= {"CF", "SF", "SB", "CB"}
     assert client.get("/api/designs/lantern-01/picture.svg?wearer=w-01").status_code == 200
-    refused = client.get("/api/designs/lantern-01/lay.svg?wearer=w-01")
+    refused = client.get("/api/designs/lantern-01/lays?wearer=w-01")
     assert (refused.status_code, refused.json()["where"]) == (400, "steps")
 
 

@@ -1,7 +1,6 @@
-"""Pictures, lays and sheets of a design on a wearer."""
+"""Pictures and sheets of a design on a wearer."""
 
 import io
-import json
 from xml.etree import ElementTree
 
 import pikepdf
@@ -22,14 +21,6 @@ def test_the_small_picture_shows_another_wearer_otherwise(client: TestClient) ->
     assert first.headers["content-type"] == second.headers["content-type"] == "image/svg+xml"
     assert size_mm(first.text)[0] == 126.0
     assert first.text != second.text
-
-
-def test_the_lay_says_what_to_buy(client: TestClient) -> None:
-    answer = client.get(f"{DESIGN}/lay.svg?wearer=w-01")
-    assert min(size_mm(answer.text)) > 100
-    bought = json.loads(answer.headers["x-to-buy"])
-    assert bought[0]["cloth"] == "outer"
-    assert all(100 < each["to_buy_mm"] < 3000 and each["width_mm"] > 0 for each in bought)
 
 
 def test_the_sheets_are_those_of_the_pdf(client: TestClient) -> None:
@@ -88,12 +79,12 @@ def test_nothing_is_printed_with_other_allowances_than_were_chosen(client: TestC
     document["finish"] = {**document.get("finish", {}), "allowance_by_line_cm": {"sleeve": 1.5}}
     assert client.put(DESIGN, json={"document": document, "what": "x"}).status_code == 200
     assert client.get(f"{DESIGN}/picture.svg?wearer=w-01").status_code == 200
-    for path in ("lay.svg", "sheets", "print.pdf"):
+    for path in ("lays", "sheets", "print.pdf"):
         answer = client.get(f"{DESIGN}/{path}?wearer=w-01")
         assert (answer.status_code, answer.json()["where"]) == (400, "finish")
         assert "sleeve" in answer.json()["message"]
 
 
 def test_an_unknown_design_is_not_found(client: TestClient) -> None:
-    for path in ("picture.svg", "lay.svg", "sheets", "print.pdf", "body"):
+    for path in ("picture.svg", "lays", "sheets", "print.pdf", "body"):
         assert client.get(f"/api/designs/none-01/{path}?wearer=w-01").status_code == 404

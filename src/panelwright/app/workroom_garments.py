@@ -1,4 +1,4 @@
-"""Garments of the workroom for pictures, lays and sheets: drawn when they are asked for, the last ones kept."""
+"""Garments of the workroom for pictures and sheets: drawn when they are asked for, the last ones kept."""
 
 from collections import OrderedDict
 from collections.abc import Sequence
@@ -11,17 +11,13 @@ from panelwright.app.body_view import body_view
 from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import NOT_FINISHED, DrawnDesign, draw_design, sketch_design
 from panelwright.app.joined import joined
-from panelwright.app.lay import lays_of
 from panelwright.app.paper import PaperChoice, PrintJob
 from panelwright.app.workroom_item import Item, found_item
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
 from panelwright.drawing.garment_picture import garment_picture
-from panelwright.drawing.heading import Heading
-from panelwright.drawing.lay_sheet import lay_picture
 from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.errors import DesignError, InputError
-from panelwright.lay.lay import Lay
 from panelwright.output.pdf import pdf_bytes
 from panelwright.output.svg import svg_text
 from panelwright.store.workroom import Workroom
@@ -44,7 +40,6 @@ class Drawn:
 
     design: DrawnDesign
     sheets: dict[tuple[str, PaperChoice], tuple[Sheet, ...]]
-    lays: list[tuple[Lay, ...]]
 
 
 class WorkroomGarments:
@@ -73,22 +68,6 @@ class WorkroomGarments:
         laid = Laid(strip.drawing, (PICTURE_MARGIN, page[1] - PICTURE_MARGIN))
         return svg_text(Sheet(*page, drawn.design.title, (laid,)))
 
-    def lay(self, design: str, wearer: str, choice: PaperChoice) -> tuple[str, list[dict[str, object]]]:
-        """(all lays in one picture, SVG; what to buy of each cloth, ready for JSON).
-
-        Raises:
-            LayError: if a piece is too wide for its cloth.
-            DesignError: if a step could not be carried out: half a design is not cut.
-            Others as for `picture`.
-        """
-        drawn = self.complete(design, wearer, choice.unit)
-        if not drawn.lays:
-            drawn.lays.append(lays_of(drawn.design.cutting, drawn.design.design.cloths, choice.unit))
-        (lays,) = drawn.lays
-        cutting, title = drawn.design.cutting, drawn.design.design.title
-        heading = Heading.of(cutting.pattern, title, choice.made_on, choice.unit)
-        return svg_text(lay_picture(lays, heading)), [_to_buy(lay) for lay in lays]
-
     def sheets(
         self, design: str, wearer: str, scale: str, choice: PaperChoice, named: bool = True
     ) -> tuple[Sheet, ...]:
@@ -99,7 +78,8 @@ class WorkroomGarments:
 
         Raises:
             InputError: if a piece is larger than the paper can show.
-            Others as for `lay`.
+            DesignError: if a step could not be carried out: half a design is not cut.
+            Others as for `picture`.
         """
         drawn = self.complete(design, wearer, choice.unit, named)
         key = (scale, choice)
@@ -164,7 +144,7 @@ class WorkroomGarments:
             if found is not None:
                 self._kept.move_to_end(key)
                 return found
-        made = Drawn(self._draw(of, on, unit, named), {}, [])
+        made = Drawn(self._draw(of, on, unit, named), {})
         with self._lock:
             self._kept[key] = made
             while len(self._kept) > KEPT:
@@ -177,14 +157,3 @@ class WorkroomGarments:
         if not named:
             block = replace(block, pattern=replace(block.pattern, wearer=NOBODY, estimated=()))
         return draw_design(chosen, block, unit)
-
-
-def _to_buy(lay: Lay) -> dict[str, object]:
-    return {
-        "cloth": lay.cloth.name,
-        "width_mm": round(lay.cloth.width, 1),
-        "to_buy_mm": round(lay.to_buy, 1),
-        "cost": None if lay.cost is None else round(lay.cost, 2),
-        "folded": lay.folded,
-        "assumed": lay.cloth.assumed,
-    }

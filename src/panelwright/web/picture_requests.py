@@ -1,6 +1,5 @@
-"""Requests for what is made of a design on a wearer: pictures, lays, sheets, the walked seam, the worn garment."""
+"""Requests for what is made of a design on a wearer: pictures, sheets, the walked seam, the worn garment."""
 
-import json
 from datetime import date
 from typing import Final
 
@@ -22,7 +21,6 @@ def picture_routes(studio: Studio) -> list[BaseRoute]:
     asked = _PictureRequests(studio)
     return [
         Route(f"{_DESIGN}/picture.svg", told(asked.picture)),
-        Route(f"{_DESIGN}/lay.svg", told(asked.lay)),
         Route(f"{_DESIGN}/sheets", told(asked.sheets)),
         Route(f"{_DESIGN}/sheets/{{number:int}}.svg", told(asked.sheet)),
         Route(f"{_DESIGN}/print.pdf", told(asked.print)),
@@ -42,12 +40,6 @@ class _PictureRequests:
         design, wearer = asked_of(request)
         drawn = await self._studio.on_paper(lambda: self._garments.picture(design, wearer))
         return Response(drawn, media_type=SVG)
-
-    async def lay(self, request: Request) -> Response:
-        """The lays in one picture, and what to buy in a header."""
-        (design, wearer), choice = asked_of(request), paper_choice(request)
-        drawn, to_buy = await self._studio.on_paper(lambda: self._garments.lay(design, wearer, choice))
-        return Response(drawn, media_type=SVG, headers={"X-To-Buy": json.dumps(to_buy)})
 
     async def sheets(self, request: Request) -> Response:
         """What sheets there are."""
