@@ -1,9 +1,9 @@
 """Reads hostile files in a process of its own, with a limit on its memory and on the time for each file."""
 
 import multiprocessing
-import resource
 import time
 from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 
@@ -37,7 +37,10 @@ def _work(pipe: Connection) -> None:
     from panelwright.intake.drawing_file import read_drawing
 
     warnings.simplefilter("error")
-    resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+    with suppress(ImportError):  # Windows has no such limit
+        import resource
+
+        resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
     while (seed := pipe.recv()) is not None:
         name, content = hostile(seed)
         pipe.send(name)

@@ -57,6 +57,10 @@ def read_drawing(data: bytes, name: str, unit: str | None = None, roles: Mapping
     try:
         with np.errstate(all="ignore"):  # what a file makes of numbers is looked at, not warned about
             return _reading(_lines(data), unit, roles or {})
+    except MemoryError as error:
+        raise InputError(
+            f"{quoted(name)}: it takes more memory than there is: save the pattern's pieces alone"
+        ) from error
     except (InputError, GeometryError) as error:
         where = error.where if isinstance(error, InputError) else ""
         raise InputError(f"{quoted(name)}: {error}", where or quoted(name)) from error

@@ -112,7 +112,7 @@ def _followed(spline: BSpline, spans: Array) -> Array:
     share = np.linspace(0.0, 1.0, _PARTS + 1)
     share[[0, -1]] = 1e-9, 1 - 1e-9  # a velocity may jump at a knot
     t = low + wide * share
-    value, change = spline(t), spline.derivative()(t)
+    value, change = spline(t), spline(t, nu=1)
     places = value[..., :2] / value[..., 2:]
     velocity = (change[..., :2] - places * change[..., 2:]) / value[..., 2:]
     third = (wide / _PARTS / 3)[..., None] * velocity
