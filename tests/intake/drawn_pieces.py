@@ -1,9 +1,12 @@
 """Pieces read off paper for tests: random ones, and a pattern drawn at quarter scale with an unsure hand."""
 
+from dataclasses import replace
+
 import numpy as np
 from hypothesis import strategies as st
 
 from panelwright.geometry.curve import Curve
+from panelwright.geometry.placement import Placement
 from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.intake.drawn_pattern import DrawnPattern, DrawnSeam, EdgeRef
 from panelwright.intake.drawn_piece import DrawnNotch, DrawnPiece
@@ -87,7 +90,7 @@ def _on_paper(
         points = np.array([edge.curve.point(s * edge.curve.length) for s in np.linspace(0, 1, count)]) / scale
         points += hand.uniform(-noise, noise, points.shape)
         points[0], points[-1] = corners[k], corners[(k + 1) % len(corners)]
-        told = named or edge.kind in ("fold", "opening")
+        told = named or edge.kind in ("fold", "opening") or edge.line in ("centre-front", "centre-back")
         edges.append(DrawnEdge(curve_through(points), edge.kind if told else None, edge.line if told else ""))
     inside = tuple(
         InsideLine(line.id, "level", _moved(line.curve.scaled(1 / scale), noise, hand))
@@ -102,3 +105,25 @@ def _moved(curve: Curve, noise: float, hand: np.random.Generator) -> Curve:
     """A level line read at three points."""
     points = np.array([curve.point(s * curve.length) for s in (0.0, 0.5, 1.0)])
     return curve_through(points + hand.uniform(-noise, noise, points.shape))
+
+
+def shuffled(drawn: DrawnPattern, seed: int, named: bool, levels: bool) -> tuple[DrawnPattern, dict[EdgeRef, EdgeRef]]:
+    """The pieces in another order, each lying anyhow on the paper and its outline begun at another corner.
+
+    Returns:
+        (the pattern without its seams, where each edge has gone).
+    """
+    hand = np.random.default_rng(seed)
+    moved, pieces = {}, []
+    for number, k in enumerate(hand.permutation(len(drawn.pieces))):
+        piece = drawn.pieces[k]
+        at = Placement(float(hand.uniform(-np.pi, np.pi)), *(float(x) for x in hand.uniform(-200, 200, 2)))
+        first = int(hand.integers(len(piece.edges)))
+        edges = tuple(replace(edge, curve=edge.curve.placed(at)) for edge in piece.edges)
+        id = piece.id if named else f"piece-{number + 1}"
+        for old in range(len(edges)):
+            moved[EdgeRef(piece.id, old)] = EdgeRef(id, (old - first) % len(edges))
+        inside = tuple(line.placed(at) for line in piece.inside) if levels else ()
+        grain = piece.grain.placed(at) if piece.grain else None
+        pieces.append(DrawnPiece(id, "", (*edges[first:], *edges[:first]), grain, inside))
+    return replace(drawn, pieces=tuple(pieces), seams=()), moved

@@ -1,0 +1,122 @@
+"""Which drawn edges are sewn to each other: suggestions for the whole pattern at once, each with its reason."""
+
+from dataclasses import dataclass, replace
+from itertools import combinations
+from typing import Final
+
+import numpy as np
+from scipy.optimize import Bounds, LinearConstraint, milp
+
+from panelwright.body.units import Unit
+from panelwright.intake.drawn_pattern import DrawnPattern, DrawnSeam, EdgeRef
+from panelwright.intake.edge_trait import EdgeTrait, traits
+from panelwright.intake.seam_score import SeamScore, score
+from panelwright.intake.stitch_line import stitch_lines
+from panelwright.pattern import line as lines
+
+# A pair that agrees less than this is better left open (own trials).
+LEAST_SCORE: Final = 0.55
+USUAL: Final = {
+    ("CF", "SF"): lines.FRONT_PRINCESS,
+    ("CF", "SP"): lines.FRONT_PRINCESS,
+    ("SF", "SB"): lines.SIDE,
+    ("SB", "CB"): lines.BACK_PRINCESS,
+    ("SP", "CB"): lines.BACK_PRINCESS,
+    ("CF", "CB"): lines.SIDE,
+    ("SF", "UA"): "front-underarm",
+    ("SF", "UF"): "front-underarm",
+    ("UF", "UB"): lines.SIDE,
+    ("UA", "SB"): "back-underarm",
+    ("UB", "SB"): "back-underarm",
+}
+
+
+@dataclass(frozen=True)
+class SeamSuggestion:
+    """A seam that looks likely.
+
+    Attributes:
+        seam: its two edges and a name for it.
+        score: 0 … 1.
+        reason: in words.
+    """
+
+    seam: DrawnSeam
+    score: float
+    reason: str
+
+
+def suggested_seams(drawn: DrawnPattern, unit: Unit = Unit.CM) -> tuple[SeamSuggestion, ...]:
+    """Likely partners among the edges that are in no confirmed seam yet, at any scale.
+
+    Folds, openings and centre lines, and finished edges, have none. Of all ways to pair the others the one with the
+    largest sum of scores is taken, so that a second-best pair never takes an edge that another pair needs.
+    """
+    whole = stitch_lines(drawn)
+    taken = {side for seam in drawn.seams for side in (seam.a, seam.b)}
+    free = [trait for trait in traits(whole) if trait.role == "seam" and trait.ref not in taken]
+    weighed = {
+        (a, b): score(free[a], free[b], unit)
+        for a, b in combinations(range(len(free)), 2)
+        if free[a].piece.id != free[b].piece.id
+    }
+    names = {seam.line for seam in drawn.seams}
+    found = []
+    for a, b in _best_pairs(free, weighed):
+        name = _name(free[a], free[b], names)
+        names.add(name)
+        weight = weighed[a, b]
+        found.append(SeamSuggestion(DrawnSeam(free[a].ref, free[b].ref, name), weight.value, weight.reason))
+    return tuple(found)
+
+
+def with_suggestions(drawn: DrawnPattern, suggestions: tuple[SeamSuggestion, ...]) -> DrawnPattern:
+    """The pattern with suggestions taken for confirmed."""
+    return replace(drawn, seams=(*drawn.seams, *(suggestion.seam for suggestion in suggestions)))
+
+
+def recognised_finished(drawn: DrawnPattern) -> tuple[EdgeRef, ...]:
+    """The edges that are taken for a top, a hem or another finished edge, at any scale."""
+    return tuple(trait.ref for trait in traits(stitch_lines(drawn)) if trait.role == "finished")
+
+
+def _best_pairs(free: list[EdgeTrait], weighed: dict[tuple[int, int], SeamScore]) -> list[tuple[int, int]]:
+    """The matching of largest total score: each edge in one pair at most, and no two pairs that would make a bag."""
+    likely = [(pair, weight.value) for pair, weight in weighed.items() if weight.value > LEAST_SCORE]
+    if not likely:
+        return []
+    rows = [[float(k in pair) for pair, _ in likely] for k in range(len(free))]
+    for first, second in combinations(range(len(likely)), 2):
+        if _bag(*(free[k] for k in likely[first][0]), *(free[k] for k in likely[second][0])):
+            rows.append([float(column in (first, second)) for column in range(len(likely))])
+    gain = np.array([LEAST_SCORE - value for _, value in likely])
+    limits = LinearConstraint(np.array(rows), -np.inf, 1)
+    whole = milp(gain, integrality=np.ones(len(gain), int), bounds=Bounds(0, 1), constraints=limits)
+    chosen = np.zeros(len(gain)) if whole.x is None else whole.x
+    return [pair for (pair, _), taken in zip(likely, chosen, strict=True) if taken > 0.5]
+
+
+def _bag(a: EdgeTrait, b: EdgeTrait, c: EdgeTrait, d: EdgeTrait) -> bool:
+    """Whether the seams a-b and c-d join the same two pieces round a corner that both have: it would stand up."""
+    for here, there in ((c, d), (d, c)):
+        if (a.piece.id, b.piece.id) == (here.piece.id, there.piece.id):
+            return _beside(a, here) and _beside(b, there)
+    return False
+
+
+def _beside(a: EdgeTrait, b: EdgeTrait) -> bool:
+    return (a.ref.number - b.ref.number) % len(a.piece.edges) in (1, len(a.piece.edges) - 1)
+
+
+def _name(a: EdgeTrait, b: EdgeTrait, taken: set[str]) -> str:
+    """The line's own name, else the usual one between such panels, else one made of the two pieces' names."""
+    usual = USUAL.get((a.piece.id, b.piece.id)) or USUAL.get((b.piece.id, a.piece.id))
+    for name in (a.edge.line, b.edge.line, usual):
+        if name and name not in taken:
+            return name
+    name = plain = f"{a.piece.id}-{b.piece.id}".lower().replace(" ", "-")
+    k = 1
+    while name in taken:
+        k += 1
+        name = f"{plain}-{k}"
+    return name
