@@ -47,7 +47,7 @@ def patterns(ref: str) -> list[Pattern]:
 LEAST = {(True, True): 0.95, (True, False): 0.87, (False, True): 0.86, (False, False): 0.8}
 
 
-FEW = ("lantern-01", "drum-03", "moon-05")
+FEW = ("lantern-01", "drum-03", "star-07")
 
 
 @pytest.mark.parametrize("refs", [FEW, pytest.param(REFS, marks=pytest.mark.soak)])
@@ -55,7 +55,7 @@ FEW = ("lantern-01", "drum-03", "moon-05")
 def test_partners_are_found_among_shuffled_turned_and_unsure_edges(
     named: bool, levels: bool, refs: tuple[str, ...]
 ) -> None:
-    """Blocks and designs of the demo, the blocks to the shoulder too, points off by up to 0.2 mm at quarter scale, edges without any name."""
+    """Blocks (to the shoulder too) and designs of the demo: points off by up to 0.2 mm at quarter scale, no edge named."""
     right = true = whole = 0
     for seed, ref in enumerate(refs):
         for pattern in patterns(ref):
