@@ -7,7 +7,7 @@ import socket
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -89,6 +89,22 @@ def test_ctrl_c_ends_the_program_well_and_it_has_said_nothing_of_anyone(tmp_path
         assert refused.status_code == 400
         process.send_signal(signal.SIGINT)
         rest, _ = process.communicate(timeout=60)
+        assert process.returncode == 0
+        assert rest == ""
+
+
+def test_ctrl_c_while_sheets_are_waited_for_prints_nothing(tmp_path: Path) -> None:
+    with served(tmp_path / "festival.sqlite") as (process, address):
+        host, _, port = address.removeprefix("http://").partition(":")
+        with ExitStack() as open_sockets:
+            # One after the other they take longer than the program waits for them.
+            for wearer in ("w-01", "w-02", "w-03", "w-04", "size-88", "size-104", "size-122"):
+                asked = f"/api/designs/lantern-01/print.pdf?wearer={wearer}&scale=full"
+                waiting = open_sockets.enter_context(socket.create_connection((host, int(port))))
+                waiting.sendall(f"GET {asked} HTTP/1.1\r\nHost: {host}:{port}\r\n\r\n".encode())
+            httpx2.get(f"{address}/api/workroom", timeout=60)  # by now the others have been taken in
+            process.send_signal(signal.SIGINT)
+            rest, _ = process.communicate(timeout=60)
         assert process.returncode == 0
         assert rest == ""
 

@@ -13,6 +13,7 @@ from panelwright.app.block_shelf import BlockShelf
 from panelwright.store.workroom import Workroom
 from panelwright.web.answers import refusal
 from panelwright.web.board_socket import BoardSocket
+from panelwright.web.careful import Careful
 from panelwright.web.file_requests import file_routes
 from panelwright.web.guard import Guard
 from panelwright.web.history_requests import history_routes
@@ -51,7 +52,7 @@ def create_application(room: Workroom, page: Path = PAGE, shelf: BlockShelf | No
             Route("/api/{rest:path}", _unknown, methods=["GET", "POST", "PUT", "PATCH", "DELETE"]),
             Mount("/", PageFiles(page)),
         ],
-        middleware=[Middleware(Guard)],
+        middleware=[Middleware(Guard), Middleware(Careful)],
     )
 
 

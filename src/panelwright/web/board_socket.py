@@ -80,13 +80,13 @@ class BoardSocket:
     async def _work(self) -> None:
         while (order := await self._orders.next()) is not None:
             try:
-                told = await self._carried_out(order)
+                told = json_text({**await self._carried_out(order), "id": _id(order)})
             except Exception as error:
                 await self._refuse(_id(order), error)
                 if isinstance(error, ChangedElsewhereError):
                     await self.say_changed()
                 continue
-            await self._say({**told, "id": _id(order)})
+            await self._send(told)
 
     async def _carried_out(self, order: Order) -> Document:
         if order.get("do") == "open":
@@ -107,8 +107,10 @@ class BoardSocket:
         await self._say({"say": "refused", "id": id, "message": message, "where": where})
 
     async def _say(self, facts: Document) -> None:
+        await self._send(json_text(facts))
+
+    async def _send(self, text: str) -> None:
         """Send, unless the page has gone."""
-        text = json_text(facts)
         async with self._speaking:
             try:
                 await self._socket.send_text(text)

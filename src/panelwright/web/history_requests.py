@@ -6,6 +6,7 @@ from starlette.routing import BaseRoute, Route
 
 from panelwright.app.workroom_history import earlier_item, history_facts
 from panelwright.store.version import Kind
+from panelwright.web.address_number import COUNT
 from panelwright.web.answers import Endpoint, answer, told
 from panelwright.web.item_requests import PLACES
 from panelwright.web.studio import Studio
@@ -18,7 +19,7 @@ def history_routes(studio: Studio) -> list[BaseRoute]:
         path = f"/api/{place}/{{ref:str}}/versions"
         routes += [
             Route(path, told(_list(studio, kind)), methods=["GET"]),
-            Route(f"{path}/{{number:int}}", told(_one(studio, kind)), methods=["GET"]),
+            Route(f"{path}/{{number:{COUNT}}}", told(_one(studio, kind)), methods=["GET"]),
         ]
     return routes
 

@@ -1,6 +1,5 @@
 """One message of a page, read strictly and carried out on the design that it has open."""
 
-import math
 from collections.abc import Callable, Mapping
 from typing import Final
 
@@ -98,7 +97,7 @@ def _point(value: object, where: str) -> Point:
 
 def _is_place(value: object) -> bool:
     is_number = isinstance(value, int | float) and not isinstance(value, bool)
-    return is_number and math.isfinite(value) and abs(value) <= TOLERANCES.extent  # type: ignore[arg-type]
+    return is_number and abs(value) <= TOLERANCES.extent  # type: ignore[arg-type]
 
 
 _ORDERS: Final[Mapping[str, Callable[[OpenDesign, Order], Document]]] = {

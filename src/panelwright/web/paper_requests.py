@@ -5,6 +5,7 @@ from starlette.responses import Response
 from starlette.routing import BaseRoute, Route
 
 from panelwright.app.workroom_paper import workroom_lays, workroom_sign_off
+from panelwright.web.address_number import COUNT
 from panelwright.web.answers import answer, told
 from panelwright.web.picture_requests import SVG, asked_of, paper_choice
 from panelwright.web.studio import Studio
@@ -34,6 +35,6 @@ def paper_routes(studio: Studio) -> list[BaseRoute]:
 
     return [
         Route("/api/designs/{ref:str}/lays", told(lays)),
-        Route("/api/designs/{ref:str}/lays/{number:int}.svg", told(lay)),
+        Route(f"/api/designs/{{ref:str}}/lays/{{number:{COUNT}}}.svg", told(lay)),
         Route("/api/designs/{ref:str}/sign-off.pdf", told(sign_off)),
     ]

@@ -9,6 +9,7 @@ from starlette.routing import BaseRoute, Route
 
 from panelwright.app.paper import SCALES, PaperChoice, file_name
 from panelwright.errors import InputError
+from panelwright.web.address_number import COUNT
 from panelwright.web.answers import answer, told
 from panelwright.web.studio import Studio
 
@@ -22,7 +23,7 @@ def picture_routes(studio: Studio) -> list[BaseRoute]:
     return [
         Route(f"{_DESIGN}/picture.svg", told(asked.picture)),
         Route(f"{_DESIGN}/sheets", told(asked.sheets)),
-        Route(f"{_DESIGN}/sheets/{{number:int}}.svg", told(asked.sheet)),
+        Route(f"{_DESIGN}/sheets/{{number:{COUNT}}}.svg", told(asked.sheet)),
         Route(f"{_DESIGN}/print.pdf", told(asked.print)),
         Route(f"{_DESIGN}/joined", told(asked.joined)),
         Route(f"{_DESIGN}/body", told(asked.body)),

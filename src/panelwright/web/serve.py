@@ -1,5 +1,6 @@
 """Serving the board until its person has had enough."""
 
+import logging
 import socket
 import webbrowser
 from collections.abc import Callable
@@ -36,7 +37,7 @@ def serve(workroom: Path, port: int | None, browser: bool, ready: Callable[[str]
         config = uvicorn.Config(
             create_application(room),
             access_log=False,
-            log_level="error",
+            log_config=None,
             ws="websockets-sansio",
             ws_max_size=_LARGEST_MESSAGE,
             ws_per_message_deflate=False,  # on this computer packing takes longer than sending
@@ -45,6 +46,7 @@ def serve(workroom: Path, port: int | None, browser: bool, ready: Callable[[str]
             date_header=False,
             timeout_graceful_shutdown=_LEAVING_S,
         )
+        _silence()
         ready(address)
         if browser:
             webbrowser.open(address)
@@ -52,6 +54,12 @@ def serve(workroom: Path, port: int | None, browser: bool, ready: Callable[[str]
             uvicorn.Server(config).run(sockets=[listener])
         except KeyboardInterrupt:  # the usual way to end it
             return
+
+
+def _silence() -> None:
+    """What is to be told we tell ourselves, in sentences: libraries print stacks, even of a page that has gone."""
+    for name in ("uvicorn.error", "asyncio"):
+        logging.getLogger(name).disabled = True
 
 
 def _listening(port: int | None) -> socket.socket:
