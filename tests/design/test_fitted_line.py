@@ -1,15 +1,17 @@
 """A line drawn by hand: the step that is fitted to it runs where the hand ran, with few points."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
 import pytest
+import shapely
 from design.demo_garments import demo_garment
 from plain_block import plain_block
 
 from panelwright.design.body_chart import half_chart
 from panelwright.design.departures import departures
-from panelwright.design.drawn_line import Stroke
+from panelwright.design.drawn_line import Stroke, run_on
 from panelwright.design.evened import evened
 from panelwright.design.finished_edge import FreePoint
 from panelwright.design.fitted_line import EdgeStep, fitted_line
@@ -151,6 +153,55 @@ def stroke(piece: str, *points: tuple[float, float]) -> Stroke:
 def test_a_line_that_is_none_is_refused(drawn: tuple[Stroke, ...], why: str) -> None:
     with pytest.raises(DesignError, match=why):
         fitted_line("top-edge", drawn, BLOCK, BLOCK, "neck")
+
+
+BETWEEN = 50.0  # mm of the page between two pieces
+
+
+def over_the_page(height: Callable[[float], float], every: float) -> tuple[Stroke, ...]:
+    """One line over pieces that lie side by side, with places `every` mm; `height` is that above the waist for a
+    share of the way across the page."""
+    shifts, left = {}, 0.0
+    for piece in sorted(BLOCK.pieces, key=lambda piece: piece.outline.bounds[0]):
+        low, _, high, _ = piece.outline.bounds
+        shifts[piece.id], left = left - low, left + high - low + BETWEEN
+    wide = left - BETWEEN
+    page = np.append(np.arange(0.0, wide, every), wide)
+    found = []
+    for piece in BLOCK.pieces:
+        places = [(float(x) - shifts[piece.id], height(float(x) / wide)) for x in page]
+        inside = shapely.contains_xy(shapely.buffer(piece.outline, 3.0), np.array(places))
+        found.append(Stroke(piece.id, tuple(place for place, held in zip(places, inside, strict=True) if held)))
+    return tuple(found)
+
+
+@pytest.mark.parametrize("every", [6.0, 25.0])
+@pytest.mark.parametrize(
+    "height",
+    [lambda s: -45 - 35 * s, lambda s: -40 - 40 * s**2, lambda s: -75 + 35 * (2 * s - 1) ** 2],
+    ids=["slope", "curve", "arch"],
+)
+def test_a_smooth_line_across_the_gaps_between_pieces_is_followed(
+    height: Callable[[float], float], every: float
+) -> None:
+    """On a slope it leaves each gap lower than it went in; that is a step on paper and none on the garment."""
+    fitted = fitted_line("hem", over_the_page(height, every), BLOCK, BLOCK, "hem")
+    assert len(fitted.points) <= 6
+
+
+def test_stretches_that_meet_at_a_seam_are_made_to_meet() -> None:
+    one, other = np.array([[0.0, 10.0], [40.0, 10.0]]), np.array([[42.0, 4.0], [60.0, 4.0], [82.0, 4.0]])
+    far = np.array([[140.0, 0.0], [160.0, 0.0]])
+    first, second, third = run_on([one, other, far])
+    assert first[:, 1] == pytest.approx([10.0, 7.0])
+    assert second[[0, -1], 1] == pytest.approx([7.0, 4.0])
+    assert third[:, 1] == pytest.approx([0.0, 0.0]), "what lies farther off is another stretch"
+
+
+def test_places_far_between_are_evened_out_too() -> None:
+    line = np.array([[0.0, 0.0], [20.0, 30.0], [40.0, 0.0], [60.0, 30.0], [80.0, 0.0]])
+    places, _ = evened(line)
+    assert np.isfinite(places).all()
 
 
 def test_departures_are_above_0_where_the_line_passes_above() -> None:

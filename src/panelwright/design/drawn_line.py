@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -21,6 +22,8 @@ OFF_PANEL: Final = 6.0  # mm by which a place may lie beside the panel
 MOST_OFF: Final = 0.34  # share of places that may lie farther off
 LEAST_LENGTH: Final = 25.0  # mm
 DOUBLED: Final = 8.0  # mm by which a line may run back
+MOST_STEP: Final = 40.0  # mm by which a line may come out of a gap between pieces higher or lower than it went in
+MOST_GAP: Final = 30.0  # mm round the body that a line may leave out at a seam
 
 
 @dataclass(frozen=True)
@@ -69,7 +72,7 @@ class DrawnLine:
         level = float(np.median(np.concatenate([heights for _, heights in runs])))
         laid = [np.column_stack([ways_of(chart, across, level), heights]) for across, heights in runs]
         forwards = [run if run[-1, 0] >= run[0, 0] else run[::-1] for run in laid]
-        line = np.concatenate(sorted(forwards, key=lambda run: float(run[:, 0].mean())))
+        line = np.concatenate(run_on(sorted(forwards, key=lambda run: float(run[:, 0].mean()))))
         back = float((np.maximum.accumulate(line[:, 0]) - line[:, 0]).max())
         if back > DOUBLED:
             raise DesignError(
@@ -82,7 +85,7 @@ class DrawnLine:
                 f"{LEAST_LENGTH / 10:g} cm",
                 "points",
             )
-        smooth, corners = evened(line)
+        smooth, corners = evened(_filled(line))
         ways = np.maximum.accumulate(smooth[:, 0])
         return cls(across_of(chart, ways, level), ways, smooth[:, 1], corners)
 
@@ -148,6 +151,25 @@ def _panels(stroke: Stroke, pattern: Pattern, chart: BodyChart) -> Iterator[tupl
 def _gaps(chart: BodyChart, k: int, points: Array, places: Array) -> Array:
     gaps: Array = np.linalg.norm(chart.surfaces[k].points(places[:, 0], places[:, 1]) - points, axis=1)
     return gaps
+
+
+def run_on(runs: Sequence[Array]) -> list[Array]:
+    """Stretches of a line on neighbouring panels, each shape (n, 2), made to meet where one ends and the next begins.
+
+    A hand draws across the gap between two pieces of paper, and on a slope it comes out higher or lower than it went
+    in; that the pieces are sewn together there it means all the same. Each side gives way by half of the step, and
+    evenly less towards its other end.
+    """
+    meant = [run.copy() for run in runs]
+    shifts = np.zeros((len(runs), 2))
+    for k, (before, after) in enumerate(pairwise(runs)):
+        step = float(after[0, 1] - before[-1, 1])
+        if abs(step) <= MOST_STEP and after[0, 0] - before[-1, 0] <= MOST_GAP:
+            shifts[k, 1], shifts[k + 1, 0] = step / 2, -step / 2
+    for run, (first, last) in zip(meant, shifts, strict=True):
+        wide = max(float(np.ptp(run[:, 0])), CLOSE)
+        run[:, 1] += np.interp(run[:, 0], [run[0, 0], run[0, 0] + wide], [first, last])
+    return meant
 
 
 def _filled(points: Array) -> Array:

@@ -30,6 +30,8 @@ def evened(line: Array) -> tuple[Array, tuple[int, ...]]:
     corners: list[int] = []
     for k, (start, end) in enumerate(pairwise(cuts)):
         own = (arcs >= start) & (arcs <= end)
+        if not own.any():  # two corners with nothing drawn between them
+            own = np.ones(len(arcs), bool)
         grid = np.linspace(start, end, max(2, round((end - start) / GRID) + 1))
         if k:
             corners.append(len(places))
