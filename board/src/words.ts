@@ -14,7 +14,7 @@ export const words = {
 
   start: {
     title: "Designs",
-    intro: "Choose who it is for, then open a design.",
+    intro: "Open a design to look at it and change it. A new workroom holds the festival troupe's designs as examples.",
     wearers: "For whom",
     stand: "Neutral stand",
     steps: (n: number) => (n === 1 ? "1 step" : `${n} steps`),

@@ -51,7 +51,7 @@ def fitted_line(
         if found is not None:
             return found
     raise DesignError(
-        f"the line cannot be followed within {LOOSER * tolerance:g} mm by a {kind.replace('-', ' ')} with "
-        f"{MOST_POINTS} points; draw it more calmly, from centre front to centre back",
+        f"the line bends too often to be followed within {LOOSER * tolerance / 10:g} cm ({MOST_POINTS} points are not "
+        f"enough); draw the {kind.replace('-', ' ')} with fewer bends, or a part of it at a time",
         "points",
     )
