@@ -25,7 +25,7 @@ CLOSE = 0.05
 
 
 def line(curves: list[Curve]) -> shapely.LineString:
-    return shapely.LineString(np.concatenate([curve.polyline(0.002) for curve in curves]))
+    return shapely.LineString(np.concatenate([curve.polyline(0.01) for curve in curves]))
 
 
 def moved(piece: Piece, drawn: DrawnPiece) -> Array:

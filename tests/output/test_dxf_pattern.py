@@ -35,7 +35,7 @@ def points_on(block: BlockLayout, layer: str) -> list[np.ndarray]:
     found = []
     for entity in block.query(f'LINE SPLINE LWPOLYLINE[layer=="{layer}"]'):
         path = ezdxf.path.make_path(entity)
-        found.append(np.array([(point.x, point.y) for point in path.flattening(0.001, 64)]))
+        found.append(np.array([(point.x, point.y) for point in path.flattening(0.002, 8)]))
     return found
 
 
@@ -58,7 +58,7 @@ def assert_drawn_true(cutting: CuttingPattern, document: Drawing) -> None:
             drawn = points_on(block, layer)
             assert len(drawn) == len(edges)
             if edges:
-                apart = shapely.hausdorff_distance(sewn(drawn), sewn([edge.polyline(0.001) for edge in edges]))
+                apart = shapely.hausdorff_distance(sewn(drawn), sewn([edge.polyline(0.002) for edge in edges]))
                 assert apart < CLOSE
         (grain,) = points_on(block, "7")
         assert np.abs(grain - [piece.grain.start, piece.grain.end]).max() < CLOSE
