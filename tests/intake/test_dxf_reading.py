@@ -307,3 +307,10 @@ def test_an_outline_that_crosses_itself_is_refused_with_its_place() -> None:
     space.add_lwpolyline([(0, 0), (300, 0), (0, 300), (250, 400)], close=True)
     with pytest.raises(InputError, match=r"piece piece-1: its outline crosses itself near x \d+, y \d+ mm"):
         read_drawing(content(document), "a.dxf")
+
+
+def test_a_line_there_and_back_is_no_piece() -> None:
+    document, space = new()
+    space.add_lwpolyline([(0, 0, 0.001), (300, 0, 0)], format="xyb", close=True)
+    with pytest.raises(InputError, match="a line there and back, which encloses nothing"):
+        read_drawing(content(document), "a.dxf")

@@ -70,7 +70,10 @@ def _edges(
         raise InputError(f"piece {id}: {error}; mend the drawing", id) from error
     if curves is None:
         raise InputError(f"piece {id} has too few corners: mend the drawing", id)
-    ring = shapely.LinearRing(np.concatenate([curve.polyline(0.2)[:-1] for curve in curves]))
+    corners = np.concatenate([curve.polyline(0.2)[:-1] for curve in curves])
+    if len(corners) < 3:
+        raise InputError(f"piece {id} is a line there and back, which encloses nothing: mend the drawing", id)
+    ring = shapely.LinearRing(corners)
     if not ring.is_valid or not ring.is_simple:
         reason = re.search(r"\[(\S+) (\S+)\]", shapely.is_valid_reason(shapely.Polygon(ring)))
         where = f" near x {float(reason[1]):.0f}, y {float(reason[2]):.0f} mm" if reason else ""
