@@ -107,5 +107,3 @@ def laid_out(pieces: list[PaperPiece], rng: np.random.Generator, gap: float, wid
 
 def bounds(points: Array) -> Polygon:
     return box(*points.min(axis=0), *points.max(axis=0))
-
-

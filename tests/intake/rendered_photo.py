@@ -18,7 +18,7 @@ from panelwright.drawing.reference_sheet import TITLE, reference_sheet
 from panelwright.geometry.arrays import Array
 from panelwright.output.pdf import pdf_bytes
 
-FINE = 6.0  # texture, pixels per mm
+FINE = 5.0  # texture, pixels per mm
 SHEET_DPI = 300.0
 PAPER_COLOURS = {
     "white": (0.80, 0.81, 0.82),
@@ -80,36 +80,39 @@ class Table:
     def pixels(self, points: Array) -> Array:
         return (points - [self.low[0], self.high[1]]) * [FINE, -FINE]
 
+    def patch(self, points: Array, margin: float) -> tuple[slice, slice, Array]:
+        """(rows, columns, pixel of its upper left) of the part of the table round points."""
+        places = self.pixels(points)
+        low = np.clip(np.floor(places.min(axis=0) - margin * FINE), 0, [self.width - 1, self.height - 1]).astype(int)
+        high = np.clip(np.ceil(places.max(axis=0) + margin * FINE), low + 1, [self.width, self.height]).astype(int)
+        return slice(low[1], high[1]), slice(low[0], high[0]), low
+
     def put(self, outline: Array, colour: Array, shift: Array) -> None:
         """Paper: first its soft shadow, then itself; `colour` is one RGB or a picture of the table's size."""
-        mask = self.coverage(outline)
-        shadow = cv2.GaussianBlur(self.coverage(outline + shift), (0, 0), 0.9 * FINE)
-        self.light *= (1 - 0.45 * shadow)[..., None]
-        self.light *= (1 - mask)[..., None]
-        self.light += mask[..., None] * colour
+        rows, columns, corner = self.patch(outline, 6.0)
+        light = self.light[rows, columns]
+        mask = self.coverage(outline, corner, light.shape)
+        shadow = cv2.GaussianBlur(self.coverage(outline + shift, corner, light.shape), (0, 0), 0.9 * FINE)
+        light *= (1 - 0.45 * shadow)[..., None]
+        light *= (1 - mask)[..., None]
+        light += mask[..., None] * (colour[rows, columns] if colour.ndim == 3 else colour)
 
-    def coverage(self, outline: Array) -> Array:
-        """Share of each pixel that is inside a polygon, from 4 by 4 parts of it."""
+    def coverage(self, outline: Array, corner: Array, shape: tuple[int, ...]) -> Array:
+        """Share of each pixel of a patch that is inside a polygon, from 4 by 4 parts of it."""
         fine = 4
-        points = self.pixels(outline)
-        x0, y0 = np.floor(points.min(axis=0)).astype(int) - 2
-        x1, y1 = np.ceil(points.max(axis=0)).astype(int) + 3
-        big = np.zeros(((y1 - y0) * fine, (x1 - x0) * fine), np.uint8)
-        places = ((points - [x0, y0]) * fine - 0.5) * 256
+        big = np.zeros((shape[0] * fine, shape[1] * fine), np.uint8)
+        places = ((self.pixels(outline) - corner) * fine - 0.5) * 256
         cv2.fillPoly(big, [np.round(places).astype(np.int32)], 255, shift=8)
-        part = cv2.resize(big, (x1 - x0, y1 - y0), interpolation=cv2.INTER_AREA).astype(np.float32) / 255
-        whole = np.zeros((self.height, self.width), np.float32)
-        a, b, c, d = max(x0, 0), max(y0, 0), min(x1, self.width), min(y1, self.height)
-        if c > a and d > b:
-            whole[b:d, a:c] = part[b - y0 : d - y0, a - x0 : c - x0]
-        return whole
+        return cv2.resize(big, shape[1::-1], interpolation=cv2.INTER_AREA).astype(np.float32) / 255
 
     def pencil(self, line: Array, width: float, dark: float) -> None:
-        strokes = np.zeros((self.height, self.width), np.uint8)
-        points = np.round(self.pixels(line) * 256 - 128).astype(np.int32)
+        rows, columns, corner = self.patch(line, 2.0)
+        light = self.light[rows, columns]
+        strokes = np.zeros(light.shape[:2], np.uint8)
+        points = np.round((self.pixels(line) - corner) * 256 - 128).astype(np.int32)
         cv2.polylines(strokes, [points], False, 255, max(1, round(width * FINE)), cv2.LINE_AA, 8)
-        grain = self.rng.uniform(0.6, 1.0, (self.height, self.width)).astype(np.float32)
-        self.light *= (1 - (1 - dark) * grain * strokes.astype(np.float32) / 255)[..., None]
+        grain = self.rng.uniform(0.6, 1.0, strokes.shape).astype(np.float32)
+        light *= (1 - (1 - dark) * grain * strokes.astype(np.float32) / 255)[..., None]
 
     def print_sheet(self, place: Array, box: tuple[float, float, float, float], shift: Array) -> None:
         """The part `box` of the printed page, laid where `place` (3 by 3, from sheet to table) says."""
@@ -233,7 +236,7 @@ def strip_places(scene: Scene, low: Array, high: Array, rng: np.random.Generator
     page = PAPERS[scene.paper]
     if not scene.cut:
         angle = rng.normal(0.0, 0.08)
-        place = shifted(np.array([high[0] + 18.0, (low[1] + high[1] - page.height) / 2])) @ rotated(angle)
+        place = shifted(np.array([high[0] + 30.0, (low[1] + high[1] - page.height) / 2])) @ rotated(angle)
         return [(place @ scaled(scene.printed), (0.0, 0.0, page.width, page.height))]
     found = []
     middle = (low + high) / 2
@@ -242,9 +245,9 @@ def strip_places(scene: Scene, low: Array, high: Array, rng: np.random.Generator
         centre = np.array([(box[0] + box[2]) / 2, (box[1] + box[3]) / 2])
         out = {"top": (0, 1), "right": (1, 0), "bottom": (0, -1), "left": (-1, 0)}[strip]
         thick = min(box[2] - box[0], box[3] - box[1]) / 2
-        reach = (high - low) / 2 + thick + 10.0
+        reach = (high - low) / 2 + thick + 14.0
         spot = middle + np.array(out) * reach + np.array(out[::-1]) * rng.normal(0, 8)
-        turned = rotated(rng.normal(0, 0.05) + np.pi * rng.integers(0, 2))
+        turned = rotated(rng.uniform(-0.06, 0.06) + np.pi * rng.integers(0, 2))
         found.append((shifted(spot) @ turned @ scaled(scene.printed) @ shifted(-centre), box))
     return found
 
@@ -276,8 +279,8 @@ def render(scene: Scene) -> tuple[np.ndarray, Camera]:
     frame = rim(*scene.size)
     seen = camera.to_table(frame)
     around = np.concatenate(spots)
-    table_low = np.maximum(seen.min(axis=0) - 2, around.min(axis=0) - 120)
-    table_high = np.minimum(seen.max(axis=0) + 2, around.max(axis=0) + 120)
+    table_low = np.maximum(seen.min(axis=0) - 2, around.min(axis=0) - 60)
+    table_high = np.minimum(seen.max(axis=0) + 2, around.max(axis=0) + 60)
     table = Table(scene, table_low, table_high)
     shadow = rng.normal(0, 0.8, 2)
     for place, box in sheets:

@@ -35,3 +35,10 @@ def area(points: Array) -> float:
     """Of the closed line, mm²; positive where it runs anticlockwise."""
     x, y = points.T
     return float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum()) / 2
+
+
+def line_noise(points: Array, step: float) -> float:
+    """Standard deviation of the points of an evenly spaced closed line across it, mm: what smoothing takes away."""
+    rest = points - smooth(points, 1.2 / step)
+    way = outward(smooth(points, 1.2 / step))
+    return max(1.4826 * float(np.median(np.abs((rest * way).sum(axis=1)))), 0.005)

@@ -4,53 +4,103 @@ from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.interpolate import make_lsq_spline
+from scipy.ndimage import gaussian_filter1d
 
-from panelwright.geometry.arrays import Array, cross
-from panelwright.intake.closed_line import even
+from panelwright.geometry.arrays import Array, cross, turn
+from panelwright.intake.closed_line import even, line_noise
 
-# (length of outline on either side that is looked at, mm; least turn, degrees): the more is seen, the less is asked.
-SCALES: Final = ((2.4, 32.0), (4.0, 20.0), (7.0, 13.0))
-_STEP: Final = 0.2
-_SKIPPED: Final = 0.5  # mm beside a corner that scissors round off
-_NEAR: Final = 1.6  # two corners nearer than this are one
+# (length of outline on either side that is looked at, mm; mm next to the corner that are not; least turn, degrees):
+# the more is seen, the less is asked.
+SCALES: Final = ((1.4, 0.3, 20.0), (2.4, 0.4, 17.0), (4.0, 0.5, 15.0), (7.0, 0.5, 12.0))
+STEP: Final = 0.2
+_SHORT: Final = 4.0  # mm: the longest edge beside a corner that is taken for straight
+_NEAR: Final = 1.5  # mm: two corners nearer than this are one
+_SURE: Final = 3.5  # standard deviations that a turn must have
+_ALIKE: Final = 0.8  # mm along an outline over which its errors are alike
+_SHARP: Final = np.radians(60.0)  # a larger turn within the smallest scale needs no second look
+_ROOM: Final = 6.0  # mm on either side of a corner for the second look
+_JOINT: Final = 2.4  # mm between the joints of a line that bends as sharply as any edge may
+_WORSE: Final = 2.2  # times as far off as two lines with a corner
 
 
 def corner_places(outline: Array) -> Array:
     """Corners of a closed outline, shape (k, 2), mm, in its order.
 
-    On either side of every place a parabola is laid through the outline, over three lengths. Where the two do not go
-    on in one direction there is a corner: a bend, however sharp, is followed by the parabolas. The corner itself is
-    where they cross.
+    On either side of every place a parabola is laid through the outline, over several lengths. Where the two do not go
+    on in one direction there may be a corner: a bend is followed by the parabolas. The corner itself is where they
+    cross. It is kept if a smooth line through the place, free to bend within 2 mm, stays farther off the outline than
+    the outline's own noise explains.
     """
-    line = even(outline, _STEP)
-    found: list[tuple[float, int, float]] = []
-    for reach, least in SCALES:
-        turns = np.abs(_turns(line, reach))
-        for k in _peaks(turns, round(_NEAR / _STEP)):
-            if turns[k] > np.radians(least):
-                found.append((float(turns[k]) / np.radians(least), int(k), reach))
-    kept: list[tuple[int, float]] = []
-    for reach, _ in SCALES:
-        for _, k, _ in sorted((each for each in found if each[2] == reach), reverse=True):
-            room = _NEAR if reach == SCALES[0][0] else 0.75 * reach
-            if all(_between(k, other, len(line)) * _STEP > room for other, _ in kept):
-                kept.append((k, reach))
+    line = even(outline, STEP)
+    noise = line_noise(line, STEP)
+    kept: list[tuple[int, tuple[float, float, float]]] = []
+    for scale in SCALES:
+        reach = scale[0]
+        turns = np.abs(_turns(line, scale))
+        least = max(np.radians(scale[2]), _SURE * _turn_error(noise, scale))
+        peaks = [k for k in _peaks(turns, round(_NEAR / STEP)) if turns[k] > least]
+        room = max(_NEAR, 0.75 * reach)
+        for k in sorted(peaks, key=lambda k: -turns[k]):
+            if all(_between(k, other, len(line)) * STEP > room for other, _ in kept):
+                kept.append((int(k), scale))
+    kept += _beside(line, noise, [k for k, _ in kept])
     kept.sort()
-    return np.array([_corner(line, k, reach) for k, reach in kept]).reshape(-1, 2)
+    places = [k for k, _ in kept]
+    sharp = [each for each in kept if _is_sharp(line, noise, each[0], each[1], places)]
+    return np.array([_corner(line, k, scale) for k, scale in sharp]).reshape(-1, 2)
 
 
-def _turns(line: Array, reach: float) -> Array:
+def _beside(line: Array, noise: float, places: list[int]) -> list[tuple[int, tuple[float, float, float]]]:
+    """Corners at the other end of an edge too short for a parabola, where a straight line stands for it."""
+    scale = SCALES[1]
+    found: list[tuple[int, tuple[float, float, float]]] = []
+    for corner in places:
+        for side in (-1, 1):
+            apart = np.arange(round(_NEAR / STEP), round(_SHORT / STEP) + 1)
+            away = _arms(line, scale, side)[1][(corner + side * apart) % len(line)]
+            turns = [
+                abs(turn(side * way, _straight(line, corner, side, int(k)))) for way, k in zip(away, apart, strict=True)
+            ]
+            best = int(np.argmax(turns))
+            k = (corner + side * int(apart[best])) % len(line)
+            error = _SURE * noise * float(np.sqrt(12 * _ALIKE / apart[best])) / (STEP * float(apart[best]))
+            free = all(_between(k, other, len(line)) * STEP > 1.2 for other in [*places, *(each[0] for each in found)])
+            if 0 < best < len(turns) - 1 and turns[best] > max(np.radians(scale[2]), error) and free:
+                found.append((k, scale))
+    return found
+
+
+def _straight(line: Array, corner: int, side: int, apart: int) -> Array:
+    """Direction from a corner towards the place so many points on, along the outline between them."""
+    skipped = round(0.3 / STEP)
+    part = line[(corner + side * np.arange(skipped, apart - skipped + 1)) % len(line)]
+    at = np.arange(len(part)) - (len(part) - 1) / 2
+    return np.asarray(at @ part, float)
+
+
+def _turn_error(noise: float, scale: tuple[float, float, float]) -> float:
+    """Standard deviation of a turn, radians."""
+    weights = _weights(scale, 1)[1][1]
+    return float(np.linalg.norm(weights)) * noise * float(np.sqrt(2 * _ALIKE / STEP))
+
+
+def _weights(scale: tuple[float, float, float], side: int) -> tuple[NDArray[np.intp], Array]:
+    """(points on one side, from the place itself; what to multiply them by for each term of the parabola)."""
+    reach, skipped, _ = scale
+    at = side * np.arange(round(skipped / STEP), round(reach / STEP) + 1)
+    return at, np.asarray(np.linalg.pinv(np.vander(at * STEP, 3, increasing=True)), float)
+
+
+def _turns(line: Array, scale: tuple[float, float, float]) -> Array:
     """By how much the direction jumps at each point, radians, positive to the left."""
-    before, after = (_arms(line, reach, side)[1] for side in (-1, 1))
+    before, after = (_arms(line, scale, side)[1] for side in (-1, 1))
     return np.asarray(np.arctan2(cross(before, after), (before * after).sum(axis=1)), float)
 
 
-def _arms(line: Array, reach: float, side: int) -> tuple[Array, Array]:
+def _arms(line: Array, scale: tuple[float, float, float], side: int) -> tuple[Array, Array]:
     """(place, direction of travel) at each point of the parabola through the outline on one side of it."""
-    skipped, count = round(_SKIPPED / _STEP), round(reach / _STEP)
-    at = side * np.arange(skipped, count + 1)
-    powers = np.vander(at * _STEP, 3, increasing=True)
-    weights = np.linalg.pinv(powers)
+    at, weights = _weights(scale, side)
     near = line[(np.arange(len(line))[:, None] + at) % len(line)]
     place, way = (np.einsum("m,nmk->nk", weights[k], near) for k in (0, 1))
     return place, way
@@ -67,11 +117,44 @@ def _between(a: int, b: int, count: int) -> int:
     return min(apart, count - apart)
 
 
-def _corner(line: Array, k: int, reach: float) -> Array:
+def _is_sharp(line: Array, noise: float, k: int, scale: tuple[float, float, float], places: list[int]) -> bool:
+    """Whether a smooth line misses the place by more than two lines that meet there do."""
+    if scale is SCALES[0] and abs(_turns(np.roll(line, -k, axis=0), scale)[0]) > _SHARP:
+        return True
+    room = []
+    for side in (-1, 1):
+        apart = [(side * (other - k)) % len(line) for other in places if other != k]
+        room.append(max(round(1.2 / STEP), min([round(_ROOM / STEP), *(a - round(0.4 / STEP) for a in apart)])))
+    part = line[np.arange(k - room[0], k + room[1] + 1) % len(line)]
+    whole = _off(part, [])
+    parted = _off(part, [room[0]])
+    near = slice(max(0, room[0] - round(1.6 / STEP)), room[0] + round(1.6 / STEP) + 1)
+    floor = 0.6 * noise + 0.008
+    return float(np.abs(whole[near]).max()) > _WORSE * max(float(np.abs(parted[near]).max()), floor)
+
+
+def _off(part: Array, corners: list[int]) -> Array:
+    """How far smooth lines stay off a part of the outline, noise aside, shape (n,); they meet at the `corners`."""
+    along = STEP * np.arange(len(part))
+    joints = np.linspace(0.0, along[-1], max(2, round(along[-1] / _JOINT) + 1))[1:-1]
+    triple = [along[k] for k in corners for _ in range(3)]
+    if corners:
+        joints = joints[np.abs(joints - along[corners[0]]) > 0.5 * _JOINT]
+    knots = np.concatenate([[along[0]] * 4, np.sort([*joints, *triple]), [along[-1]] * 4])
+    try:
+        rest = part - make_lsq_spline(along, part, knots, 3)(along)
+    except (ValueError, np.linalg.LinAlgError):
+        return np.zeros(len(part))
+    way = np.gradient(gaussian_filter1d(part, 0.6 / STEP, axis=0, mode="nearest"), axis=0)
+    normal = np.column_stack([-way[:, 1], way[:, 0]]) / np.maximum(np.hypot(*way.T), 1e-9)[:, None]
+    return np.asarray(gaussian_filter1d((rest * normal).sum(axis=1), 0.4 / STEP, mode="nearest"), float)
+
+
+def _corner(line: Array, k: int, scale: tuple[float, float, float]) -> Array:
     """Where the parabolas before and after point k cross; the middle of their ends where they hardly do."""
     window = np.roll(line, len(line) // 2 - k, axis=0)
     middle = len(line) // 2
-    (p, u), (q, v) = (tuple(part[middle] for part in _arms(window, reach, side)) for side in (-1, 1))
+    (p, u), (q, v) = (tuple(part[middle] for part in _arms(window, scale, side)) for side in (-1, 1))
     turning = float(cross(u, v))
     halfway = np.asarray((p + q) / 2, float)
     if abs(turning) < 0.2 * float(np.linalg.norm(u) * np.linalg.norm(v)):

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from scipy.ndimage import gaussian_filter1d, median_filter
 
 from panelwright.geometry.arrays import Array
-from panelwright.intake.closed_line import even, outward, smooth
+from panelwright.intake.closed_line import even, line_noise, outward, smooth
 from panelwright.intake.photo_image import Image
 from panelwright.intake.photo_markers import linear, sampled
 from panelwright.intake.photo_view import PhotoView
@@ -18,7 +18,9 @@ STEP: Final = 0.3  # mm between points of an outline
 _INSIDE: Final = 3.0
 _OUTSIDE: Final = 2.4
 _APART: Final = 0.08
-_JUMP: Final = 0.30  # cost of each sample that the edge moves between neighbours
+_JUMPS: Final = (0.075, 0.12, 0.2)  # cost of each sample that the edge moves between neighbours, first and then
+# An outline that is rougher than this, mm, is found once more, from the mean of neighbouring lines.
+_ROUGH: Final = 0.04
 _REACH: Final = 4  # most samples that it moves
 
 
@@ -49,14 +51,21 @@ def paper_outline(pixels: Image, view: PhotoView, rough: Array) -> PaperOutline:
         rough: closed, anticlockwise, mm, within 2 mm of the edge but for corners.
     """
     line = smooth(even(rough, STEP), 1.0 / STEP)
-    for reach in (1.0, 0.4):
+    for reach, jump in zip((1.0, 0.4, 0.6), _JUMPS, strict=True):
         line = even(line, STEP)
+        rough_edge = line_noise(line, STEP) if jump == _JUMPS[-1] else 0.0
+        if jump == _JUMPS[-1] and rough_edge < _ROUGH:
+            break
+        if rough_edge:
+            line = even(smooth(line, 1.2 / STEP), STEP)
         across = outward(smooth(line, reach / STEP))
         offsets = np.arange(-_INSIDE, _OUTSIDE + _APART / 2, _APART)
         away, noise = _away_from_paper(pixels, view, line, across, offsets)
+        if rough_edge:
+            away = gaussian_filter1d(away, min(1.2, 12 * rough_edge) / STEP, axis=0, mode="wrap")
         scale = max(0.7 / float(np.median(view.resolution(line[::10]))), _APART) / _APART
         rise = np.asarray(gaussian_filter1d(away, scale, axis=1, order=1, mode="nearest"), float)
-        chosen = _chain(_cost(rise, away, noise, offsets))
+        chosen = _chain(_cost(rise, away, noise, offsets), jump)
         place = offsets[0] + _APART * (chosen + _refined(rise, chosen))
         moved = line + place[:, None] * across
         clear = _clearness(away, chosen, noise)
@@ -84,7 +93,7 @@ def _cost(rise: Array, away: Array, noise: Array, offsets: Array) -> Array:
     strength = np.asarray(median_filter(strength, min(len(strength) // 2 * 2 - 1, 31), mode="wrap"), float)
     gain = np.clip(rise / np.maximum(strength, 1e-4)[:, None], 0.0, 1.0)
     step = np.percentile(away, 90, axis=1)
-    strange = np.clip(away / np.maximum(0.5 * step, 4 * noise)[:, None] - 0.6, 0.0, 1.0)
+    strange = np.clip(away / np.maximum(0.25 * step, 5 * noise)[:, None] - 0.6, 0.0, 1.0)
     inside = np.cumsum(strange, axis=1) - strange
     paper = np.clip(1.0 - away / np.maximum(0.35 * step, 3 * noise)[:, None], 0.0, 1.0)
     outside = np.cumsum(paper[:, ::-1], axis=1)[:, ::-1] - paper
@@ -92,7 +101,7 @@ def _cost(rise: Array, away: Array, noise: Array, offsets: Array) -> Array:
     return -gain + 0.06 * inside + 0.03 * outside + near
 
 
-def _chain(cost: Array) -> NDArray[np.intp]:
+def _chain(cost: Array, jump: float) -> NDArray[np.intp]:
     """The cheapest closed chain of samples, one for each line, that moves little between neighbours, shape (n,).
 
     Run once round and a half: the seam lies in the part that is thrown away.
@@ -104,7 +113,7 @@ def _chain(cost: Array) -> NDArray[np.intp]:
     moves = range(-_REACH, _REACH + 1)
     for k in range(1, len(turned)):
         padded = np.pad(total, _REACH, constant_values=np.inf)
-        options = np.stack([padded[_REACH + m : _REACH + m + width] + _JUMP * 0.25 * abs(m) for m in moves])
+        options = np.stack([padded[_REACH + m : _REACH + m + width] + jump * abs(m) for m in moves])
         best = options.argmin(axis=0)
         steps[k] = best - _REACH
         total = turned[k] + options[best, np.arange(width)]

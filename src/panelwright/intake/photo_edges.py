@@ -8,12 +8,13 @@ from scipy.ndimage import gaussian_filter1d
 
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
-from panelwright.intake.closed_line import even
+from panelwright.intake.closed_line import even, line_noise
 from panelwright.intake.drawn_edge import DrawnEdge
 
 _STEP: Final = 0.3
 _ROUNDED: Final = 0.5  # mm beside a corner that are not trusted
 _FAITHFUL: Final = 0.10  # mm that an edge may be off the measured outline, noise aside
+_NOISY: Final = 1.6  # the same in standard deviations of its noise
 _PARTS: Final = (1, 2, 3, 4, 5, 6, 8, 10, 13, 16, 20, 26)
 _FIXED: Final = 30.0  # weight of a corner
 
@@ -26,6 +27,7 @@ def drawn_edges(outline: Array, corners: Array) -> tuple[DrawnEdge, ...]:
         corners: on or beside it, in its order, shape (k, 2).
     """
     line = even(outline, _STEP)
+    faithful = max(_FAITHFUL, _NOISY * line_noise(line, _STEP))
     if len(corners) < 2:
         corners = _ends(line, corners)
     at = [int(np.argmin(np.hypot(*(line - corner).T))) for corner in corners]
@@ -34,18 +36,18 @@ def drawn_edges(outline: Array, corners: Array) -> tuple[DrawnEdge, ...]:
     edges = []
     for k, (start, end) in enumerate(zip(at, at[1:] + at[:1], strict=True)):
         between = np.arange(start, end if end > start else end + len(line) + 1) % len(line)
-        edges.append(DrawnEdge(smooth_edge(line[between], places[k], places[(k + 1) % len(places)])))
+        edges.append(DrawnEdge(smooth_edge(line[between], places[k], places[(k + 1) % len(places)], faithful)))
     return tuple(edges)
 
 
-def smooth_edge(points: Array, start: Array, end: Array) -> Curve:
-    """The curve with fewest cubics that runs from start to end and along measured points, shape (n, 2)."""
+def smooth_edge(points: Array, start: Array, end: Array, faithful: float = _FAITHFUL) -> Curve:
+    """The curve with fewest cubics from start to end that keeps to measured points, shape (n, 2), within so many mm."""
     inner = points[(np.hypot(*(points - start).T) > _ROUNDED) & (np.hypot(*(points - end).T) > _ROUNDED)]
     straight = Curve.straight(start, end)
     if len(inner) < 4:
         return straight
     way = (end - start) / np.linalg.norm(end - start)
-    if _off((inner - start) @ np.array([-way[1], way[0]])) < _FAITHFUL:
+    if _off((inner - start) @ np.array([-way[1], way[0]])) < faithful:
         return straight
     every = np.concatenate([start[None], inner, end[None]])
     along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(every, axis=0).T))])
@@ -54,7 +56,7 @@ def smooth_edge(points: Array, start: Array, end: Array) -> Curve:
         if len(every) < 3 * parts + 4:
             break
         curve, rest = _fitted(every, along, parts)
-        if rest < _FAITHFUL:
+        if rest < faithful:
             break
     return curve.ending_at(start, end)
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
 import cv2
 import numpy as np
 
-from panelwright.drawing.reference_markers import FIELDS, FIRST, PER_SHEET, Marker, markers
+from panelwright.drawing.reference_markers import DIFFERING, FIELDS, FIRST, PER_SHEET, Marker, markers, patterns
 from panelwright.geometry.arrays import Array, cross
 from panelwright.intake.photo_image import Image
 
@@ -53,14 +54,21 @@ def _found(grey: cv2.typing.MatLike, width: int) -> dict[int, Array]:
     settings = cv2.aruco.DetectorParameters()
     settings.adaptiveThreshWinSizeMax = 43
     settings.minMarkerPerimeterRate = 0.015
-    dictionary = cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_5X5_100)
-    quads, numbers, _ = cv2.aruco.ArucoDetector(dictionary, settings).detectMarkers(small)
+    quads, numbers, _ = cv2.aruco.ArucoDetector(_dictionary(), settings).detectMarkers(small)
     if numbers is None:
         return {}
     return {
         int(number): (np.asarray(quad, float).reshape(4, 2) + 0.5) / factor - 0.5
         for number, quad in zip(np.ravel(np.asarray(numbers)), quads, strict=True)
     }
+
+
+@cache
+def _dictionary() -> cv2.aruco.Dictionary:
+    """The sheet's own patterns, of which up to three fields may be misread."""
+    fields = patterns().astype(np.uint8)
+    rows = np.concatenate([cv2.aruco.Dictionary.getByteListFromBits(each) for each in fields])
+    return cv2.aruco.Dictionary(rows, FIELDS, (DIFFERING - 1) // 2)
 
 
 def _refined(grey: Image, marker: Marker, rough: Array) -> SeenMarker | None:

@@ -8,6 +8,7 @@ from typing import Final
 import cv2
 import numpy as np
 from numpy.typing import NDArray
+from scipy.ndimage import gaussian_filter1d
 
 from panelwright.geometry.arrays import Array
 from panelwright.intake.photo_markers import linear
@@ -29,6 +30,7 @@ _MOST_ODDS: Final = 5.0
 _LIGHT_REACH: Final = 30.0  # mm within which the light is taken to be even
 LEAST_AREA: Final = 250.0  # mm²
 LEAST_WIDTH: Final = 4.0  # mm
+_PENCIL: Final = 0.9  # mm: half of the widest gap that a pencil line makes in paper
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,7 +46,7 @@ class PaperRegion:
     cut_off: bool
 
 
-def paper_regions(rect: Rectified, strips: Sequence[Array]) -> list[PaperRegion]:
+def paper_regions(rect: Rectified, strips: Sequence[Array], known: Sequence[PaperRegion] = ()) -> list[PaperRegion]:
     """Pieces of paper on the table but for the reference sheet, the largest first.
 
     The colour of paper is that of the sheet first. Where nothing but the sheet has it, it is that of the largest part
@@ -53,10 +55,14 @@ def paper_regions(rect: Rectified, strips: Sequence[Array]) -> list[PaperRegion]
     Args:
         rect: the table from above.
         strips: outlines of the sheet or its strips, mm.
+        known: regions found on another picture of the same table: they have the paper's colour.
     """
     colours = _colours(rect)
     sheet = _filled(rect, strips, 0.0)
     near_sheet = _filled(rect, strips, 1.5)
+    if known:
+        inner = _filled(rect, [region.contour for region in known], -1.5) & rect.shown & ~near_sheet
+        return _regions(rect, _paper(rect, colours, inner, near_sheet), near_sheet)
     white = _filled(rect, strips, -1.5) & rect.shown & _bright(colours, sheet & rect.shown)
     found = _regions(rect, _paper(rect, colours, white, near_sheet), near_sheet)
     if found:
@@ -101,14 +107,69 @@ def _paper(rect: Rectified, colours: Array, seed: Mask, sheet: Mask) -> Mask:
         odds = _odds(apart, usable & ~paper, spread)
         soft = np.asarray(cv2.GaussianBlur(odds, (0, 0), max(0.5, 0.35 * rect.per_mm)))
         paper = (soft > 0) & rect.shown
-        if step + 1 < ROUNDS:
-            sure = _opened(paper & ~sheet, 1.5 * rect.per_mm) | seed
-            sure &= np.abs(apart[..., 0]) < 0.7
+        closed = cv2.morphologyEx((paper & ~sheet).astype(np.uint8), cv2.MORPH_CLOSE, _disc(_PENCIL * rect.per_mm))
+        whole = _without_holes(closed) > 0
+        lighter, darker = _shades(_opened(np.asarray(whole, np.bool_), 1.5 * rect.per_mm), apart[..., 0], rect.per_mm)
+        if step + 1 == ROUNDS:
+            paper &= ~darker
+        else:
+            sure = lighter | seed
+            sure &= paper & (np.abs(apart[..., 0]) < 0.7)
             light = _light(colours, sure, rect.per_mm, light)
             rest = (colours - light)[sure]
             spread = np.clip(1.4826 * np.median(np.abs(rest), axis=0) * 2.0, _LEAST, _FIRST)
             spread[0] = max(spread[0], 0.07)
     return np.asarray(paper, np.bool_)
+
+
+def _shades(paper: Mask, bright: Array, per_mm: float) -> tuple[Mask, Mask]:
+    """(parts large enough for a piece; the darker of two shades in them, light table that runs on from paper)."""
+    count, labels, stats, _ = cv2.connectedComponentsWithStats(paper.astype(np.uint8))
+    bright = np.asarray(cv2.medianBlur(bright.astype(np.float32), 5), float)
+    kept, dropped = np.zeros_like(paper), np.zeros_like(paper)
+    for k in range(1, count):
+        if stats[k, cv2.CC_STAT_AREA] < LEAST_AREA * per_mm**2:
+            continue
+        x, y, wide, high = (int(n) for n in stats[k, :4])
+        part = (slice(y, y + high), slice(x, x + wide))
+        own = labels[part] == k
+        valley = _valley(bright[part][own])
+        dark = own & (bright[part] <= valley)
+        dark &= _sharp(bright[part], own, dark, per_mm)
+        kept[part] |= own & ~dark
+        dropped[part] |= dark
+    return kept, dropped
+
+
+def _sharp(bright: Array, own: Mask, dark: Mask, per_mm: float) -> bool:
+    """Whether the step between a part's two shades is as sharp as an edge and not soft like a shadow's."""
+    if not dark.any() or dark.sum() > 0.5 * own.sum():
+        return False
+    near = _disc(0.8 * per_mm)
+    lighter = own & ~dark
+    border = lighter & (cv2.dilate(dark.astype(np.uint8), near) > 0)
+    if not border.any():
+        return False
+    low = cv2.erode(np.where(own, bright, 9.0).astype(np.float32), near)
+    high = cv2.dilate(np.where(own, bright, -9.0).astype(np.float32), near)
+    gap = float(np.median(bright[lighter]) - np.median(bright[dark]))
+    return float(np.median((high - low)[border])) > 0.7 * gap
+
+
+def _valley(values: Array) -> float:
+    """The value between two distinct heaps of values, or minus infinity where they are one heap."""
+    low, high = np.percentile(values, [1, 99])
+    if high - low < 0.12:
+        return -np.inf
+    counts = np.histogram(values, bins=40, range=(low, high))[0].astype(float)
+    heights = gaussian_filter1d(counts, 1.5, mode="constant")
+    best, place = 1.0, -np.inf
+    for k in range(6, 34):
+        lower, upper = heights[:k].max(), heights[k + 1 :].max()
+        share = heights[k] / max(min(lower, upper), 1.0)
+        if share < best and lower > 0.04 * heights.max() and upper > 0.3 * heights.max():
+            best, place = share, float(low + (k + 0.5) * (high - low) / 40)
+    return place if best < 0.3 else -np.inf
 
 
 def _odds(apart: Array, table: Mask, spread: Array) -> NDArray[np.float32]:
@@ -193,7 +254,7 @@ def _light(colours: Array, sure: Mask, per_mm: float, before: Array) -> Array:
 
 
 def _unlike_table(rect: Rectified, colours: Array, sheet: Mask) -> Mask:
-    """The inside of the largest part that is neither sheet nor table; colours relative to the sheet's white."""
+    """The inside of the likeliest paper that is neither sheet nor table; colours relative to the sheet's white."""
     table = rect.shown & ~sheet
     if not table.any():
         return np.zeros_like(sheet)
@@ -205,19 +266,36 @@ def _unlike_table(rect: Rectified, colours: Array, sheet: Mask) -> Mask:
     rim[[0, -1]] = True
     rim[:, [0, -1]] = True
     outside = set(np.unique(labels[rim]).tolist())
-    areas = [0 if k in outside or not k else int(stats[k, cv2.CC_STAT_AREA]) for k in range(count)]
-    largest = int(np.argmax(areas))
-    chosen = np.asarray(labels == largest, np.bool_)
-    inner = np.asarray(cv2.erode(chosen.astype(np.uint8), _disc(rect.per_mm)) > 0, np.bool_)
-    return inner if areas[largest] > LEAST_AREA * rect.per_mm**2 and inner.any() else np.zeros_like(sheet)
+    best, chosen = 0.0, np.zeros_like(sheet)
+    for k in range(1, count):
+        if k in outside or stats[k, cv2.CC_STAT_AREA] < LEAST_AREA * rect.per_mm**2:
+            continue
+        own = (labels == k).astype(np.uint8)
+        inner = np.asarray(cv2.erode(own, _disc(rect.per_mm)) > 0, np.bool_)
+        likely = _paperness(own, colours[inner]) if inner.any() else 0.0
+        if likely > best:
+            best, chosen = likely, inner
+    return chosen
+
+
+def _paperness(mask: cv2.typing.MatLike, colours: Array) -> float:
+    """How much a part looks like a piece of paper: large, compact, and of one colour."""
+    contours, _ = cv2.findContours(mask, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_SIMPLE)
+    outer = max(contours, key=cv2.contourArea)
+    area, hull = float(mask.sum()), cv2.contourArea(cv2.convexHull(outer))
+    spread = 1.4826 * np.median(np.abs(colours - np.median(colours, axis=0)), axis=0)
+    uneven = float((spread / np.array([0.08, 0.04, 0.04])) @ np.ones(3))
+    return area * (area / max(hull, 1.0)) ** 4 / (1 + uneven**2)
 
 
 def _regions(rect: Rectified, paper: Mask, sheet: Mask) -> list[PaperRegion]:
     """The parts of a mask that can be pieces, without pencil lines, bridges and crumbs."""
     own: cv2.typing.MatLike = (paper & ~sheet).astype(np.uint8)
-    own = cv2.morphologyEx(own, cv2.MORPH_CLOSE, _disc(0.5 * rect.per_mm))
+    own = cv2.morphologyEx(own, cv2.MORPH_CLOSE, _disc(_PENCIL * rect.per_mm))
     own = _without_holes(own)
-    own = cv2.morphologyEx(own, cv2.MORPH_OPEN, _disc(LEAST_WIDTH / 2 * rect.per_mm))
+    wide = _disc(LEAST_WIDTH / 2 * rect.per_mm)
+    body = cv2.morphologyEx(own, cv2.MORPH_OPEN, wide)
+    own = cv2.bitwise_and(cv2.dilate(body, wide), own)
     edge = cv2.erode(rect.shown.astype(np.uint8), _disc(1.5)) == 0
     edge[[0, -1]] = True
     edge[:, [0, -1]] = True

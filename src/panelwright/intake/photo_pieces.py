@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+import shapely
 from scipy.spatial import cKDTree
 
 from panelwright.drawing.reference_markers import PER_SHEET
@@ -81,6 +82,7 @@ def read_photo(photo: bytes | Image, square_mm: float | None = None) -> PhotoPie
     _refuse_regions(regions)
     outlines = [paper_outline(pixels, solved.view, region.contour) for region in regions]
     _refuse_outlines(outlines)
+    _refuse_covered(outlines, solved.strips)
     outlines.sort(key=lambda outline: float(outline.points[:, 0].mean()))
     unsure = tuple(solved.uncertainty(outline.points[::5]) for outline in outlines)
     if max(unsure) > MOST_UNSURE:
@@ -147,7 +149,7 @@ def _found(pixels: Image, solved: SolvedView, resolution: float) -> tuple[Rectif
     if larger < 1.15 * picture.per_mm:
         return picture, regions
     picture = rectified(pixels, solved.view, near, far, larger)
-    return picture, paper_regions(picture, solved.strips)
+    return picture, paper_regions(picture, solved.strips, regions)
 
 
 def _per_mm(low: Array, high: Array) -> float:
@@ -183,6 +185,17 @@ def _where(region: PaperRegion, regions: Sequence[PaperRegion]) -> str:
     if abs(x) >= abs(y):
         return "left" if x < 0 else "right"
     return "bottom" if y < 0 else "top"
+
+
+def _refuse_covered(outlines: Sequence[PaperOutline], strips: Sequence[Array]) -> None:
+    """Refuse pieces that touch the sheet: their edge there is not to be seen."""
+    sheet = shapely.union_all([shapely.Polygon(strip) for strip in strips]).buffer(_TOUCHING)
+    shapely.prepare(sheet)
+    for outline in outlines:
+        if shapely.contains_xy(sheet, outline.points).any():
+            raise InputError(
+                f"a piece touches the reference sheet: lay them a finger's breadth apart {_AGAIN}", "photo"
+            )
 
 
 def _refuse_outlines(outlines: Sequence[PaperOutline]) -> None:

@@ -1,0 +1,77 @@
+"""How far pieces read from a photo are from the truth: each laid on its true outline as well as it goes."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from intake.photo_truth import PaperPiece
+from scipy.spatial import cKDTree
+
+from panelwright.geometry.arrays import Array
+from panelwright.intake.drawn_piece import DrawnPiece
+
+CORNER = 1.0  # mm within which a corner counts as found
+
+
+@dataclass(frozen=True, eq=False)
+class Compared:
+    """Of one piece: distances of its outline from the true one, mm; which piece it is; whether each true corner is
+    found; how many corners were found where there is none; the move that lays it on the truth.
+    """
+
+    errors: Array
+    truth: int
+    corners: Array
+    extra: int
+    turn: Array
+    shift: Array
+
+    def moved(self, points: Array) -> Array:
+        return points @ self.turn + self.shift
+
+
+def compared(found: Sequence[DrawnPiece], truth: Sequence[PaperPiece]) -> list[Compared]:
+    """Each found piece with the true piece that it fits best."""
+    return [
+        min((one(piece, k, true) for k, true in enumerate(truth)), key=lambda c: c.errors.mean()) for piece in found
+    ]
+
+
+def outline_of(piece: DrawnPiece) -> Array:
+    return np.concatenate([edge.curve.polyline(0.02)[:-1] for edge in piece.edges])
+
+
+def one(piece: DrawnPiece, number: int, true: PaperPiece) -> Compared:
+    points, target = spaced(outline_of(piece), 0.5), spaced(true.outline, 0.1)
+    tree = cKDTree(target)
+    middle, goal = points.mean(axis=0), target.mean(axis=0)
+    starts = [rotation(angle) for angle in np.radians(np.arange(0, 360, 15))]
+    turn = min(starts, key=lambda r: tree.query((points[::8] - middle) @ r + goal)[0].mean())
+    shift = goal - middle @ turn
+    for _ in range(30):
+        near = target[tree.query(points @ turn + shift)[1]]
+        turn, shift = laid(points, near)
+    errors = shapely.distance(shapely.points(points @ turn + shift), shapely.LinearRing(true.outline))
+    corners = np.array([edge.curve.start for edge in piece.edges]) @ turn + shift
+    hit = cKDTree(corners).query(true.corners)[0] < CORNER if len(true.corners) else np.ones(0, bool)
+    off = cKDTree(true.corners).query(corners)[0] > 1.5 if len(true.corners) else np.zeros(0, bool)
+    return Compared(errors, number, hit, int(off.sum()), turn, shift)
+
+
+def laid(points: Array, onto: Array) -> tuple[Array, Array]:
+    """The turn (no mirroring) and shift that carry points closest to others."""
+    p, q = points - points.mean(axis=0), onto - onto.mean(axis=0)
+    turn = rotation(float(np.arctan2((p[:, 0] * q[:, 1] - p[:, 1] * q[:, 0]).sum(), (p * q).sum())))
+    return turn, onto.mean(axis=0) - points.mean(axis=0) @ turn
+
+
+def rotation(angle: float) -> Array:
+    return np.array([[np.cos(angle), np.sin(angle)], [-np.sin(angle), np.cos(angle)]])
+
+
+def spaced(points: Array, step: float) -> Array:
+    ring = np.vstack([points, points[:1]])
+    arcs = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(ring, axis=0).T))])
+    at = np.arange(0.0, arcs[-1], step)
+    return np.column_stack([np.interp(at, arcs, ring[:, axis]) for axis in (0, 1)])
