@@ -1,8 +1,7 @@
 """The markers of the reference sheet: which stands where, and on which of its four strips.
 
-The patterns are numbers 0 to 51 of the open ArUco dictionary of 5 by 5 fields (Garrido-Jurado and others, "Automatic
-generation and detection of highly reliable fiducial markers under occlusion", Pattern Recognition 47, 2014; values as in
-OpenCV's DICT_5X5_100, Apache License 2.0). They stand here so that the sheet prints without OpenCV.
+The patterns are our own, 5 by 5 fields in a black border: drawn by chance, and kept where at least 8 fields differ from
+every other pattern, and from itself, however it is turned.
 """
 
 from dataclasses import dataclass
@@ -24,59 +23,60 @@ DOWN: Final = 9
 PER_SHEET: Final = 2 * ACROSS + 2 * (DOWN - 2)
 # Each paper has its own markers, so that a photo tells which sheet it shows.
 FIRST: Final = {"A4": 0, "Letter": PER_SHEET}
+DIFFERING: Final = 8  # fields, at least
 _CODES: Final = (
-    0x145B2BC,
-    0x01C06E6,
-    0x1AF0EDD,
-    0x10395F7,
-    0x1AEB524,
-    0x1D4082D,
-    0x0D3D7EC,
-    0x0E2146B,
-    0x10D6132,
-    0x1313FA5,
-    0x13CEE03,
-    0x1A2DAC0,
-    0x1E62B11,
-    0x05E7166,
-    0x1FCFCA8,
-    0x051E37F,
-    0x097A758,
-    0x0BEA26F,
-    0x0F64DC4,
-    0x1061DE8,
-    0x12DDA75,
-    0x150E440,
-    0x16B0CA1,
-    0x0BA12DE,
-    0x19CD023,
-    0x1A59972,
-    0x1C3CE8B,
-    0x0224246,
-    0x03B9672,
-    0x024223B,
-    0x027376E,
-    0x0368873,
-    0x040D0CE,
-    0x04AAAC8,
-    0x04643BA,
-    0x07A6FEA,
-    0x0998AAC,
-    0x082D101,
-    0x09AAD1D,
-    0x0863C72,
-    0x0AD2825,
-    0x0A52F9E,
-    0x0D849F7,
-    0x0C309D9,
-    0x0DA7E31,
-    0x0E9627A,
-    0x0E9B997,
-    0x0F94806,
-    0x0F59125,
-    0x0F6B7D7,
-    0x11B58E4,
-    0x11AD279,
+    0x08101EB,
+    0x1D23364,
+    0x0D5A751,
+    0x0B4F3E6,
+    0x0537698,
+    0x14EB91A,
+    0x0AAC897,
+    0x078E708,
+    0x07123AC,
+    0x15F6A51,
+    0x1AC948C,
+    0x1947F58,
+    0x054968E,
+    0x1AB06BB,
+    0x09DE10D,
+    0x0CD3288,
+    0x123372A,
+    0x0D829A9,
+    0x1D9595E,
+    0x0601D8B,
+    0x1714037,
+    0x1B4584D,
+    0x0F56091,
+    0x1665B9C,
+    0x01A939A,
+    0x1C71F00,
+    0x0EFD965,
+    0x1D5C0BC,
+    0x135E7B9,
+    0x0CB6A62,
+    0x14CDE0D,
+    0x0E1C5A7,
+    0x157DAB3,
+    0x128D112,
+    0x0DC5611,
+    0x1C67CFA,
+    0x043E8A8,
+    0x0E026FD,
+    0x16D6145,
+    0x0C40396,
+    0x0874EEE,
+    0x10E1663,
+    0x0A0215E,
+    0x116F782,
+    0x1A853F4,
+    0x1652EC8,
+    0x1F78219,
+    0x19B2B90,
+    0x005BD28,
+    0x07AB9D1,
+    0x01FE8DA,
+    0x0FF4C1D,
 )
 
 
@@ -85,7 +85,7 @@ class Marker:
     """A printed square of 7 by 7 fields: a black border round 5 by 5 that tell its number.
 
     Attributes:
-        number: in the dictionary.
+        number: of its pattern.
         strip: the one that carries it.
         left, bottom: its lower left corner on the uncut sheet, mm from the sheet's.
     """
@@ -106,6 +106,13 @@ class Marker:
         code = _CODES[self.number]
         last = FIELDS * FIELDS - 1
         return tuple((k % FIELDS, k // FIELDS) for k in range(last + 1) if code >> (last - k) & 1)
+
+
+def patterns() -> Array:
+    """Every pattern, shape (52, 5, 5), the upper row first: 1 where a field is white."""
+    last = FIELDS * FIELDS - 1
+    fields = [[code >> (last - k) & 1 for k in range(last + 1)] for code in _CODES]
+    return np.array(fields, float).reshape(-1, FIELDS, FIELDS)
 
 
 def markers(paper: str) -> tuple[Marker, ...]:
