@@ -74,21 +74,22 @@ def on_paper(
     )
     seams = []
     for seam in pattern.seams:
-        if named and seam.kind == "join" and not seam.is_centre and len(seam.a) == len(seam.b) == 1:
-            a, b = (EdgeRef(span.piece, pattern.piece(span.piece).index(span.edge)) for span in (seam.a[0], seam.b[0]))
-            seams.append(DrawnSeam(a, b, seam.id))
+        if named and seam.kind == "join" and not seam.is_centre and len(seam.a) == len(seam.b):
+            for pair in zip(seam.a, seam.b, strict=True):
+                a, b = (EdgeRef(span.piece, pattern.piece(span.piece).index(span.edge)) for span in pair)
+                seams.append(DrawnSeam(a, b, seam.id))
     return DrawnPattern(pieces, scale, 0.0, tuple(seams))
 
 
 def _on_paper(
     piece: Piece, scale: float, noise: float, hand: np.random.Generator, spacing: float, named: bool
 ) -> DrawnPiece:
-    corners = piece.vertices / scale + hand.uniform(-noise, noise, (len(piece.edges), 2))
+    corners = piece.vertices / scale + _off(hand, noise, (len(piece.edges), 2))
     edges = []
     for k, edge in enumerate(piece.edges):
         count = max(2, round(edge.curve.length / scale / spacing) + 1)
         points = np.array([edge.curve.point(s * edge.curve.length) for s in np.linspace(0, 1, count)]) / scale
-        points += hand.uniform(-noise, noise, points.shape)
+        points += _off(hand, noise, points.shape)
         points[0], points[-1] = corners[k], corners[(k + 1) % len(corners)]
         told = named or edge.kind in ("fold", "opening") or edge.line in ("centre-front", "centre-back")
         edges.append(DrawnEdge(curve_through(points), edge.kind if told else None, edge.line if told else ""))
@@ -101,10 +102,15 @@ def _on_paper(
     return DrawnPiece(piece.id, piece.label, tuple(edges), grain, inside)
 
 
+def _off(hand: np.random.Generator, noise: float, shape: tuple[int, ...]) -> np.ndarray:
+    """What a hand is off: two times in three by less than half of `noise`, never by more than it."""
+    return np.clip(hand.normal(0.0, noise / 2, shape), -noise, noise)
+
+
 def _moved(curve: Curve, noise: float, hand: np.random.Generator) -> Curve:
-    """A level line read at three points."""
-    points = np.array([curve.point(s * curve.length) for s in (0.0, 0.5, 1.0)])
-    return curve_through(points + hand.uniform(-noise, noise, points.shape))
+    """A level line read at five points."""
+    points = np.array([curve.point(s * curve.length) for s in np.linspace(0.0, 1.0, 5)])
+    return curve_through(points + _off(hand, noise, points.shape))
 
 
 def shuffled(drawn: DrawnPattern, seed: int, named: bool, levels: bool) -> tuple[DrawnPattern, dict[EdgeRef, EdgeRef]]:

@@ -55,7 +55,7 @@ FEW = ("lantern-01", "drum-03", "star-07")
 def test_partners_are_found_among_shuffled_turned_and_unsure_edges(
     named: bool, levels: bool, refs: tuple[str, ...]
 ) -> None:
-    """Blocks (to the shoulder too) and designs of the demo: points off by up to 0.2 mm at quarter scale, no edge named."""
+    """Blocks (to the shoulder too) and designs of the demo: points off by 0.2 mm at quarter scale, no edge named."""
     right = true = whole = 0
     for seed, ref in enumerate(refs):
         for pattern in patterns(ref):

@@ -59,9 +59,19 @@ class EdgeTrait:
         return f"{self.piece.id}, edge {self.ref.number + 1}"
 
     @cached_property
+    def upwards(self) -> Array:
+        """Up the body as well as the piece tells it: up the paper at the last."""
+        return upwards(self.piece)
+
+    @cached_property
     def upright(self) -> bool:
         """Whether it runs up the body rather than across it, as a shoulder seam does."""
-        return abs(float(unit(self.curve.chord) @ upwards(self.piece))) >= _UPRIGHT
+        return abs(float(unit(self.curve.chord) @ self.upwards)) >= _UPRIGHT
+
+    @cached_property
+    def high(self) -> bool:
+        """Whether it lies in the upper half of its piece."""
+        return _above_middle(self.piece, self.edge, self.upwards)
 
     @cached_property
     def bulge(self) -> Array:

@@ -1,0 +1,86 @@
+"""What becomes of every edge of a drawn pattern: the line that it lies on, its kind, its id."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from panelwright.errors import InputError
+from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.edge_trait import EdgeTrait, traits
+from panelwright.pattern import line as lines
+from panelwright.pattern.edge import EdgeKind
+
+CENTRE_OF: Final = {"CF": lines.CENTRE_FRONT, "CB": lines.CENTRE_BACK}
+
+
+@dataclass(frozen=True)
+class OwnEdge:
+    """An edge that has been named.
+
+    Attributes:
+        id: unique in the pattern, `SF.side`.
+        line: id of its line.
+        kind: what becomes of it.
+        rising: whether its outline runs up the body there; None for an edge that runs across.
+    """
+
+    id: str
+    line: str
+    kind: EdgeKind
+    rising: bool | None
+
+
+def own_edges(whole: DrawnPattern) -> Mapping[EdgeRef, OwnEdge]:
+    """The edges of a pattern at full scale, by the place where they were drawn.
+
+    An edge in a seam bears the seam's name, a centre or finished edge the name it was given, else `top` or `hem` as it
+    lies, else one of its own. A centre front of which nobody said how it is cut is on the fold, a centre back opens.
+
+    Raises:
+        InputError: if one edge is in two seams.
+    """
+    seams: dict[EdgeRef, str] = {}
+    for seam in whole.seams:
+        for side in (seam.a, seam.b):
+            if side in seams:
+                raise InputError(
+                    f"piece {side.piece}, edge {side.number + 1} is in two seams, {seams[side]} and {seam.line}: "
+                    "give it to one of them",
+                    "seams",
+                )
+            seams[side] = seam.line
+    found: dict[EdgeRef, OwnEdge] = {}
+    for trait in traits(whole):
+        line, kind = _line(trait, seams.get(trait.ref)), _kind(trait, trait.ref in seams)
+        id = f"{trait.ref.piece}.{line}"
+        taken = {edge.id for edge in found.values()}
+        number = next(k for k in range(1, len(taken) + 2) if (id if k == 1 else f"{id}-{k}") not in taken)
+        found[trait.ref] = OwnEdge(id if number == 1 else f"{id}-{number}", line, kind, _rising(trait))
+    return found
+
+
+def _line(trait: EdgeTrait, seam: str | None) -> str:
+    if seam is not None:
+        return seam
+    if trait.edge.line:
+        return trait.edge.line
+    plain = f"{trait.ref.piece}-edge-{trait.ref.number + 1}"
+    if trait.role == "centre":
+        return CENTRE_OF.get(trait.ref.piece, plain)
+    if trait.role == "finished" and not trait.upright:
+        return lines.TOP if trait.high else lines.HEM
+    return plain
+
+
+def _kind(trait: EdgeTrait, sewn: bool) -> EdgeKind:
+    if sewn:
+        return "seam"
+    if trait.edge.kind is not None:
+        return trait.edge.kind
+    if trait.role == "centre":
+        return "fold" if trait.edge.line == lines.CENTRE_FRONT else "opening"
+    return "seam" if trait.role == "seam" else "finished"
+
+
+def _rising(trait: EdgeTrait) -> bool | None:
+    return float(trait.curve.chord @ trait.upwards) > 0 if trait.upright else None

@@ -1,0 +1,144 @@
+"""Truing, against the outside verifier, against lengths measured on the written file, and on what it must not do."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from design.demo_garments import demo_garment
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from intake.drawn_pieces import on_paper
+from measured_pattern import MeasuredPattern
+from plain_block import plain_block
+from verifier import violations
+
+from panelwright.checks import check_drafting
+from panelwright.checks.level_girth import drawn_girth
+from panelwright.finish.finishing import finish
+from panelwright.finish.options import Finish
+from panelwright.geometry.curve import Curve
+from panelwright.intake.bent_end import turned_end, with_ends
+from panelwright.intake.own_pattern import pattern_of
+from panelwright.intake.pencil import pencil_girth
+from panelwright.intake.points_curve import curve_through
+from panelwright.intake.truing import trued
+from panelwright.output.pattern_document import pattern_to_json
+from panelwright.pattern.pattern import Pattern
+
+# Block -> least share of levels within 4 mm: six panels a half have half as many edges again as four.
+BLOCKS = {"plain": 0.85, "lantern-01": 0.85, "star-07": 0.7}
+
+
+def block(name: str) -> Pattern:
+    return plain_block() if name == "plain" else demo_garment(name).block
+
+
+@pytest.mark.parametrize("name", BLOCKS)
+def test_a_block_drawn_at_quarter_scale_by_hand_comes_true_again(name: str, shared: Path) -> None:
+    """Points off by up to 0.2 mm of paper. Girths stay within what a pencil gives, most of them within 4 mm."""
+    original = block(name)
+    off = []
+    for seed in range(4):
+        made = trued(pattern_of(on_paper(original, noise=0.2, seed=seed, spacing=5)))
+        assert made.left == ()
+        assert violations(shared, pattern_to_json(finish(made.pattern, Finish(allowance=10.0)))) == []
+        for level in made.pattern.levels:
+            off.append(abs(drawn_girth(made.pattern, level) - drawn_girth(original, original.level(level.id))))
+            assert off[-1] < pencil_girth(made.pattern, level.id, 0.2, 4.0).girth
+    assert len(off) == 28
+    assert np.sqrt(np.mean(np.square(off))) < 3.0
+    assert np.mean(np.array(off) < 4.0) >= BLOCKS[name]
+
+
+def test_a_block_to_the_shoulder_comes_true_again(shared: Path) -> None:
+    """Seams that end in other seams: moving one end changes the other's length."""
+    original = demo_garment("drum-03").block.to_shoulder
+    assert original is not None
+    made = trued(pattern_of(on_paper(original, noise=0.2, spacing=5)))
+    cutting = finish(made.pattern, Finish(allowance=10.0))
+    assert violations(shared, pattern_to_json(cutting)) == []
+    assert check_drafting(cutting) == ()
+    assert {seam.id for seam in made.pattern.seams} >= {"shoulder", "shoulder-2", "side"}
+
+
+def test_the_two_halves_meet_in_the_middle_or_follow_the_master() -> None:
+    """Lengths are measured on the written file by a ruler that knows nothing of our geometry."""
+    own = pattern_of(on_paper(plain_block(), noise=0.2, seed=4, spacing=5))
+    before = lengths(own, "side")
+    assert abs(before[0] - before[1]) > 0.5
+    both, a, b = (lengths(trued(own, {"side": master}).pattern, "side") for master in ("both", "a", "b"))  # type: ignore[dict-item]
+    assert both == pytest.approx([sum(before) / 2] * 2, abs=0.4)
+    assert a == pytest.approx([before[0]] * 2, abs=0.2)
+    assert b == pytest.approx([before[1]] * 2, abs=0.2)
+
+
+def lengths(pattern: Pattern, seam: str) -> tuple[float, float]:
+    document = pattern_to_json(finish(pattern, Finish(allowance=0.0)))
+    return MeasuredPattern(document).seam_sides(next(s for s in document["seams"] if s["id"] == seam))
+
+
+def test_between_levels_both_sides_are_one_length() -> None:
+    made = trued(pattern_of(on_paper(demo_garment("lantern-01").block, noise=0.2, spacing=5))).pattern
+    for seam in made.seams:
+        if seam.kind == "join":
+            arcs = []
+            for span in (seam.a[0], seam.b[0]):
+                edge, piece = made.edge(span), made.piece(span.piece)
+                places = [made.level_place(edge, piece, level.id) for level in made.levels]
+                assert None not in places
+                arcs.append(np.diff(np.array(places, float)))
+            assert np.allclose(arcs[0], arcs[1], atol=1e-4)
+
+
+def test_what_is_true_already_is_hardly_touched() -> None:
+    """Only the ends of upper edge and hem are turned, which the plain block draws straight."""
+    original = plain_block()
+    made = trued(original)
+    assert {change.edge.split(".")[1] for change in made.changes} <= {"top", "hem"}
+    assert all(change.most < 8.0 for change in made.changes)
+    again = trued(made.pattern)
+    assert again.changes == ()
+
+
+def test_changes_name_every_edge_that_moved_and_by_how_much() -> None:
+    own = pattern_of(on_paper(plain_block(), noise=0.2, spacing=5))
+    made = trued(own)
+    told = {change.edge: change for change in made.changes}
+    for piece in own.pieces:
+        for edge in piece.edges:
+            new = made.pattern.piece(piece.id).edge(edge.id).curve
+            gaps = [edge.curve.nearest(new.point(arc))[1] for arc in np.arange(0.0, new.length, 0.7)]
+            ends = [np.linalg.norm(edge.curve.start - new.start), np.linalg.norm(edge.curve.end - new.end)]
+            most = max(*gaps, *map(float, ends))
+            if most > 0.1:
+                assert told[edge.id].most == pytest.approx(most, abs=0.05)
+                assert told[edge.id].old == edge.curve
+                assert told[edge.id].new == new
+    assert [c.most for c in made.changes] == sorted((c.most for c in made.changes), reverse=True)
+
+
+def test_a_seam_of_very_different_sides_is_left_and_told() -> None:
+    own = plain_block()
+    odd = replace(own.seams[1], a=own.seams[1].a, b=own.seams[1].b, ease=60.0)
+    made = trued(replace(own, seams=(own.seams[0], odd, *own.seams[2:])))
+    assert made.left == ("Seam side differs by 60 mm between its sides and is left: check whether they are partners.",)
+
+
+@given(st.tuples(*[st.floats(-3, 3)] * 4), st.booleans(), st.floats(-0.4, 0.4))
+@settings(max_examples=30)
+def test_carried_and_turned_curves(by: tuple[float, ...], at_end: bool, angle: float) -> None:
+    """Ends go where they are put and nothing moves farther than they do; a turned end turns by just its angle."""
+    curve = curve_through([(0, 0), (60, 14), (130, 10), (200, 30)])
+    start, end = curve.start + by[:2], curve.end + by[2:]
+    moved = with_ends(curve, start, end)
+    assert (moved.start == start).all()
+    assert (moved.end == end).all()
+    reach = max(np.hypot(*by[:2]), np.hypot(*by[2:])) + 1e-6
+    assert max(curve.nearest(place)[1] for place in moved.polyline()) <= reach
+    turned = turned_end(curve, at_end, angle)
+    old, new = (c.end_tangent if at_end else c.start_tangent for c in (curve, turned))
+    assert np.arctan2(old[0] * new[1] - old[1] * new[0], old @ new) == pytest.approx(angle, abs=1e-9)
+    kept = turned.start_tangent if at_end else turned.end_tangent
+    assert np.allclose(kept, curve.start_tangent if at_end else curve.end_tangent)
+    assert isinstance(turned, Curve)
