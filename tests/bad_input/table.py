@@ -383,7 +383,7 @@ WORDS = (
     asked(
         "nothing",
         "",
-        "a command is missing; those known are open, demo, chart, block, make, check, paper, hand, write, "
+        "a command is missing; those known are open, demo, chart, block, make, own, check, paper, hand, write, "
         "and `panelwright --help` tells more",
     ),
     asked("unknown command", "mkae w.json d.json", "'mkae' is not a command; did you mean make?"),

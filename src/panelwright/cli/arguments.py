@@ -14,6 +14,7 @@ COMMANDS = {
     "chart": "print a blank measuring chart: every measurement with its picture",
     "block": "measurements to a fitted block",
     "make": "measurements and a design to a checked cutting pattern, with its sheets",
+    "own": "your own block, from points on paper, to a checked pattern with its sheets",
     "check": "check a pattern, or what measurements and a design would give",
     "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
     "hand": "print how to draw a design by hand at quarter scale, for one learner or a class",
@@ -25,6 +26,7 @@ _EXAMPLES = {
     "chart": "panelwright chart --units inches --out measuring-chart.pdf",
     "block": "panelwright block w-07.json --options lantern-01.json --out w-07-block",
     "make": "panelwright make w-07.json lantern-01.json --out w-07-lantern --paper letter --units inches",
+    "own": "panelwright own my-block.json --wearer w-07.json --true --out my-block",
     "check": "panelwright check w-07-lantern/pattern.json",
     "paper": "panelwright paper w-07-lantern/pattern.json --scale full --paper a3",
     "hand": "panelwright hand lantern-01.json --size 88 --learners 25 --spares 2 --out class.pdf",
@@ -107,6 +109,12 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("block", "make", "check", "hand"):
         made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")
 
+    made["own"].add_argument("files", nargs="*", metavar="FILE.json", help="your pieces as tables of points")
+    made["own"].add_argument("--wearer", metavar="MEASUREMENTS.json", help="whom it is for")
+    made["own"].add_argument("--design", metavar="DESIGN.json", help="steps and finish to carry out on it")
+    made["own"].add_argument("--true", action="store_true", help="even the seams, and smooth upper edge and hem")
+    made["own"].add_argument("--scale", metavar="SCALE", help="quarter, full or sheet; default: quarter and full")
+
     made["paper"].add_argument("files", nargs="*", metavar="PATTERN.json", help="a pattern file")
     made["paper"].add_argument("--scale", metavar="SCALE", help="quarter, full or sheet; default: all three")
 
@@ -118,10 +126,10 @@ def command_parser() -> argparse.ArgumentParser:
         "--out", metavar="FILE", help="write here; default: pattern.dxf, as the pattern is named"
     )
 
-    for name in ("block", "make", "paper"):
+    for name in ("block", "make", "own", "paper"):
         made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
         made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
-    for name in ("chart", "block", "make", "check", "paper", "hand"):
+    for name in ("chart", "block", "make", "own", "check", "paper", "hand"):
         made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
     return parser
 

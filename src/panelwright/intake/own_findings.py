@@ -8,9 +8,11 @@ from panelwright.body.units import Unit, format_length
 from panelwright.checks.level_girth import drawn_girth
 from panelwright.checks.wearer_ease import GIRTHS
 from panelwright.finding import Finding
+from panelwright.intake.pencil import PENCILS, pencil_girth
 from panelwright.intake.seam_partners import SeamSuggestion
 from panelwright.intake.seam_station import Stretch, place_on, stretches, walkable
 from panelwright.intake.truing import MOST_EVENED, LeftSeam
+from panelwright.pattern.level import WAIST
 from panelwright.pattern.mark import as_point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.seam import Seam
@@ -35,6 +37,17 @@ def check_own_block(pattern: Pattern, wearer: Measurements | None = None, unit: 
 def suggestion_findings(suggestions: tuple[SeamSuggestion, ...]) -> tuple[Finding, ...]:
     """`seam-suggested`: every seam that nobody confirmed; a doubtful one is a warning."""
     return tuple(_suggested(each) for each in suggestions)
+
+
+def pencil_findings(pattern: Pattern, scale: float) -> tuple[Finding, ...]:
+    """`pencil-girth`: what a pencil's width on a quarter-scale drawing comes to round the body, at one level."""
+    level = next((id for id in (WAIST, *(each.id for each in pattern.levels)) if pattern.has_level(id)), None)
+    if level is None or scale == 1:
+        return ()
+    fine, plain = (pencil_girth(pattern, level, off, scale) for off in PENCILS)
+    remedy = "Draw with a sharp pencil, and hold the girths of the finished pieces against the tape before you cut."
+    message = f"{fine.words[:-1]}; {plain.off:g} mm of pencil is {plain.girth:g} mm."
+    return (Finding("pencil-girth", "advice", level, fine.girth, plain.girth, message, remedy),)
 
 
 def _share(stretch: Stretch, whole: tuple[Stretch, ...]) -> float:
@@ -98,7 +111,7 @@ def left_findings(left: Iterable[LeftSeam]) -> tuple[Finding, ...]:
             each.seam,
             each.off,
             MOST_EVENED,
-            f"Seam {each.seam}: its sides differ by {each.off:.0f} mm, which is too much to be trued; it is left as drawn.",
+            f"Seam {each.seam}: its sides differ by {each.off:.0f} mm, too much to be trued; it is left as drawn.",
             remedy,
         )
         for each in left
