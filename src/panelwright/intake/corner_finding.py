@@ -21,6 +21,7 @@ _ALIKE: Final = 0.8  # mm along an outline over which its errors are alike
 _SHARP: Final = np.radians(60.0)  # a larger turn within the smallest scale needs no second look
 _ROOM: Final = 6.0  # mm on either side of a corner for the second look
 _JOINT: Final = 2.4  # mm between the joints of a line that bends as sharply as any edge may
+_FREE: Final = 4.8  # mm on either side that the second look needs to be as strict as it can
 _WORSE: Final = 2.2  # times as far off as two lines with a corner
 
 
@@ -46,8 +47,10 @@ def corner_places(outline: Array) -> Array:
                 kept.append((int(k), scale))
     kept += _beside(line, noise, [k for k, _ in kept])
     kept.sort()
-    places = [k for k, _ in kept]
-    sharp = [each for each in kept if _is_sharp(line, noise, each[0], each[1], places)]
+    sharp = kept
+    for _ in range(2):  # a wrong neighbour leaves a corner too little room: once more among those that stood
+        places = [k for k, _ in sharp]
+        sharp = [each for each in kept if _is_sharp(line, noise, each[0], each[1], places)]
     return np.array([_corner(line, k, scale) for k, scale in sharp]).reshape(-1, 2)
 
 
@@ -129,7 +132,8 @@ def _is_sharp(line: Array, noise: float, k: int, scale: tuple[float, float, floa
     whole = _off(part, [])
     parted = _off(part, [room[0]])
     near = slice(max(0, room[0] - round(1.6 / STEP)), room[0] + round(1.6 / STEP) + 1)
-    floor = 0.6 * noise + 0.008
+    # Between near corners a smooth line has little to follow and comes closer.
+    floor = (0.8 * noise + 0.012) * min(1.0, max(0.3, min(room) * STEP / _FREE))
     return float(np.abs(whole[near]).max()) > _WORSE * max(float(np.abs(parted[near]).max()), floor)
 
 
