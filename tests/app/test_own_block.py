@@ -2,6 +2,7 @@
 
 import json
 import re
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,7 +11,8 @@ import pytest
 from bad_input.case import design as design_text
 from bad_input.case import wearer as wearer_text
 from design.demo_garments import demo_garment
-from intake.drawn_pieces import on_paper
+from hypothesis import given, settings
+from intake.drawn_pieces import drawn_patterns, on_paper
 from measured_pattern import MeasuredPattern
 from plain_block import plain_block
 from verifier import violations
@@ -33,7 +35,7 @@ from panelwright.app.own_block_picture import LARGER, truing_sheet
 from panelwright.app.paper import PrintJob
 from panelwright.cli.main import main
 from panelwright.drawing.drawing import Lettering, Stroke
-from panelwright.errors import DesignError
+from panelwright.errors import DesignError, PanelwrightError
 from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.output.pattern_document import pattern_to_json
 
@@ -208,3 +210,12 @@ def test_the_example_is_read_as_it_was_meant(guide: str) -> None:
     drawn = read_drawn(guide_example(guide))
     assert drawn.scale == 4.0
     assert [len(piece.edges) for piece in drawn.pieces] == [4, 4]
+
+
+@given(drawn_patterns())
+@settings(max_examples=25)
+def test_whatever_was_drawn_is_a_pattern_or_a_sentence(drawn: DrawnPattern) -> None:
+    """A fault of ours would be any other exception."""
+    with suppress(PanelwrightError):
+        own = make_own_block(drawn)
+        assert [piece.id for piece, _ in own.cutting.pieces] == [p.id for p in own.pattern.pieces]

@@ -1,6 +1,7 @@
 """The seams of a pattern read off paper, and where its centre lines open."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
 from panelwright.intake.own_edges import OwnEdge
@@ -20,14 +21,16 @@ def own_seams(whole: DrawnPattern, edges: Mapping[EdgeRef, OwnEdge], pieces: Seq
         edges: what became of its edges.
         pieces: placed, in the order of the row.
     """
-    names: list[str] = []
-    for seam in whole.seams:
-        times = sum(other.line == seam.line for other in whole.seams[: len(names)])
-        names.append(f"{seam.line}-{times + 1}" if times else seam.line)
-    sewn = [
-        _join(name, edges[seam.a].id, edges[seam.b].id, pieces) for name, seam in zip(names, whole.seams, strict=True)
-    ]
-    return (*sewn, *_centres(pieces, {edges[side].id for seam in whole.seams for side in (seam.a, seam.b)}))
+    sewn = [_join(seam.line, edges[seam.a].id, edges[seam.b].id, pieces) for seam in whole.seams]
+    taken = {edges[side].id for seam in whole.seams for side in (seam.a, seam.b)}
+    numbered: dict[str, Seam] = {}
+    for seam in (*sewn, *_centres(pieces, taken)):
+        id, k = seam.id, 1
+        while id in numbered:
+            k += 1
+            id = f"{seam.id}-{k}"
+        numbered[id] = replace(seam, id=id)
+    return tuple(numbered.values())
 
 
 def region(line: str) -> SeamRegion:

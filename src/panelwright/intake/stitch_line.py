@@ -10,6 +10,7 @@ from panelwright.errors import GeometryError, InputError
 from panelwright.geometry.arrays import cross
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.parallel import extended, parallel
+from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnNotch, DrawnPiece
@@ -57,7 +58,7 @@ def _grown(piece: DrawnPiece, factor: float) -> DrawnPiece:
 
 def _bare(piece: DrawnPiece, width: float) -> DrawnPiece:
     """The piece without its allowance."""
-    if not width:
+    if width < TOLERANCES.polyline:
         return piece
     lines = [_moved(piece, k, edge, width) for k, edge in enumerate(piece.edges, 1)]
     reach = 4 * width
