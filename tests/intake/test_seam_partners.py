@@ -64,7 +64,7 @@ def test_partners_are_found_among_shuffled_turned_and_unsure_edges(
             found = {frozenset((each.seam.a, each.seam.b)) for each in suggested_seams(drawn)}
             right, true, whole = right + len(wanted & found), true + len(wanted), whole + len(wanted | found)
     assert true > 8 * len(refs)
-    assert right / true >= 0.9
+    assert right / true >= (0.9 if named or levels else 0.85)
     assert right / whole >= LEAST[named, levels]
 
 
