@@ -7,6 +7,7 @@ from intake.photo_scenes import scene
 from intake.photo_truth import laid_out, outer_pieces
 from intake.rendered_photo import Scene, jpeg, render
 
+from panelwright.errors import InputError
 from panelwright.intake.photo import read_photo
 from panelwright.intake.photo_pieces import PhotoPieces
 
@@ -20,7 +21,7 @@ def read(what: Scene) -> tuple[PhotoPieces, list[Compared]]:
 def lantern(**settings: object) -> Scene:
     rng = np.random.default_rng(7)
     pieces = laid_out(outer_pieces("lantern-01", "w-01"), rng, 10.0, 130.0)
-    return Scene(tuple(pieces), size=(1600, 1200), **settings)  # type: ignore[arg-type]
+    return Scene(tuple(pieces), size=(2000, 1500), **settings)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(
@@ -54,11 +55,23 @@ def test_a_sheet_that_was_printed_small_is_put_right_by_its_square() -> None:
 
 
 @pytest.mark.soak
-@pytest.mark.parametrize("number", range(32))
-def test_photos_of_all_kinds_are_read(number: int) -> None:
-    what = scene(number)
-    found, results = read(what)
-    assert len(found.pieces) == len(what.pieces)
-    errors = np.concatenate([result.errors for result in results])
-    assert np.median(errors) < 0.3
-    assert np.percentile(errors, 95) < 0.8
+def test_photos_of_all_kinds_are_read() -> None:
+    """32 photos of every table, paper, lens and light that the renderer has; white paper on white checks among them."""
+    refused, errors, corners = [], [], []
+    for number in range(32):
+        what = scene(number)
+        try:
+            found, results = read(what)
+        except InputError:
+            refused.append(number)
+            continue
+        assert len(found.pieces) == len(what.pieces), number
+        own = np.concatenate([result.errors for result in results])
+        assert np.median(own) < 0.3, number
+        assert np.percentile(own, 95) < 0.8 or found.doubts, number
+        errors.append(own)
+        corners += [bool(result.corners.all()) for result in results]
+    assert len(refused) <= 1
+    assert np.median(np.concatenate(errors)) < 0.05
+    assert np.percentile(np.concatenate(errors), 95) < 0.3
+    assert np.mean(corners) > 0.85

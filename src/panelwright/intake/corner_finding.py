@@ -51,7 +51,8 @@ def corner_places(outline: Array) -> Array:
     for _ in range(2):  # a wrong neighbour leaves a corner too little room: once more among those that stood
         places = [k for k, _ in sharp]
         sharp = [each for each in kept if _is_sharp(line, noise, each[0], each[1], places)]
-    return np.array([_corner(line, k, scale) for k, scale in sharp]).reshape(-1, 2)
+    stood = [k for k, _ in sharp]
+    return np.array([_corner(line, k, _widest(line, k, stood)) for k in stood]).reshape(-1, 2)
 
 
 def _beside(line: Array, noise: float, places: list[int]) -> list[tuple[int, tuple[float, float, float]]]:
@@ -133,7 +134,7 @@ def _is_sharp(line: Array, noise: float, k: int, scale: tuple[float, float, floa
     parted = _off(part, [room[0]])
     near = slice(max(0, room[0] - round(1.6 / STEP)), room[0] + round(1.6 / STEP) + 1)
     # Between near corners a smooth line has little to follow and comes closer.
-    floor = (0.8 * noise + 0.012) * min(1.0, max(0.3, min(room) * STEP / _FREE))
+    floor = max((0.8 * noise + 0.012) * min(1.0, (min(room) * STEP / _FREE) ** 2), 0.4 * noise)
     return float(np.abs(whole[near]).max()) > _WORSE * max(float(np.abs(parted[near]).max()), floor)
 
 
@@ -152,6 +153,12 @@ def _off(part: Array, corners: list[int]) -> Array:
     way = np.gradient(gaussian_filter1d(part, 0.6 / STEP, axis=0, mode="nearest"), axis=0)
     normal = np.column_stack([-way[:, 1], way[:, 0]]) / np.maximum(np.hypot(*way.T), 1e-9)[:, None]
     return np.asarray(gaussian_filter1d((rest * normal).sum(axis=1), 0.4 / STEP, mode="nearest"), float)
+
+
+def _widest(line: Array, k: int, corners: list[int]) -> tuple[float, float, float]:
+    """The longest scale up to 4 mm that reaches no other corner."""
+    room = min((_between(k, other, len(line)) * STEP for other in corners if other != k), default=np.inf)
+    return max((scale for scale in SCALES[:3] if scale[0] < room - 0.4), default=SCALES[0])
 
 
 def _corner(line: Array, k: int, scale: tuple[float, float, float]) -> Array:

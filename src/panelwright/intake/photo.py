@@ -2,13 +2,16 @@
 
 from typing import TYPE_CHECKING
 
+import numpy as np
+from numpy.typing import NDArray
+
 from panelwright.errors import InputError
 
 if TYPE_CHECKING:
     from panelwright.intake.photo_pieces import PhotoPieces
 
 
-def read_photo(photo: bytes, square_mm: float | None = None) -> "PhotoPieces":
+def read_photo(photo: "bytes | NDArray[np.uint8]", square_mm: float | None = None) -> "PhotoPieces":
     """The paper pieces in a photo; see `photo_pieces.read_photo`.
 
     Raises:

@@ -40,10 +40,12 @@ class PaperRegion:
     Attributes:
         contour: its rough outline on the plane, mm, anticlockwise, shape (n, 2).
         cut_off: whether it runs out of the photo.
+        joined: whether two parts as large as pieces hang together in it by no more than a narrow bridge.
     """
 
     contour: Array
     cut_off: bool
+    joined: bool
 
 
 def paper_regions(rect: Rectified, strips: Sequence[Array], known: Sequence[PaperRegion] = ()) -> list[PaperRegion]:
@@ -296,6 +298,8 @@ def _regions(rect: Rectified, paper: Mask, sheet: Mask) -> list[PaperRegion]:
     wide = _disc(LEAST_WIDTH / 2 * rect.per_mm)
     body = cv2.morphologyEx(own, cv2.MORPH_OPEN, wide)
     own = cv2.bitwise_and(cv2.dilate(body, wide), own)
+    bodies, labels, stats, _ = cv2.connectedComponentsWithStats(body)
+    large = [k for k in range(1, bodies) if stats[k, cv2.CC_STAT_AREA] > LEAST_AREA * rect.per_mm**2]
     edge = cv2.erode(rect.shown.astype(np.uint8), _disc(1.5)) == 0
     edge[[0, -1]] = True
     edge[:, [0, -1]] = True
@@ -307,9 +311,11 @@ def _regions(rect: Rectified, paper: Mask, sheet: Mask) -> list[PaperRegion]:
             continue
         pixels = contour.reshape(-1, 2)
         cut_off = float(edge[pixels[:, 1], pixels[:, 0]].sum()) > 3 * rect.per_mm
+        filled = cv2.drawContours(np.zeros_like(own), [contour], 0, 1, cv2.FILLED) > 0
+        joined = len(set(np.unique(labels[filled]).tolist()) & set(large)) > 1
         points = rect.to_plane(pixels.astype(float))
         signed = float((points[:, 0] * np.roll(points[:, 1], -1) - points[:, 1] * np.roll(points[:, 0], -1)).sum())
-        found.append(PaperRegion(points if signed > 0 else points[::-1], cut_off))
+        found.append(PaperRegion(points if signed > 0 else points[::-1], cut_off, joined))
     return sorted(found, key=lambda region: -len(region.contour))
 
 

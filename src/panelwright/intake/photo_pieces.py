@@ -18,7 +18,7 @@ from panelwright.intake.paper_outline import PaperOutline, paper_outline
 from panelwright.intake.photo_edges import drawn_edges
 from panelwright.intake.photo_image import Image, photo_pixels
 from panelwright.intake.photo_markers import SeenMarker, seen_markers, spread_of
-from panelwright.intake.photo_paper import PaperRegion, paper_regions
+from panelwright.intake.photo_paper import LEAST_WIDTH, PaperRegion, paper_regions
 from panelwright.intake.photo_solve import SolvedView, solved_view
 from panelwright.intake.rectified import Rectified, rectified, useful_area
 
@@ -29,6 +29,7 @@ MOST_UNSURE: Final = 0.5  # mm
 LEAST_CLEAR: Final = 0.75  # share of an outline
 MOST_PIECES: Final = 60
 MOST_OFF_PRINT: Final = 0.1  # share
+USUAL_CORNERS: Final = 8
 _CLEAR: Final = 4.0
 _TOUCHING: Final = 1.0  # mm
 _PICTURE_PIXELS: Final = 2.0e6
@@ -49,6 +50,7 @@ class PhotoPieces:
         squares: how many of its black squares were read.
         resolution: of the photo at the sheet, pixels per mm.
         unsure: for each piece, expected error from the sheet's squares alone, mm (standard deviation).
+        doubts: sentences on pieces that a person should look at again.
     """
 
     pieces: tuple[DrawnPiece, ...]
@@ -58,6 +60,7 @@ class PhotoPieces:
     squares: int
     resolution: float
     unsure: tuple[float, ...]
+    doubts: tuple[str, ...]
 
 
 def read_photo(photo: bytes | Image, square_mm: float | None = None) -> PhotoPieces:
@@ -95,7 +98,13 @@ def read_photo(photo: bytes | Image, square_mm: float | None = None) -> PhotoPie
         DrawnPiece(f"piece-{k}", "", drawn_edges(outline.points, corner_places(outline.points)))
         for k, outline in enumerate(outlines, 1)
     )
-    return PhotoPieces(pieces, picture, paper, solved.uncut, len(seen), resolution, unsure)
+    doubtful = tuple(
+        f"{piece.id} seems to have {len(piece.edges)} corners: if the paper has not, the table looks like paper there; "
+        "lay it on a plain dark cloth"
+        for piece in pieces
+        if len(piece.edges) > USUAL_CORNERS
+    )
+    return PhotoPieces(pieces, picture, paper, solved.uncut, len(seen), resolution, unsure, doubtful)
 
 
 def _print_factor(paper: str, square: float) -> float:
@@ -170,6 +179,12 @@ def _refuse_regions(regions: Sequence[PaperRegion]) -> None:
             "photo",
         )
     for region in regions:
+        if region.joined:
+            raise InputError(
+                f"two pieces touch each other, or one is narrower than {LEAST_WIDTH:g} mm somewhere: lay pieces a "
+                f"finger's breadth apart {_AGAIN}",
+                "photo",
+            )
         if region.cut_off:
             raise InputError(
                 f"the piece at the {_where(region, regions)} is cut off by the edge of the photo: get all pieces into "
