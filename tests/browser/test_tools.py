@@ -11,28 +11,11 @@ from pathlib import Path
 import pytest
 from browser.conftest import Open
 from browser.hand import Hand
+from browser.pencil import draw_lower_top
 from browser.served_workroom import ServedWorkroom
 from playwright.sync_api import expect
 
 CARD_MM = 85.6  # the long side of a bank card
-LOWER_PX = 12.0
-
-
-def top_edge(hand: Hand) -> list[list[float]]:
-    """Places along the top edges of all pieces, from left to right, on the screen."""
-    places: list[list[float]] = hand.page.evaluate(
-        """() => [...document.querySelectorAll('[data-piece][data-layer=outer]')].flatMap((piece) => {
-            const edges = [...piece.querySelectorAll('.edge[data-kind=finished]')];
-            const top = (edge) => edge.getBoundingClientRect().top;
-            const edge = edges.sort((a, b) => top(a) - top(b))[0];
-            return Array.from({ length: 21 }, (_, k) => {
-                const place = edge.getPointAtLength((edge.getTotalLength() * k) / 20);
-                const seen = place.matrixTransform(edge.getScreenCTM());
-                return [seen.x, seen.y];
-            });
-        }).sort((a, b) => a[0] - b[0])"""
-    )
-    return places
 
 
 def test_an_edge_drawn_by_hand_is_shown_then_kept_then_undone(workroom: ServedWorkroom, open_page: Open) -> None:
@@ -40,14 +23,7 @@ def test_an_edge_drawn_by_hand_is_shown_then_kept_then_undone(workroom: ServedWo
     hand = open_page(workroom)
     hand.open_design(title)
     saved, before = workroom.ask("/api/designs/pencilled"), hand.back.height()
-    hand.press("Draw a line")
-    line = [[x, y + LOWER_PX] for x, y in top_edge(hand)]
-    hand.page.mouse.move(*line[0])
-    hand.page.mouse.down()
-    for place in line[1:]:
-        hand.page.mouse.move(*place)
-    hand.page.mouse.up()
-    expect(hand.button("Keep this line")).to_be_enabled()
+    draw_lower_top(hand)
     assert workroom.ask("/api/designs/pencilled") == saved  # nothing is saved while it is shown
     with hand.saving():
         hand.press("Keep this line")

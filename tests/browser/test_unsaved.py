@@ -2,8 +2,8 @@
 
 from browser.conftest import Open
 from browser.hand import AWAY, Hand
+from browser.pencil import draw_lower_top
 from browser.served_workroom import ServedWorkroom
-from browser.test_tools import LOWER_PX, top_edge
 from playwright.sync_api import expect
 
 GONE = ("WebSocket connection to", "Failed to load resource: net::ERR_")
@@ -20,17 +20,6 @@ def steps(workroom: ServedWorkroom, ref: str) -> dict[str, dict[str, object]]:
 
 def opened_step(hand: Hand, label: str) -> None:
     hand.page.get_by_role("listitem").filter(has_text=label).get_by_role("button", expanded=False).click()
-
-
-def draw_line(hand: Hand) -> None:
-    hand.press("Draw a line")
-    line = [[x, y + LOWER_PX] for x, y in top_edge(hand)]
-    hand.page.mouse.move(*line[0])
-    hand.page.mouse.down()
-    for place in line[1:]:
-        hand.page.mouse.move(*place)
-    hand.page.mouse.up()
-    expect(hand.button("Keep this line")).to_be_enabled()
 
 
 def test_a_value_that_was_undone_is_gone_from_the_open_step(workroom: ServedWorkroom, open_page: Open) -> None:
@@ -53,7 +42,7 @@ def test_a_drawn_line_is_no_part_of_another_change(workroom: ServedWorkroom, ope
     hand = open_page(workroom)
     hand.open_design(title)
     before = steps(workroom, "line-apart")
-    draw_line(hand)
+    draw_lower_top(hand)
     opened_step(hand, "Hem: straight")
     note = hand.page.get_by_label("Note", exact=True)
     note.fill("clear of the belt")
@@ -70,7 +59,7 @@ def test_undo_takes_back_the_drawn_line_and_no_version(workroom: ServedWorkroom,
     hand.open_design(title)
     hand.lower_back(10)
     saved = workroom.ask("/api/designs/line-undone")
-    draw_line(hand)
+    draw_lower_top(hand)
     hand.page.mouse.move(5, 5)
     with hand.saving():
         hand.keys("Control+z")

@@ -2,6 +2,7 @@ import { tick } from "svelte";
 import { BoardSocket, type Answer, type Drag } from "../wire/socket.ts";
 import type { Design, Pattern, Piece, Point, ToldPattern } from "../wire/types.ts";
 import { words } from "../words.ts";
+import { keyOf } from "./handle-key.ts";
 import type { Unit } from "./length.ts";
 
 /** The design that is open: its pattern as the server last told it, and what the maker asks of it. */
@@ -102,7 +103,6 @@ class Board {
     const answer = (await this.#socket?.ask("upto", { step, ...(before ? { before } : {}) })) ?? null;
     return answer?.say === "pattern" ? whole(answer, this.pattern) : null;
   }
-
 
   /** Show the edge that follows a line drawn by hand, until it is dropped or left; why not, where it cannot be. */
   async draw(kind: "top-edge" | "hem", strokes: { piece: string; points: [number, number][] }[]): Promise<string | null> {
@@ -219,11 +219,8 @@ class Board {
 
 /** What was left out of a pattern while something was dragged is as it was before. */
 function whole(told: ToldPattern, last: Pattern | null): Pattern {
-  const ways = new Map(last?.handles.map((handle) => [`${handle.step}/${handle.name}/${handle.piece}`, handle.way]));
-  const handles = told.handles.map((handle) => ({
-    ...handle,
-    way: handle.way ?? ways.get(`${handle.step}/${handle.name}/${handle.piece}`) ?? [handle.at, handle.at],
-  }));
+  const ways = new Map(last?.handles.map((handle) => [keyOf(handle), handle.way]));
+  const handles = told.handles.map((handle) => ({ ...handle, way: handle.way ?? ways.get(keyOf(handle)) ?? [handle.at, handle.at] }));
   const texts = new Map(last?.pieces.map((piece) => [piece.id, piece.text_at]));
   const pieces = told.pieces.map((piece) => ({ ...piece, text_at: piece.text_at ?? texts.get(piece.id) ?? middle(piece.box) }));
   return { ...told, pieces, handles, findings: told.findings ?? last?.findings ?? [] };

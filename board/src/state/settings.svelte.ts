@@ -10,6 +10,11 @@ class Settings {
   /** Pixels of the screen itself to a mm, as its person has measured them; null where nobody has. */
   screen = $state<number | null>(null);
 
+  /** Height of the letters on pieces, px. */
+  get lettering(): number {
+    return this.presenter ? 20 : 13;
+  }
+
   constructor() {
     try {
       const kept = JSON.parse(localStorage.getItem(KEY) ?? "{}") as Record<string, unknown>;

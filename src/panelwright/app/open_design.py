@@ -109,7 +109,7 @@ class OpenDesign:
         pattern, block = saved.drawn.pattern, saved.drawn.block.pattern
         taken = self._taken
         if taken is None or (taken.step, taken.name) != (step, handle) or piece not in (None, taken.piece):
-            taken = self._taken = _taken(before, handle, piece, handles(before, pattern, block))
+            taken = self._taken = _handle_of(before, handle, piece, handles(before, pattern, block))
         try:
             moved = dragged(before, handle, taken.piece, to, pattern, block, snap=not free)
             told = self._tried(before, moved, f"{before.label}: {taken.label}")
@@ -298,7 +298,7 @@ class OpenDesign:
         return remedy(finding, shown.item.document, shown.drawn.pattern, self._unit)
 
 
-def _taken(step: Step, name: str, piece: str | None, found: tuple[Handle, ...]) -> Handle:
+def _handle_of(step: Step, name: str, piece: str | None, found: tuple[Handle, ...]) -> Handle:
     for handle in found:
         if handle.name == name and piece in (None, handle.piece):
             return handle

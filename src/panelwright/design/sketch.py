@@ -1,13 +1,12 @@
 """A design replayed quickly while one of its steps is held in the hand."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 
 from panelwright.design.bodice_top import BodiceTop
 from panelwright.design.bones import Bones
 from panelwright.design.hem import Hem
-from panelwright.design.replay import Design, Outcome, Replay, ReplayMemo, replay
+from panelwright.design.replay import Design, Replay, ReplayMemo, replay
 from panelwright.design.step import Step
 from panelwright.design.top_edge import TopEdge
 from panelwright.pattern.mark import InsideLine
@@ -33,7 +32,8 @@ def sketch(design: Design, block: Pattern, held: str, before: Replay, memo: Repl
     made = replay(quick, block, memo)
     found = {outcome.step: outcome for outcome in made.outcomes}
     found.update({outcome.step: outcome for outcome in before.outcomes if outcome.step in left})
-    return Replay(_with_lines_of(left, before.pattern, made.pattern), tuple(_in_order(design, found)))
+    outcomes = tuple(found[step.uid] for step in design.steps)
+    return Replay(_with_lines_of(left, before.pattern, made.pattern), outcomes)
 
 
 def _hem_first(steps: tuple[Step, ...], held: str) -> tuple[Step, ...]:
@@ -47,13 +47,9 @@ def _hem_first(steps: tuple[Step, ...], held: str) -> tuple[Step, ...]:
 
 def _with_lines_of(steps: set[str], before: Pattern, pattern: Pattern) -> Pattern:
     def drawn(piece: str) -> tuple[InsideLine, ...]:
-        known = before.piece(piece).inside if any(piece == other.id for other in before.pieces) else ()
+        known = before.piece(piece).inside if before.has_piece(piece) else ()
         return tuple(line for line in known if line.id.split("/")[0] in steps)
 
     added = {piece.id: drawn(piece.id) for piece in pattern.pieces}
     changed = [replace(piece, inside=(*piece.inside, *added[piece.id])) for piece in pattern.pieces if added[piece.id]]
     return pattern.with_pieces(*changed) if changed else pattern
-
-
-def _in_order(design: Design, found: dict[str, Outcome]) -> Iterator[Outcome]:
-    return (found[step.uid] for step in design.steps)
