@@ -42,6 +42,8 @@ def test_a_span_names_its_unit_once() -> None:
         (-12.0, 0.0, "mm", Unit.CM, ("−1.2 cm", "0.0 cm")),
         (7.25, 6.0, "%", Unit.CM, ("7.25 %", "6 %")),
         (-1.5, 1.0, "°", Unit.CM, ("−1.5 °", "1 °")),
+        (0.5, 0.0, "°", Unit.CM, ("0.5 °", "0 °")),
+        (13.0, 0.0, "measurements", Unit.CM, ("13 measurements", "none")),
     ],
 )
 def test_a_number_and_its_limit_share_a_unit(

@@ -30,11 +30,13 @@ def span(least: float, most: float, unit: Unit) -> str:
 
 
 def value_and_limit(finding: Finding, unit: Unit) -> tuple[str, str]:
-    """The number of a finding and the limit that it is held against, in one unit."""
+    """The number of a finding and the limit that it is held against, in one unit; of things that are counted, no
+    limit is `none`."""
     pair = finding.value, finding.limit
     if finding.unit != "mm":
         first, second = (f"{value:.4g}".replace("-", MINUS) for value in pair)
-        return f"{first} {finding.unit}", f"{second} {finding.unit}"
+        counted = finding.unit not in ("%", "°")
+        return f"{first} {finding.unit}", "none" if counted and finding.limit == 0 else f"{second} {finding.unit}"
     fine = any(0 < abs(value) < FINE for value in pair)
     first, second = (amount(value, Unit.MM if fine else unit) for value in pair)
     return first, second
