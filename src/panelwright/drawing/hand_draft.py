@@ -7,9 +7,11 @@ from typing import Final
 import numpy as np
 import shapely
 
-from panelwright.drawing.hand_guide import LEAST_LENGTH, Guide, guides
+from panelwright.drawing.hand_ground import cross_of, drawn_on, moved_to
+from panelwright.drawing.hand_guide import Guide, guides
 from panelwright.drawing.hand_names import inside_name, level_name, line_name, mark_words
 from panelwright.drawing.hand_piece import SAME, HandLine, HandPiece, LevelMark
+from panelwright.drawing.hand_stretch import points_along, stretches
 from panelwright.drawing.hand_told import (
     Becomes,
     Cross,
@@ -25,17 +27,12 @@ from panelwright.drawing.hand_told import (
 )
 from panelwright.drawing.piece_line import marks
 from panelwright.drawing.scale import QUARTER
-from panelwright.geometry.arrays import Array, unit
+from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
-from panelwright.geometry.placement import Placement
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
-# Between the places of an edge that are held against lines drawn before, mm on paper.
-STEP: Final = 0.5
-# A stretch along a line drawn before counts from this length on, mm on paper.
-LEAST_STRETCH: Final = 4.0
 _INSIDE: Final = ("stitch", "dart", "fold")
 
 
@@ -80,25 +77,25 @@ class _Draft:
     def __init__(self, piece: Piece, pattern: Pattern, known: Mapping[str, tuple[HandPiece, Piece]]) -> None:
         self.piece, self.pattern = piece, pattern
         self.told: list[Told] = []
-        source = _source(piece, known)
+        source = drawn_on(piece, known)
         self.source = source[1].id if source else ""
         if source:
-            self.hand = source[0].moved(_moved(source[1], piece), piece.id)
+            self.hand = source[0].moved(moved_to(source[1], piece), piece.id)
         else:
-            self.hand = HandPiece(piece.id, *_cross(piece), {})
+            self.hand = HandPiece(piece.id, *cross_of(piece), {})
         self.before = self.hand if source else None
 
     def draw(self) -> None:
         """Letters, lines, levels, outline, marks."""
-        stretches = None
+        outline = None
         if not self._same_outline():
-            stretches = [stretch for edge in self.piece.edges for stretch in self._edge(edge)]
+            outline = [stretch for edge in self.piece.edges for stretch in self._edge(edge)]
         for inside in self.piece.inside:
             if inside.kind in _INSIDE:
                 self._drawn(inside.curve.scaled(QUARTER.factor), inside_name(inside))
         self._levels()
-        if stretches is not None:
-            self._outline(stretches)
+        if outline is not None:
+            self._outline(outline)
         self._kinds()
         self._marks()
         if self.source != self.piece.id:
@@ -128,7 +125,7 @@ class _Draft:
 
     def _drawn(self, curve: Curve, name: str) -> list[tuple[str, str, HandLine]]:
         found = []
-        for stretch, line in self._stretches(curve):
+        for stretch, line in stretches(curve, self.hand):
             parts = [Guide(stretch, ())] if line is not None else guides(stretch)
             for part in parts:
                 start, end = self._letter(part.curve.start), self._letter(part.curve.end)
@@ -151,40 +148,8 @@ class _Draft:
         self.told.append(Lettered(name, place, (float(point[0]), float(point[1]))))
         return name
 
-    def _stretches(self, curve: Curve) -> list[tuple[Curve, HandLine | None]]:
-        """An edge in stretches that lie on lines drawn before, and stretches that are new."""
-        arcs = np.linspace(0.0, curve.length, max(3, int(curve.length / STEP) + 1))
-        points = _at(curve, arcs)
-        best: tuple[int, int, HandLine] | None = None
-        for line in self.hand.lines:
-            near = np.asarray(shapely.distance(shapely.points(points), line.run))
-            begin, end = _longest(near < SAME)
-            if end - begin > (best[1] - best[0] if best else 0):
-                best = (begin, end, line)
-        if best is None:
-            return [(curve, None)]
-        first, last, line = best
-        low, high = self._to_letters(curve, line, float(arcs[first]), float(arcs[last]))
-        if high - low < min(LEAST_STRETCH, curve.length / 2):
-            return [(curve, None)]
-        parts: list[tuple[Curve, HandLine | None]] = [(curve.between(low, high), line)]
-        if low > 0.0:
-            parts = [*self._stretches(curve.between(0.0, low)), *parts]
-        if high < curve.length:
-            parts = [*parts, *self._stretches(curve.between(high, curve.length))]
-        return parts
-
-    def _to_letters(self, curve: Curve, line: HandLine, low: float, high: float) -> tuple[float, float]:
-        """A stretch of a curve along a line, its ends put on letters and on the curve's own ends that are near."""
-        near = (curve.nearest(at) for at in self.hand.letters.values() if line.holds(at))
-        stops = [arc for arc, off in near if off < SAME]
-        for stop in (min(stops, key=lambda stop: abs(stop - end), default=end) for end in (low, high)):
-            low = stop if abs(stop - low) < 2 * STEP else low
-            high = stop if abs(stop - high) < 2 * STEP else high
-        return 0.0 if low < LEAST_LENGTH else low, curve.length if curve.length - high < LEAST_LENGTH else high
-
-    def _outline(self, stretches: Sequence[tuple[str, str, HandLine]]) -> None:
-        told = tuple((start, end, self.hand.spoken(line)) for start, end, line in stretches)
+    def _outline(self, outline: Sequence[tuple[str, str, HandLine]]) -> None:
+        told = tuple((start, end, self.hand.spoken(line)) for start, end, line in outline)
         if _turned(told) != _turned(self.hand.outline):
             self.told.append(Round(self.piece.id, told))
         self.hand = replace(self.hand, outline=told)
@@ -199,7 +164,7 @@ class _Draft:
             if inside.kind == "level":
                 curve = inside.curve.scaled(QUARTER.factor)
                 marks += [LevelMark(level_name(inside.id), end) for end in (curve.start, curve.end)]
-                middle = self.hand.from_cross(_at(curve, np.array([curve.length / 2]))[0])[0]
+                middle = self.hand.from_cross(points_along(curve, np.array([curve.length / 2]))[0])[0]
                 ends = [self.hand.from_cross(end)[0] for end in (curve.start, curve.end)]
                 bows.append((level_name(inside.id), middle - sum(ends) / 2))
         for line in self.hand.lines:
@@ -235,61 +200,6 @@ class _Draft:
                 self.told.append(Marked(mark_words(mark), self.hand.place(at), (float(at[0]), float(at[1]))))
             kept.append((mark.id, (float(at[0]), float(at[1]))))
         self.hand = replace(self.hand, marked=tuple(kept))
-
-
-def _source(piece: Piece, known: Mapping[str, tuple[HandPiece, Piece]]) -> tuple[HandPiece, Piece] | None:
-    """What the piece is drawn on: itself, the piece that it repeats, or one of its first panel; None: fresh paper."""
-    if piece.id in known:
-        return known[piece.id]
-    if piece.derived_from:
-        return known.get(piece.derived_from)
-    if not piece.material:
-        return None
-    panel = piece.material[0].panel
-    of_panel = (entry for entry in known.values() if entry[1].material and entry[1].material[0].panel == panel)
-    return next(of_panel, None)
-
-
-def _moved(before: Piece, after: Piece) -> Placement:
-    """How what is on paper has to be moved to lie where the piece lies, mm on paper."""
-    if not before.material or not after.material:
-        return Placement()
-    move = after.material[0].placement.after(before.material[0].placement.inverse)
-    return replace(move, x=move.x * QUARTER.factor, y=move.y * QUARTER.factor)
-
-
-def _cross(piece: Piece) -> tuple[Array, Array]:
-    """(origin, unit vector up) of a piece's cross: the grain, or the fold along it, where the waist meets it."""
-    start, up = np.array(piece.grain.start), unit(piece.grain.vector)
-    fold = next((edge for edge in piece.edges if edge.kind == "fold"), None)
-    if fold is not None:
-        start = fold.curve.start if fold.curve.chord @ up > 0 else fold.curve.end
-    waist = piece.inside_line("waist")
-    if waist is not None:
-        run = waist.curve.polyline()
-        right = np.array([up[1], -up[0]])
-        places = (run - start) @ right
-        order = np.argsort(places)
-        height = float(np.interp(0.0, places[order], ((run - start) @ up)[order]))
-        start = start + height * up
-    return QUARTER.factor * start, up
-
-
-def _at(curve: Curve, arcs: Array) -> Array:
-    """Points at arc positions, to about a hundredth of a millimetre."""
-    run = curve.polyline(0.005)
-    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(run, axis=0), axis=1))])
-    places = arcs * (along[-1] / curve.length)
-    return np.stack([np.interp(places, along, run[:, k]) for k in (0, 1)], axis=1)
-
-
-def _longest(flags: "np.ndarray[tuple[int, ...], np.dtype[np.bool_]]") -> tuple[int, int]:
-    """(first, last) of the longest run of True; (0, 0) where there is none of two."""
-    ends = np.flatnonzero(np.diff(np.concatenate([[False], flags, [False]]).astype(int))).reshape(-1, 2)
-    if not len(ends):
-        return 0, 0
-    low, high = ends[int(np.argmax(ends[:, 1] - ends[:, 0]))]
-    return int(low), int(high) - 1
 
 
 def _turned(outline: tuple[tuple[str, str, str], ...]) -> tuple[tuple[str, str, str], ...]:

@@ -1,6 +1,7 @@
 """Blank cloth at quarter scale, folded lengthwise, to lay the paper pieces on and find out how much to buy."""
 
 from collections.abc import Iterator
+from math import pi
 from typing import Final
 
 from panelwright.body.units import Unit
@@ -87,9 +88,8 @@ def _cloth(width: float, high: float, unit: Unit, number: int) -> Drawing:
     ends = pen.STITCH if number == 1 else pen.GUIDE
     signs.append(Stroke(Path.polyline([(0.0, 0.0), (wide, 0.0)]), ends, "cut lines"))
     signs.append(Stroke(Path.polyline([(0.0, low), (wide, low)]), pen.GUIDE, "cut lines"))
-    turned = 1.5707963267948966
-    signs.append(Lettering("fold", (3.2, low / 2), BODY, angle=turned, anchor="middle"))
-    signs.append(Lettering("selvages", (wide - 2.2, low / 2), BODY, angle=turned, anchor="middle"))
+    signs.append(Lettering("fold", (3.2, low / 2), BODY, angle=pi / 2, anchor="middle"))
+    signs.append(Lettering("selvages", (wide - 2.2, low / 2), BODY, angle=pi / 2, anchor="middle"))
     return Drawing(tuple(signs))
 
 
