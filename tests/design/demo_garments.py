@@ -23,6 +23,11 @@ class DemoGarment:
     def step(self, uid: str) -> Step:
         return next(step for step in self.design.steps if step.uid == uid)
 
+    def before(self, step: Step) -> Pattern:
+        """What the steps before it make of the block."""
+        uids = [own.uid for own in self.design.steps]
+        return replay(replace(self.design, steps=self.design.steps[: uids.index(step.uid)]), self.block).pattern
+
     def with_step(self, changed: Step) -> Replay:
         """The whole design with one step in place of the one that has its uid."""
         steps = tuple(changed if step.uid == changed.uid else step for step in self.design.steps)

@@ -45,6 +45,14 @@ STEPS = st.one_of(
 )  # fmt: skip
 
 
+def test_what_a_hand_can_move_is_always_written() -> None:
+    laced, buttoned = (closing(place, kind) for place, kind in (("centre-back", "lacing"), ("centre-front", "buttons")))
+    assert steps_to_json(steps_from_json([laced, {**buttoned, "uid": "front"}])) == [
+        {**laced, "gap_cm": 5.0},
+        {**buttoned, "uid": "front", "spacing_cm": 6.0},
+    ]
+
+
 def test_the_least_that_a_maker_writes_is_enough() -> None:
     entry = {"kind": "closure", "uid": "back", "place": "centre-back", "type": "zip"}
     assert steps_from_json([entry]) == (ClosureStep("back", "centre-back", Zip()),)

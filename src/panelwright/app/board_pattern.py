@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from panelwright.app.board_piece import Document, board_piece, pair
 from panelwright.app.drawn_design import DrawnDesign
-from panelwright.design.handle import Handle, handles
+from panelwright.design.handle import Handle
 from panelwright.design.step import Step
 from panelwright.errors import PanelwrightError
 from panelwright.finding import Finding
@@ -81,7 +81,7 @@ def _handles(drawn: DrawnDesign, held: str | None) -> Iterator[Handle]:
 def _handles_of(step: Step, drawn: DrawnDesign) -> Iterable[Handle]:
     """The step's handles; one that a later step has cut away is none."""
     try:
-        return handles(step, drawn.pattern, drawn.block.pattern)
+        return drawn.handles(step)
     except PanelwrightError:
         return ()
 

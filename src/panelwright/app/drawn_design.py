@@ -10,13 +10,16 @@ from panelwright.body.plausibility import questions
 from panelwright.body.units import Unit
 from panelwright.checks import check
 from panelwright.checks.inspection import by_severity
+from panelwright.design.handle import Handle, asks_for_before, dragged, handles
 from panelwright.design.replay import Design, Outcome, Replay, replay
 from panelwright.design.sketch import sketch
+from panelwright.design.step import Step
 from panelwright.errors import DesignError, PanelwrightError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
+from panelwright.pattern.mark import Point
 from panelwright.pattern.pattern import Pattern
 
 NOT_FINISHED: Final = "finish-not-possible"
@@ -50,6 +53,29 @@ class DrawnDesign:
     def complete(self) -> bool:
         """Whether every step was carried out that is not switched off."""
         return not any(outcome.wanting for outcome in self.outcomes)
+
+    def handles(self, step: Step) -> tuple[Handle, ...]:
+        """What of a step that was carried out can be taken hold of.
+
+        Raises:
+            PanelwrightError: if a later step has cut it away.
+        """
+        return handles(step, self.pattern, self.block.pattern, self._before(step))
+
+    def dragged(self, step: Step, handle: Handle, to: Point, snap: bool) -> Step:
+        """The step with a handle moved to a place on its piece, mm; see `design.handle.dragged`.
+
+        Raises:
+            DesignError: if it cannot go there.
+        """
+        before = self._before(step)
+        return dragged(step, handle.name, handle.piece, to, self.pattern, self.block.pattern, snap, before)
+
+    def _before(self, step: Step) -> Pattern | None:
+        """The pattern that a step was carried out on, where its handles ask for it."""
+        if not asks_for_before(step):
+            return None
+        return replay(_first_steps(self.steps, step.uid, before=True), self.block.pattern).pattern
 
 
 def draw_design(

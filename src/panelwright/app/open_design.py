@@ -29,7 +29,7 @@ from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
 from panelwright.design.drawn_line import Stroke
 from panelwright.design.fitted_line import EdgeKind, fitted_line
-from panelwright.design.handle import Handle, dragged, handles
+from panelwright.design.handle import Handle
 from panelwright.design.step import Step
 from panelwright.errors import DesignError, InputError
 from panelwright.finding import Finding
@@ -104,14 +104,12 @@ class OpenDesign:
         Raises:
             DesignError: if it cannot go there; the drag stays where it was last.
         """
-        saved = self._shown
-        before = self._step(step)
-        pattern, block = saved.drawn.pattern, saved.drawn.block.pattern
+        drawn, before = self._shown.drawn, self._step(step)
         taken = self._taken
         if taken is None or (taken.step, taken.name) != (step, handle) or piece not in (None, taken.piece):
-            taken = self._taken = _handle_of(before, handle, piece, handles(before, pattern, block))
+            taken = self._taken = _handle_of(before, handle, piece, drawn.handles(before))
         try:
-            moved = dragged(before, handle, taken.piece, to, pattern, block, snap=not free)
+            moved = drawn.dragged(before, taken, to, snap=not free)
             told = self._tried(before, moved, f"{before.label}: {taken.label}")
         except DesignError as error:
             self._refused = error

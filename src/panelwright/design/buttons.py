@@ -12,6 +12,7 @@ from panelwright.pattern.line import CENTRE_FRONT
 from panelwright.pattern.notion import Notion
 
 LEAST_ABOVE: Final = 10.0  # mm from a button at the bust to the upper edge
+NEAREST, FARTHEST = 15.0, 200.0  # mm from one button to the next
 
 
 @dataclass(frozen=True)
@@ -40,7 +41,7 @@ class Buttons:
 
     def __post_init__(self) -> None:
         fault = within("a button stand", self.stand, 8.0, 60.0) or within(
-            "the spacing of buttons", self.spacing, 15.0, 200.0
+            "the spacing of buttons", self.spacing, NEAREST, FARTHEST
         )
         if fault:
             raise DesignError(fault, "buttons")
@@ -52,17 +53,21 @@ class Buttons:
         Raises:
             DesignError: if two buttons have no room.
         """
-        low, high = opening.low + self.stand, opening.high - self.stand
-        if high - low < 15.0:
+        bust = opening.bust if opening.place == CENTRE_FRONT else None
+        if opening.length - 2 * self.stand < NEAREST:
             raise DesignError(
                 f"the {opening.length / 10:.1f} cm that open have no room for two buttons; choose hooks or a tie",
                 opening.piece.id,
             )
-        bust = opening.bust if opening.place == CENTRE_FRONT else None
-        if bust is not None and high < bust <= opening.high - LEAST_ABOVE:
-            high = bust
-        heights = button_row(low, high, self.spacing, bust)
+        heights = button_row(*self.between(opening.low, opening.high, bust), self.spacing, bust)
         spots = tuple(Spot("button", f"button-{k}", height) for k, height in enumerate(heights, 1))
         detail = f"{opening.words}: buttonholes on the wearer's right half, buttons on the left"
         notion = Notion("button", "button", len(heights), None, opening.uid, detail)
         return Fitted((notion,), (), spots)
+
+    def between(self, low: float, high: float, bust: float | None) -> tuple[float, float]:
+        """The lowest and the highest place for a button on a line that opens from `low` to `high`, mm."""
+        top = high - self.stand
+        if bust is not None and top < bust <= high - LEAST_ABOVE:
+            top = bust
+        return low + self.stand, top

@@ -30,6 +30,7 @@ FIELDS: Final[dict[str, dict[str, str]]] = {
 MAKERS: Final[dict[str, type[Any]]] = {
     "zip": Zip, "lacing": Lacing, "hooks": Hooks, "buttons": Buttons, "tie": Tied,
 }  # fmt: skip
+HELD: Final = ("gap_cm", "spacing_cm")  # lengths that have handles on the paper, of some fastenings
 LONGEST: Final = 2000.0  # mm that a place may open
 TEETH: Final = 6.0  # mm that an exposed zip shows unless told
 
@@ -102,7 +103,7 @@ class ClosureForm(StepForm):
 
     @classmethod
     def of(cls, step: ClosureStep) -> Self:
-        """The form of the step; what a fastening has by default is left out."""
+        """The form of the step; what a fastening has by default is left out, unless a hand can move it."""
         how = step.fastening
         written = {} if isinstance(how, str) else _written(how)
         return cls.model_validate(
@@ -124,13 +125,13 @@ class ClosureForm(StepForm):
 
 
 def _written(fastening: Fastening) -> dict[str, Any]:
-    """The fields of a fastening that are not as they are by default."""
+    """The fields of a fastening that are not as they are by default, and what a hand can move: that is always said."""
     plain = MAKERS[fastening.kind]()
     if fastening.style == "exposed":
         plain = Zip("exposed", TEETH)
     own = FIELDS[fastening.kind]
     written = {name: getattr(fastening, known) for name, known in own.items()}
-    written = {name: value for name, value in written.items() if value != getattr(plain, own[name])}
+    written = {name: value for name, value in written.items() if name in HELD or value != getattr(plain, own[name])}
     if fastening.style == "exposed":
         written["style"] = "exposed"
     return {name: value if name == "style" else cm(value) for name, value in written.items()}

@@ -1,4 +1,4 @@
-"""What can be taken hold of on a closure: where its opening ends."""
+"""What can be taken hold of on a closure: where its opening ends, and what its fastening has to set."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -8,6 +8,7 @@ from panelwright.design.body_chart import BodyChart, half_chart
 from panelwright.design.closure import SIDE_ENDS, ClosureStep
 from panelwright.design.closure_opening import LEFT_SEWN
 from panelwright.design.edge_place import UprightEdge
+from panelwright.design.fastening_grips import fastening_grips
 from panelwright.design.grip import Grip, tracked
 from panelwright.design.moved_height import OFFSET_DIGITS, moved_on_line
 from panelwright.design.position import Height
@@ -19,7 +20,7 @@ LABEL: Final = "lower end of the opening"
 
 
 def closure_grips(step: ClosureStep, pattern: Pattern, block: Pattern) -> Iterator[Grip]:
-    """The lower end of an opening that may end above the hem.
+    """The lower end of an opening that may end above the hem; the gap of a lacing; the spacing of buttons.
 
     Args:
         step: the step.
@@ -27,13 +28,16 @@ def closure_grips(step: ClosureStep, pattern: Pattern, block: Pattern) -> Iterat
         block: the unmodified block.
     """
     closure = next((each for each in pattern.closures if each.id == step.uid), None)
-    if isinstance(step.fastening, str) or step.fastening.part_fault or closure is None:
+    if isinstance(step.fastening, str) or closure is None:
         return
     found = [(piece, edge) for piece, edge in pattern.pieces_on_line(step.place) if piece.layer == "outer"]
     if not found:
         return
     chart = half_chart(block)
     on_edge = UprightEdge(chart, *found[0])
+    yield from fastening_grips(step, pattern, chart, on_edge)
+    if step.fastening.part_fault:
+        return
     yield tracked(
         step, "end", LABEL, on_edge.track(closure.low), lambda arc, snap: _opened(step, chart, on_edge, arc, snap)
     )

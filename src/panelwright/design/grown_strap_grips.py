@@ -1,4 +1,4 @@
-"""What can be taken hold of on a strap that grows out of the panels: its two edges at the shoulder, in front."""
+"""What can be taken hold of on a strap that grows out of the panels: its two edges at the shoulder, and its feet."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
@@ -7,7 +7,8 @@ from panelwright.design.grip import Grip, tracked
 from panelwright.design.moved_height import OFFSET_DIGITS, SHARE_DIGITS
 from panelwright.design.on_paper import OnPaper, on_paper
 from panelwright.design.step import Step
-from panelwright.design.strap import Strap
+from panelwright.design.strap import Strap, grown_halves
+from panelwright.design.strap_foot_grips import strap_foot_grips
 from panelwright.design.strap_panel import SEAMS, Half
 from panelwright.design.track import Track
 from panelwright.errors import DesignError
@@ -19,8 +20,9 @@ from panelwright.pattern.pattern import Pattern
 MIDDLE = 0.5  # share of the shoulder where a strap lies that was not given a place
 
 
-def grown_strap_grips(step: Strap, pattern: Pattern, block: Pattern) -> Iterator[Grip]:
-    """Its inner edge on the shoulder, which moves it, and its outer edge there, which changes its width.
+def grown_strap_grips(step: Strap, pattern: Pattern, block: Pattern, before: Pattern | None) -> Iterator[Grip]:
+    """Its inner edge on the shoulder, which moves it, and its outer edge there, which changes its width; and the same
+    of its feet, where it stands on the top edge.
 
     A strap placed by a share of the shoulder stays so, and may be drawn a little away from where it was put.
 
@@ -28,10 +30,18 @@ def grown_strap_grips(step: Strap, pattern: Pattern, block: Pattern) -> Iterator
         step: a strap of the type `grown`.
         pattern: after the steps of the design.
         block: the unmodified block, with its block to the shoulder.
+        before: the pattern that the step was carried out on: it still has the top edge below the strap. None: the
+            feet have no grips.
     """
     full = block.to_shoulder
     if full is None:
         return
+    yield from _at_shoulder(step, pattern, full)
+    if before is not None:
+        yield from strap_foot_grips(step, pattern, *grown_halves(step, before, block))
+
+
+def _at_shoulder(step: Strap, pattern: Pattern, full: Pattern) -> Iterator[Grip]:
     shoulder = _Shoulder.of(full, "front")
     whole = min(shoulder.length, _Shoulder.of(full, "back").length)
     ends = [

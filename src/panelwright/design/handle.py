@@ -26,18 +26,25 @@ from panelwright.errors import DesignError
 from panelwright.pattern.mark import Point
 from panelwright.pattern.pattern import Pattern
 
-__all__ = ["Handle", "dragged", "handles"]
+__all__ = ["Handle", "asks_for_before", "dragged", "handles"]
 
 UNMOVED: Final = 0.01  # mm; a handle put back within this is where it was
 
 
-def handles(step: Step, pattern: Pattern, block: Pattern) -> tuple[Handle, ...]:
+def asks_for_before(step: Step) -> bool:
+    """Whether handles of a step lie on what the step itself cut away."""
+    return isinstance(step, Strap) and step.type == "grown"
+
+
+def handles(step: Step, pattern: Pattern, block: Pattern, before: Pattern | None = None) -> tuple[Handle, ...]:
     """What of a step can be taken hold of.
 
     Args:
         step: one that was carried out.
         pattern: after it, and after any steps that follow.
         block: the unmodified block of the wearer.
+        before: the pattern that the step was carried out on, where `asks_for_before`; without it such handles are
+            left out.
 
     Returns:
         The handles in a fixed order; none where the step has nothing to move by hand.
@@ -45,10 +52,19 @@ def handles(step: Step, pattern: Pattern, block: Pattern) -> tuple[Handle, ...]:
     Raises:
         DesignError: if the step cannot be drawn on this block.
     """
-    return tuple(grip.handle for grip in _known(step, pattern, block))
+    return tuple(grip.handle for grip in _known(step, pattern, block, before))
 
 
-def dragged(step: Step, name: str, piece: str, to: Point, pattern: Pattern, block: Pattern, snap: bool = False) -> Step:
+def dragged(
+    step: Step,
+    name: str,
+    piece: str,
+    to: Point,
+    pattern: Pattern,
+    block: Pattern,
+    snap: bool = False,
+    before: Pattern | None = None,
+) -> Step:
     """The step after one of its handles was moved.
 
     What was an offset from a level stays one, and what was in proportion stays so. The step that comes back may still
@@ -61,11 +77,13 @@ def dragged(step: Step, name: str, piece: str, to: Point, pattern: Pattern, bloc
         pattern: after `step` and any steps that follow.
         block: the unmodified block of the wearer.
         snap: a height within 3 mm of a level becomes that level.
+        before: as for `handles`.
 
     Raises:
         DesignError: one sentence, if there is no such handle or it cannot go there.
     """
-    found = [grip for grip in _known(step, pattern, block) if grip.handle.name == name and grip.handle.piece == piece]
+    known = _known(step, pattern, block, before)
+    found = [grip for grip in known if grip.handle.name == name and grip.handle.piece == piece]
     if not found:
         raise DesignError(f"{step.label} ({step.uid}) has no handle {name} on piece {piece}", f"step {step.uid}")
     place = np.asarray(to, float)
@@ -82,19 +100,19 @@ def dragged(step: Step, name: str, piece: str, to: Point, pattern: Pattern, bloc
 
 
 @lru_cache(maxsize=32)
-def _known(step: Step, pattern: Pattern, block: Pattern) -> tuple[Grip, ...]:
+def _known(step: Step, pattern: Pattern, block: Pattern, before: Pattern | None) -> tuple[Grip, ...]:
     """All grips, remembered by content: a drag asks for the same ones at every move."""
-    return tuple(_grips(step, pattern, block))
+    return tuple(_grips(step, pattern, block, before))
 
 
-def _grips(step: Step, pattern: Pattern, block: Pattern) -> Iterator[Grip]:
+def _grips(step: Step, pattern: Pattern, block: Pattern, before: Pattern | None) -> Iterator[Grip]:
     match step:
         case TopEdge() | Hem():
             yield from edge_grips(step, pattern, block)
         case BodiceTop():
             yield from bodice_grips(step, pattern, block)
         case Strap(type="grown"):
-            yield from grown_strap_grips(step, pattern, block)
+            yield from grown_strap_grips(step, pattern, block, before)
         case Strap():
             yield from strap_grips(step, pattern)
         case Tie():

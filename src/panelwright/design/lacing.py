@@ -14,6 +14,7 @@ from panelwright.pattern.notion import Notion
 FROM_ENDS: Final = 15.0  # mm from upper edge and hem to the nearest eyelet
 FROM_SEAM: Final = 6.0  # mm from an eyelet to another seam
 CLOSEST: Final = 8.0  # mm between two eyelets
+WIDEST: Final = 200.0  # mm of gap
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ class Lacing:
 
     def __post_init__(self) -> None:
         faults = [
-            within("the gap of a lacing", self.gap, 0.0, 200.0),
+            within("the gap of a lacing", self.gap, 0.0, WIDEST),
             within("the pitch of eyelets", self.pitch, CLOSEST, 80.0),
             within("the distance of eyelets from the edge", self.inset, 5.0, 30.0),
             within("the length of a lacing cord", self.given, 300.0, 100_000.0) if self.given is not None else "",

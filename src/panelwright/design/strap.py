@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, replace
+from functools import lru_cache
 from typing import ClassVar, Final, Literal, get_args
 
 from panelwright.design.grown_strap import Grown, grown
@@ -173,27 +174,25 @@ class Strap:
         """
         with blamed(self.uid, SPOKEN):
             before = replace(pattern, workings=tuple(w for w in pattern.workings if w.id.partition("/")[0] != self.uid))
-            front = strap_half(before, block, "front")
-            if self.type == "halter":
-                return self._strip(before, block, front, None)
-            back = strap_half(before, block, "back")
             if self.type == "grown":
-                return self._grown(before, front, back)
+                return self._grown(before, *grown_halves(self, pattern, block))
+            front = strap_half(before, block, "front")
+            back = None if self.type == "halter" else strap_half(before, block, "back")
             return self._strip(before, block, front, back)
 
-    def _grown(self, pattern: Pattern, front: StrapHalf, back: StrapHalf) -> Pattern:
-        straps = self._drawn(front, back)
+    def _grown(self, pattern: Pattern, front: Grown, back: Grown) -> Pattern:
+        panels, straps = (front.panels, back.panels), (front.strap, back.strap)
         parts = (
             Part("in front, from the top edge up to the shoulder seam", straps[0].length),
             Part("behind, from the shoulder seam down to the top edge", straps[1].length),
         )
         working = self._working(parts, NOTE)
         if self.length is not None:
-            straps = _as_long((front, back), straps, self.length)
-        made = grown(pattern, self.uid, Grown(front, straps[0]), Grown(back, straps[1]))
+            straps = _as_long(panels, straps, self.length)
+        made = grown(pattern, self.uid, *map(Grown, panels, straps))
         return replace(made, workings=(*made.workings, working))
 
-    def _drawn(self, front: StrapHalf, back: StrapHalf) -> tuple[HalfStrap, HalfStrap]:
+    def halves(self, front: StrapHalf, back: StrapHalf) -> tuple[HalfStrap, HalfStrap]:
         """The strap where it was asked for; a share of the shoulder may give way a little."""
         first: DesignError | None = None
         for cut in self._cuts(min(front.shoulder, back.shoulder)):
@@ -298,6 +297,23 @@ LABELS: Final = {
     "strap-nape": "Strap, nape seam",
     "strap-end": "Strap, end",
 }
+
+
+@lru_cache(maxsize=8)
+def grown_halves(step: Strap, pattern: Pattern, block: Pattern) -> tuple[Grown, Grown]:
+    """(front, back) of a grown strap before it is given a length; remembered, as its handles ask for it again.
+
+    Args:
+        step: of the type `grown`.
+        pattern: before the step.
+        block: the unmodified block.
+
+    Raises:
+        DesignError: if the strap has no room.
+    """
+    front, back = strap_half(pattern, block, "front"), strap_half(pattern, block, "back")
+    straps = step.halves(front, back)
+    return Grown(front, straps[0]), Grown(back, straps[1])
 
 
 def _as_long(

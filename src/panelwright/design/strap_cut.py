@@ -77,12 +77,15 @@ class HalfStrap:
         lengths: of its inner and outer edge from the shoulder to the top edge, before rounding, mm.
         foot: of its middle from the princess seam along the top edge, mm, outwards above 0.
         cut: what was drawn, the width of its foot settled.
+        inwards: share of the foot's width that lies inwards of `foot`; not half where the princess seam runs on up
+            the strap.
     """
 
     panels: tuple[PanelStrap | None, PanelStrap | None]
     lengths: tuple[float, float]
     foot: float
     cut: StrapCut
+    inwards: float = 0.5
 
     @property
     def length(self) -> float:

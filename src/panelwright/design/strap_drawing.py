@@ -170,7 +170,7 @@ def _both(half: StrapHalf, cut: StrapCut, foot: float, lift: float) -> HalfStrap
         (Part("shoulder", Curve.straight(tops[1], high.curve.start), (on_inner, 1.0)), Part("armhole", high.curve)),
         end,
     )
-    return HalfStrap((inner, outer), (low.rail.length, high.rail.length), foot, cut)
+    return HalfStrap((inner, outer), (low.rail.length, high.rail.length), foot, cut, on_inner)
 
 
 def _raised_end(half: StrapHalf, lift: float) -> float:
