@@ -15,6 +15,7 @@ _KINDS: Final = {
     "panelwright-design/1": "a design",
     "panelwright-pattern/1": "a pattern",
     "panelwright-drawn/1": "pieces read off paper",
+    "garment-lay/1": "a lay to plan",
 }
 
 

@@ -18,6 +18,7 @@ COMMANDS = {
     "check": "check a pattern, or what measurements and a design would give",
     "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
     "hand": "print how to draw a design by hand at quarter scale, for one learner or a class",
+    "lay": "plan a short lay for pieces given as outlines, on open or folded cloth",
     "write": "write a pattern as a drawing that other programs open: DXF or SVG, full scale",
 }
 _EXAMPLES = {
@@ -30,6 +31,7 @@ _EXAMPLES = {
     "check": "panelwright check w-07-lantern/pattern.json",
     "paper": "panelwright paper w-07-lantern/pattern.json --scale full --paper a3",
     "hand": "panelwright hand lantern-01.json --size 88 --learners 25 --spares 2 --out class.pdf",
+    "lay": "panelwright lay festival.json --seconds 60 --out festival-lay.json",
     "write": "panelwright write w-07-lantern/pattern.json --to dxf --out lantern.dxf",
 }
 _WEARER = "measurements file (or give --size instead)"
@@ -117,6 +119,12 @@ def command_parser() -> argparse.ArgumentParser:
 
     made["paper"].add_argument("files", nargs="*", metavar="PATTERN.json", help="a pattern file")
     made["paper"].add_argument("--scale", metavar="SCALE", help="quarter, full or sheet; default: all three")
+
+    made["lay"].add_argument("files", nargs="*", metavar="INSTANCE.json", help="cloth and outlines")
+    made["lay"].add_argument("--seconds", metavar="N", help="computing time for the search; default: 10")
+    made["lay"].add_argument("--moves", metavar="M", help="so many moves instead, which gives the same lay every time")
+    made["lay"].add_argument("--seed", metavar="S", default="1", help="another number, another search; default: 1")
+    made["lay"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the lay")
 
     made["write"].add_argument(
         "files", nargs="*", metavar="PATTERN", help="a pattern file, or the folder that it is in"

@@ -1,0 +1,66 @@
+"""How long a search may take: by moves, which repeats exactly, or by time."""
+
+import time
+from dataclasses import dataclass
+
+from panelwright.errors import InputError
+
+MOST_SECONDS = 24 * 3600.0
+MOST_MOVES = 10**12
+
+
+@dataclass(frozen=True)
+class Budget:
+    """At least one of the two; the one that is used up first ends the search.
+
+    Attributes:
+        seconds: of this thread's own computing time.
+        moves: how often a piece is put in another place.
+
+    Raises:
+        InputError: if neither is given, or one is not above 0.
+    """
+
+    seconds: float | None = None
+    moves: int | None = None
+
+    def __post_init__(self) -> None:
+        if self.seconds is None and self.moves is None:
+            raise InputError("give the search a time or a number of moves", "seconds")
+        if self.seconds is not None and not 0.0 < self.seconds <= MOST_SECONDS:
+            raise InputError(
+                f"the search takes {self.seconds:g} seconds; give more than 0 and at most a day", "seconds"
+            )
+        if self.moves is not None and not 0 < self.moves <= MOST_MOVES:
+            raise InputError(f"the search takes {self.moves} moves; give at least 1", "moves")
+
+    def begun(self) -> "Meter":
+        """A meter that starts now."""
+        return Meter(self, time.thread_time())
+
+
+@dataclass(eq=False)
+class Meter:
+    """How much of a budget is used.
+
+    Attributes:
+        budget: of which.
+        start: computing time when it began, s.
+        moves: made so far.
+    """
+
+    budget: Budget
+    start: float
+    moves: int = 0
+
+    @property
+    def seconds(self) -> float:
+        """Computing time so far."""
+        return time.thread_time() - self.start
+
+    @property
+    def share(self) -> float:
+        """Used so far, 0 … 1 and more."""
+        by_time = self.seconds / self.budget.seconds if self.budget.seconds else 0.0
+        by_moves = self.moves / self.budget.moves if self.budget.moves else 0.0
+        return max(by_time, by_moves)
