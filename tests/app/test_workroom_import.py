@@ -120,7 +120,8 @@ def test_a_design_that_replaces_another_can_be_undone(room: Workroom) -> None:
     saved_item(room, "design", "lantern-09", DESIGN, "made")
     newer = {**DESIGN, "title": "Lantern bodice, lower"}
     imported = bring_in(room, json.dumps(newer).encode())
-    assert imported.facts() == {"wearers": [], "designs": ["lantern-09"], "replaced": 1, "unchanged": 0, "renamed": []}
+    told = {"wearers": [], "designs": ["lantern-09"], "traces": [], "replaced": 1, "unchanged": 0, "renamed": []}
+    assert imported.facts() == told
     assert found_item(room, "design", "lantern-09").document == newer
     assert undone_item(room, "design", "lantern-09").document == DESIGN
 
@@ -174,6 +175,7 @@ def test_one_document_may_come_by_itself(room: Workroom) -> None:
     assert bring_in(room, marked).facts() == {
         "wearers": ["w-09"],
         "designs": [],
+        "traces": [],
         "replaced": 0,
         "unchanged": 0,
         "renamed": [],
@@ -200,7 +202,7 @@ GOOD = {"a": DESIGN, "b": wearer("w-09")}
         (zipped(**GOOD, c="{"), '"some/c.json": the file breaks off in line 1'),
         (zipped(**GOOD, c=[1]), '"some/c.json": the file must hold named values'),
         (zipped(**GOOD, c=DESIGN), 'design "lantern-09" is in two files'),
-        (zipped(**GOOD, c={**DESIGN, "format": "other/1"}), '"some/c.json": format must be "panelwright-design/1" or'),
+        (zipped(**GOOD, c={**DESIGN, "format": "other/1"}), '"some/c.json": format must be "panelwright-design/1", "'),
         (zipped(**GOOD, c={**DESIGN, "ref": 3}), '"some/c.json": ref must be a reference in quotes'),
         (zipped(**GOOD, c={**DESIGN, "ref": "../moon"}), '"some/c.json": ref "../moon" cannot be used'),
         (zipped(**GOOD, c=wearer("anna")), "is not a neutral reference"),

@@ -49,6 +49,7 @@ def test_what_was_sent_is_taken_back_and_pages_that_show_it_are_told(client: Tes
     assert taken.json() == {
         "wearers": [],
         "designs": ["lantern-01"],
+        "traces": [],
         "replaced": 1,
         "unchanged": unchanged,
         "renamed": [],

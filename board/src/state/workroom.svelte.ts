@@ -1,5 +1,5 @@
 import * as wire from "../wire/ask.ts";
-import type { DesignCard, Vocabulary, WearerCard } from "../wire/types.ts";
+import type { DesignCard, TraceCard, Vocabulary, WearerCard } from "../wire/types.ts";
 import { words } from "../words.ts";
 import { route } from "./route.svelte.ts";
 import { settings } from "./settings.svelte.ts";
@@ -8,6 +8,7 @@ import { settings } from "./settings.svelte.ts";
 class Workroom {
   wearers = $state.raw<WearerCard[]>([]);
   designs = $state.raw<DesignCard[]>([]);
+  traces = $state.raw<TraceCard[]>([]);
   stand = $state("");
   vocabulary = $state.raw<Vocabulary>({ measurements: [], levels: [], lines: [], steps: {}, sizes: [] });
   ready = $state(false);
@@ -21,6 +22,7 @@ class Workroom {
       const [found] = await Promise.all([wire.workroom(), this.#learn()]);
       this.wearers = found.wearers;
       this.designs = found.designs;
+      this.traces = found.traces;
       this.stand = found.stand;
       this.looks += 1;
       this.ready = true;

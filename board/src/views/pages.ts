@@ -1,6 +1,7 @@
 import { words } from "../words.ts";
 import Measure from "./Measure.svelte";
 import Start from "./Start.svelte";
+import Trace from "./Trace.svelte";
 import type { Page } from "./view.ts";
 import Workbench from "./Workbench.svelte";
 
@@ -8,5 +9,6 @@ import Workbench from "./Workbench.svelte";
 export const pages: Page[] = [
   { id: "start", title: words.workroom, component: Start },
   { id: "measure", title: words.measure.title, component: Measure },
+  { id: "trace", title: words.trace.title, component: Trace },
   { id: "make", title: words.name, component: Workbench },
 ];

@@ -4,6 +4,7 @@ import { ask } from "./ask.ts";
 export interface BroughtIn {
   wearers: string[];
   designs: string[];
+  traces: string[];
   replaced: number;
   unchanged: number;
   /** Wearers that came in under another reference, since somebody else has theirs here. */

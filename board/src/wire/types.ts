@@ -216,9 +216,18 @@ export interface DesignCard {
   steps: number;
 }
 
+/** A block of the maker's own that is traced over a picture. */
+export interface TraceCard {
+  ref: string;
+  title: string;
+  version: number;
+  pieces: number;
+}
+
 export interface Workroom {
   wearers: WearerCard[];
   designs: DesignCard[];
+  traces: TraceCard[];
   stand: string;
 }
 

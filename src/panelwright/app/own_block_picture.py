@@ -40,7 +40,7 @@ def truing_sheet(truing: Trued, heading: Heading, carried_out: bool) -> Sheet:
         heading: of the sheet.
         carried_out: whether the pattern was trued, or truing is only offered.
     """
-    larger = _larger(truing.changes)
+    larger = times_as_large(truing.changes)
     row, width, tall = _row(truing.pattern, {change.edge: change for change in truing.changes}, larger)
     width = max(width, 190.0)
     notes = [
@@ -63,7 +63,8 @@ def truing_sheet(truing: Trued, heading: Heading, carried_out: bool) -> Sheet:
     return Sheet(width + 2 * MARGIN, height, "what truing changed", laid)
 
 
-def _larger(changes: Sequence[TruingChange]) -> int:
+def times_as_large(changes: Sequence[TruingChange]) -> int:
+    """How many times as large as they are differences are drawn, so that they are seen at quarter scale."""
     most = max((change.most for change in changes), default=1.0) * FACTOR
     return next((times for times in LARGER if most * times <= MOST_DRAWN), 1)
 
@@ -81,7 +82,7 @@ def _row(pattern: Pattern, changes: dict[str, TruingChange], larger: int) -> tup
             signs.append(Stroke(Path.curve(edge.curve).scaled(FACTOR), NEW, "stitch lines"))
             change = changes.get(edge.id)
             if change is not None:
-                old = _exaggerated(change, larger) * FACTOR
+                old = as_seen(change.new, change.old, larger) * FACTOR
                 signs.append(Stroke(Path.polyline(old), OLD, "old block line"))
         left, bottom, right, top = Drawing(tuple(signs)).bounds
         name = Lettering(
@@ -93,13 +94,12 @@ def _row(pattern: Pattern, changes: dict[str, TruingChange], larger: int) -> tup
     return Drawing.together(drawn), x - GAP, tall
 
 
-def _exaggerated(change: TruingChange, larger: int) -> Array:
-    """The old line as far from the new one as it was, times `larger`, shape (n, 2), mm."""
-    shares = np.linspace(0.0, 1.0, _SAMPLES)
-    new, old = _places(change.new, shares), change.old
-    foot = np.array([old.point(old.nearest(place)[0]) for place in new])
-    foot[0], foot[-1] = old.start, old.end
-    exaggerated: Array = new + larger * (foot - new)
+def as_seen(shown: Curve, other: Curve, larger: int) -> Array:
+    """The other line as far from the one that is shown as it is, times `larger`, shape (n, 2), mm."""
+    near = _places(shown, np.linspace(0.0, 1.0, _SAMPLES))
+    foot = np.array([other.point(other.nearest(place)[0]) for place in near])
+    foot[0], foot[-1] = other.start, other.end
+    exaggerated: Array = near + larger * (foot - near)
     return exaggerated
 
 

@@ -12,7 +12,7 @@ from panelwright.store.version import Version
 from panelwright.store.workroom import Workroom
 
 README: Final = "README.txt"
-FOLDERS: Final = {"wearer": "wearers", "design": "designs"}
+FOLDERS: Final = {"wearer": "wearers", "design": "designs", "trace": "traces"}
 # A reference that says nothing of who it is.
 _NUMBERED: Final = re.compile(r"w-[0-9]{1,6}")
 _DATE: Final = (1980, 1, 1, 0, 0, 0)  # the same work gives the same bytes
@@ -23,6 +23,7 @@ This is saved work of Panelwright, as plain files.
 
 designs   One file for each design: the block, the steps, how it is finished.
 wearers   One file for each wearer: body measurements, and a reference instead of a name.
+traces    One file for each block of your own that was traced on the board, without its picture.
 
 Each file is text (JSON) that you can read and change with any text editor. In a terminal
 
@@ -43,7 +44,7 @@ _NAMES: Final = "References of wearers are as they were chosen, and may tell a n
 
 
 def export_zip(room: Workroom, names: bool = False) -> bytes:
-    """The current version of every wearer and design, and a page that says in plain words what it is.
+    """The current version of every wearer, design and traced block, and a page that says in plain words what it is.
 
     Args:
         names: True leaves every wearer's reference as it is; else those that are no plain number, and so might tell a
@@ -57,6 +58,8 @@ def export_zip(room: Workroom, names: bool = False) -> bytes:
             _put(archive, f"{FOLDERS['wearer']}/{ref}.json", _text(document))
         for design in room.items("design"):
             _put(archive, f"{FOLDERS['design']}/{design.ref}.json", _text(json.loads(design.document or "{}")))
+        for trace in room.items("trace"):
+            _put(archive, f"{FOLDERS['trace']}/{trace.ref}.json", _text(json.loads(trace.document or "{}")))
     return written.getvalue()
 
 

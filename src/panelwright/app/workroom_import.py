@@ -5,6 +5,7 @@ from typing import Final
 
 from panelwright.app.design_file import FORMAT as DESIGN_FORMAT
 from panelwright.app.plain_zip import files_in, is_zip
+from panelwright.app.trace_record import FORMAT as TRACE_FORMAT
 from panelwright.app.workroom_arrivals import Arrivals, BroughtIn, Imported
 from panelwright.app.workroom_export import README
 from panelwright.app.workroom_faults import ChangedElsewhereError
@@ -17,7 +18,11 @@ from panelwright.store.change import StaleError
 from panelwright.store.version import Kind
 from panelwright.store.workroom import Workroom
 
-KINDS: Final[dict[str, Kind]] = {WEARER_FORMAT: "wearer", DESIGN_FORMAT: "design"}
+KINDS: Final[dict[str, Kind]] = {
+    WEARER_FORMAT: "wearer",
+    DESIGN_FORMAT: "design",
+    TRACE_FORMAT: "trace",
+}
 # What computers put beside people's files by themselves.
 _LEFT_BEHIND: Final = ("__MACOSX", ".DS_Store", "Thumbs.db", "desktop.ini")
 
@@ -84,7 +89,7 @@ def _document(content: bytes) -> BroughtIn:
     document = parse_object(text)
     kind, ref = KINDS.get(str(document.get("format"))), document.get("ref")
     if kind is None:
-        raise InputError(f'format must be "{DESIGN_FORMAT}" or "{WEARER_FORMAT}"', "format")
+        raise InputError(f'format must be "{DESIGN_FORMAT}", "{WEARER_FORMAT}" or "{TRACE_FORMAT}"', "format")
     if not isinstance(ref, str):
         raise InputError("ref must be a reference in quotes, like lantern-01 or w-07", "ref")
     checked_text(kind, ref, document)

@@ -1,4 +1,4 @@
-"""One wearer or design of the workroom as a page reads and changes it: a document and its version."""
+"""One wearer, design or traced block of the workroom as a page reads and changes it: a document and its version."""
 
 import json
 import re
@@ -8,6 +8,7 @@ from typing import Final
 
 from panelwright.app.design_file import read_design
 from panelwright.app.garment_design import REF_PATTERN as DESIGN_REF
+from panelwright.app.trace_file import read_trace
 from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
 from panelwright.app.workroom_start import SIZE_REFS, size_text
 from panelwright.body.measurement_file import read_measurements
@@ -19,12 +20,13 @@ from panelwright.store.version import Kind, Version
 from panelwright.store.workroom import Workroom
 
 LONGEST_WHAT: Final = 120
-_LISTS: Final = {"wearer": "wearers", "design": "designs"}
+_LISTS: Final = {"wearer": "wearers", "design": "designs", "trace": "traced blocks"}
+_NAMES: Final = {"wearer": "wearer", "design": "design", "trace": "traced block"}
 
 
 @dataclass(frozen=True, repr=False)
 class Item:
-    """A wearer or design at one of its versions; its text stays out of `repr`, which ends up in logs.
+    """A wearer, design or traced block at one of its versions; its text stays out of `repr`, which ends up in logs.
 
     Attributes:
         text: of its document, checked when it was saved.
@@ -93,18 +95,18 @@ def saved_item(
 
 
 def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
-    """Take an item off the list. A design's versions stay, and undo brings it back; a wearer's measurements are
-    private, and no version of them stays.
+    """Take an item off the list. A design's versions stay, and undo brings it back; a wearer's measurements and a block
+    that was traced tell of a body, and no version of them stays.
 
     Raises:
         NotThereError: if there is none.
     """
     refuse_size(kind, ref)
     found_item(room, kind, ref)
-    if kind == "wearer":
-        room.forget(kind, ref)
-    else:
+    if kind == "design":
         room.save(kind, ref, None, "removed")
+    else:
+        room.forget(kind, ref)
 
 
 def undone_item(room: Workroom, kind: Kind, ref: str) -> Item:
@@ -136,12 +138,23 @@ def checked_text(kind: Kind, ref: str, document: Mapping[str, object]) -> str:
         text.encode()
     except (ValueError, RecursionError) as error:  # NaN, half a surrogate pair, nested too deep
         raise InputError("the document holds what JSON cannot say: give figures and plain text", "document") from error
-    own = read_design(text).ref if kind == "design" else read_measurements(text).ref
+    own = _ref_in(kind, text)
     if own != ref:
         raise InputError(
             f"the document is called {quoted(own)}, but {quoted(ref)} was to be saved: give both the same ref", "ref"
         )
     return text
+
+
+def _ref_in(kind: Kind, text: str) -> str:
+    """The reference that a document bears; InputError if it is none of its kind."""
+    match kind:
+        case "design":
+            return read_design(text).ref
+        case "trace":
+            return read_trace(text).ref
+        case "wearer":
+            return read_measurements(text).ref
 
 
 def checked_what(what: str) -> str:
@@ -170,12 +183,12 @@ def _item(version: Version) -> Item:
 
 def _may_be(kind: Kind, ref: str) -> bool:
     """Whether a reference is one at all: others are not looked up, and not repeated in an answer."""
-    return re.fullmatch(DESIGN_REF if kind == "design" else WEARER_REF, ref) is not None
+    return re.fullmatch(WEARER_REF if kind == "wearer" else DESIGN_REF, ref) is not None
 
 
 def _not_there(kind: Kind, ref: str) -> NotThereError:
     named = f" {quoted(ref)}" if _may_be(kind, ref) else " of this reference"
-    return NotThereError(f"there is no {kind}{named} in the workroom; choose one of its {_LISTS[kind]}", "ref")
+    return NotThereError(f"there is no {_NAMES[kind]}{named} in the workroom; choose one of its {_LISTS[kind]}", "ref")
 
 
 def refuse_size(kind: Kind, ref: str) -> None:

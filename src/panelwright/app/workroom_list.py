@@ -1,6 +1,7 @@
 """What the workroom holds, as its first page lists it."""
 
 from panelwright.app.design_file import read_design
+from panelwright.app.trace_file import read_trace
 from panelwright.app.workroom_start import SIZE_REFS, STAND
 from panelwright.errors import InputError
 from panelwright.store.version import Version
@@ -8,13 +9,14 @@ from panelwright.store.workroom import Workroom
 
 
 def workroom_facts(room: Workroom) -> dict[str, object]:
-    """Wearers and designs by reference, and the stand, ready for JSON."""
+    """Wearers, designs and traced blocks by reference, and the stand, ready for JSON."""
     return {
         "wearers": [
             {"ref": wearer.ref, "version": wearer.number, "neutral": wearer.ref in SIZE_REFS}
             for wearer in room.items("wearer")
         ],
         "designs": [_design(version) for version in room.items("design")],
+        "traces": [_trace(version) for version in room.items("trace")],
         "stand": STAND,
     }
 
@@ -28,3 +30,14 @@ def _design(version: Version) -> dict[str, object]:
     except InputError:
         pass
     return {"ref": version.ref, "title": title, "version": version.number, "steps": steps}
+
+
+def _trace(version: Version) -> dict[str, object]:
+    """One entry, as for a design."""
+    title, pieces = "", 0
+    try:
+        trace = read_trace(version.document or "")
+        title, pieces = trace.title, len(trace.pieces)
+    except InputError:
+        pass
+    return {"ref": version.ref, "title": title or version.ref, "version": version.number, "pieces": pieces}

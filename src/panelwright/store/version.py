@@ -1,9 +1,9 @@
-"""One version of one wearer or design."""
+"""One version of one wearer, design or traced block."""
 
 from dataclasses import dataclass
 from typing import Literal
 
-Kind = Literal["wearer", "design"]
+Kind = Literal["wearer", "design", "trace"]
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,7 @@ from panelwright.web.page_files import PAGE, PageFiles
 from panelwright.web.paper_requests import paper_routes
 from panelwright.web.picture_requests import picture_routes
 from panelwright.web.studio import Studio
+from panelwright.web.trace_requests import trace_routes
 
 
 def create_application(room: Workroom, page: Path = PAGE, shelf: BlockShelf | None = None) -> Starlette:
@@ -48,6 +49,7 @@ def create_application(room: Workroom, page: Path = PAGE, shelf: BlockShelf | No
             *file_routes(studio),
             *picture_routes(studio),
             *paper_routes(studio),
+            *trace_routes(studio),
             WebSocketRoute("/api/board", board),
             Route("/api/{rest:path}", _unknown, methods=["GET", "POST", "PUT", "PATCH", "DELETE"]),
             Mount("/", PageFiles(page)),

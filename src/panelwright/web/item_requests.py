@@ -1,4 +1,4 @@
-"""Requests about the wearers and designs of the workroom."""
+"""Requests about the wearers, designs and traced blocks of the workroom."""
 
 from collections.abc import Callable
 from typing import Final
@@ -22,11 +22,11 @@ from panelwright.web.answers import Endpoint, answer, told
 from panelwright.web.body import object_of, read_object, text_of, version_of
 from panelwright.web.studio import Studio
 
-PLACES: Final[dict[Kind, str]] = {"wearer": "wearers", "design": "designs"}
+PLACES: Final[dict[Kind, str]] = {"wearer": "wearers", "design": "designs", "trace": "traces"}
 
 
 def item_routes(studio: Studio) -> list[BaseRoute]:
-    """The routes of `/api/workroom`, `/api/wearers` and `/api/designs`."""
+    """The routes of `/api/workroom`, `/api/wearers`, `/api/designs` and `/api/traces`."""
     routes: list[BaseRoute] = [Route("/api/workroom", told(_workroom(studio)))]
     for kind, place in PLACES.items():
         item, path = _ItemRequests(studio, kind), f"/api/{place}/{{ref:str}}"

@@ -44,7 +44,7 @@ class _PictureRequests:
 
     async def sheets(self, request: Request) -> Response:
         """What sheets there are."""
-        (design, wearer), choice, scale = asked_of(request), paper_choice(request), _scale(request)
+        (design, wearer), choice, scale = asked_of(request), paper_choice(request), scale_of(request)
         named = is_named(request)
         sheets = await self._studio.on_paper(lambda: self._garments.sheets(design, wearer, scale, choice, named))
         facts = [
@@ -55,14 +55,14 @@ class _PictureRequests:
 
     async def sheet(self, request: Request) -> Response:
         """One sheet."""
-        (design, wearer), choice, scale = asked_of(request), paper_choice(request), _scale(request)
+        (design, wearer), choice, scale = asked_of(request), paper_choice(request), scale_of(request)
         number, named = request.path_params["number"], is_named(request)
         drawn = await self._studio.on_paper(lambda: self._garments.sheet(design, wearer, scale, choice, number, named))
         return Response(drawn, media_type=SVG)
 
     async def print(self, request: Request) -> Response:
         """All sheets of a scale."""
-        (design, wearer), choice, scale = asked_of(request), paper_choice(request), _scale(request)
+        (design, wearer), choice, scale = asked_of(request), paper_choice(request), scale_of(request)
         named = is_named(request)
         drawn = await self._studio.on_paper(lambda: self._garments.pdf(design, wearer, scale, choice, named))
         name = f"{design}-{wearer if named else 'sheets'}-{file_name(scale, choice.paper)}"
@@ -97,7 +97,12 @@ def _query(request: Request, name: str) -> str:
     return value
 
 
-def _scale(request: Request) -> str:
+def scale_of(request: Request) -> str:
+    """The scale that a request names, quarter scale where it names none.
+
+    Raises:
+        InputError: if it is none of `SCALES`.
+    """
     scale = request.query_params.get("scale", "quarter")
     if scale not in SCALES:
         raise InputError(f"scale is one of {', '.join(SCALES)}", "scale")

@@ -1,0 +1,152 @@
+import { apart } from "../tools/distance.ts";
+import type { Measured, Trace } from "../wire/trace.ts";
+import type { Point } from "../wire/types.ts";
+import { words } from "../words.ts";
+import * as outline from "./outline.ts";
+import { onPencilLine } from "./pencil-line.ts";
+import { pencilOf, reachOf } from "./picture-size.ts";
+import { tracePicture } from "./trace-picture.svelte.ts";
+import { tracing } from "./tracing.svelte.ts";
+
+export type Mode = "look" | "scale" | "edges" | "level" | "grain";
+export const MODES: Mode[] = ["look", "edges", "level", "grain"];
+
+/** Two presses nearer to one another than this, in pixels of the screen, are one place. */
+const SAME = 5;
+
+/** What the hand is doing over the picture. Places are pixels of the picture. */
+class TraceHand {
+  mode = $state<Mode>("look");
+  /** Places of a scale, level or grain line that is not done yet. */
+  draft = $state.raw<Point[]>([]);
+  /** Where a press would put a point; and the cross that keys move. */
+  aim = $state.raw<Point | null>(null);
+  cross = $state.raw<Point | null>(null);
+  carried = $state.raw<{ from: Point; to: Point } | null>(null);
+  level = $state("waist");
+  snap = $state(true);
+  /** The known size that is pressed next: one length, or width and height. */
+  size = $state.raw<{ kind: Measured["kind"]; mm: number[] }>({ kind: "length", mm: [] });
+  lit = $state.raw<{ piece: string; edge: number } | null>(null);
+  said = $state("");
+  /** Pixels of the screen to one of the picture. */
+  scale = 1;
+
+  take(mode: Mode): void {
+    this.mode = mode;
+    this.forget();
+  }
+
+  forget(): void {
+    this.draft = [];
+    this.aim = this.carried = null;
+    this.said = "";
+  }
+
+  reset(): void {
+    this.take("look");
+    this.cross = this.lit = null;
+  }
+
+  /** What is traced, with a carried point where it is now. */
+  get shown(): Trace | null {
+    const trace = tracing.document;
+    return trace && this.carried ? outline.moved(trace, this.carried.from, this.carried.to) : trace;
+  }
+
+  /** The place on the pencil line near by, where there is one. */
+  settled(at: Point, free: boolean): Point {
+    const trace = tracing.document;
+    const found = trace && this.snap && !free && tracePicture.grey ? onPencilLine(tracePicture.grey, at, reachOf(trace.measured, this.scale), pencilOf(trace.measured)) : null;
+    const [x, y] = found ?? at;
+    return [round(x), round(y)];
+  }
+
+  /** Where a press at this place would put a point, in this mode. */
+  target(at: Point, free: boolean): Point {
+    return this.settled(at, free || this.mode === "scale" || this.mode === "look");
+  }
+
+  put(at: Point, on: Point | null, free: boolean): void {
+    const trace = tracing.document;
+    if (!trace || this.mode === "look") return;
+    this.said = "";
+    const to = on ?? this.target(at, free);
+    if (this.mode === "edges") this.#edge(trace, to, on);
+    else this.#draft(trace, to);
+  }
+
+  /** The edge or the level line ends at its last place. */
+  end(): void {
+    const trace = tracing.document;
+    if (!trace) return;
+    if (this.mode === "level" && this.draft.length > 1) this.#endLevel(trace, this.draft);
+    if (this.mode === "edges") tracing.change(outline.withCorner(trace), words.trace.what.corner);
+  }
+
+  close(): void {
+    if (tracing.document) tracing.change(outline.closed(tracing.document), words.trace.what.close);
+  }
+
+  back(): void {
+    if (this.draft.length > 0) this.draft = this.draft.slice(0, -1);
+    else if (tracing.document) tracing.change(outline.withoutLast(tracing.document), words.trace.what.back);
+  }
+
+  carry(from: Point, at: Point, free: boolean): void {
+    this.carried = { from, to: this.settled(at, free) };
+  }
+
+  letGo(): void {
+    const carried = this.carried;
+    this.carried = null;
+    if (carried && tracing.document) tracing.change(outline.moved(tracing.document, carried.from, carried.to), words.trace.what.move);
+  }
+
+  #edge(trace: Trace, to: Point, on: Point | null): void {
+    const open = outline.openPiece(trace);
+    const near = (at: Point): boolean => apart(to, at) * this.scale <= SAME;
+    if (open && near(outline.firstPoint(open)) && outline.canClose(trace)) return this.close();
+    if (open && near(outline.lastPoint(open))) return tracing.change(outline.withCorner(trace), words.trace.what.corner);
+    if (open && on && open.edges.some((edge) => edge.points.some((at) => apart(at, on) === 0))) return;
+    tracing.change(outline.withPoint(trace, to), words.trace.what.point);
+  }
+
+  #draft(trace: Trace, to: Point): void {
+    const last = this.draft.at(-1);
+    const again = last !== undefined && apart(last, to) * this.scale <= SAME;
+    if (again && this.mode === "level" && this.draft.length > 1) return this.#endLevel(trace, this.draft);
+    if (again) return;
+    this.draft = [...this.draft, to];
+    if (this.mode === "scale") this.#measure(trace);
+    if (this.mode === "grain" && this.draft.length === 2) this.#endGrain(trace, this.draft as [Point, Point]);
+  }
+
+  #measure(trace: Trace): void {
+    const { kind, mm } = this.size;
+    if (this.draft.length < (kind === "length" ? 2 : 4)) return;
+    const measured: Measured =
+      kind === "length" ? { kind, ends: this.draft as [Point, Point], mm: mm[0]! } : { kind, corners: this.draft as [Point, Point, Point, Point], width_mm: mm[0]!, height_mm: mm[1]! };
+    this.take("edges");
+    tracing.change({ ...trace, measured }, words.trace.what.scale);
+  }
+
+  #endLevel(trace: Trace, points: Point[]): void {
+    const piece = outline.pieceAround(trace, points);
+    this.draft = [];
+    if (piece) tracing.change(outline.withLevel(trace, piece.id, this.level, points), words.trace.what.level);
+    else this.said = words.trace.say.outside;
+  }
+
+  #endGrain(trace: Trace, grain: [Point, Point]): void {
+    const piece = outline.pieceAround(trace, grain);
+    this.draft = [];
+    if (piece) tracing.change(outline.changedPiece(trace, piece.id, { grain }), words.trace.what.grain);
+    else this.said = words.trace.say.outside;
+  }
+}
+
+/** To a hundredth of a pixel. */
+const round = (pixels: number): number => Math.round(pixels * 100) / 100;
+
+export const traceHand = new TraceHand();

@@ -1,0 +1,113 @@
+"""Reading a traced block, and the table of points that it becomes, format `panelwright-drawn/1`."""
+
+import re
+from typing import Any, Final
+
+import numpy as np
+from pydantic import ValidationError
+
+from panelwright.app.drawn_record import FORMAT as DRAWN_FORMAT
+from panelwright.app.field_fault import sentence
+from panelwright.app.garment_design import REF_PATTERN
+from panelwright.app.trace_record import FORMAT, KnownLength, KnownSheet, TracedEdge, TracedPiece, TraceRecord
+from panelwright.errors import InputError
+from panelwright.geometry.arrays import cross
+from panelwright.intake.picture_scale import PictureScale
+from panelwright.json_text import parse_object, refuse_other_format
+from panelwright.pattern.mark import Point
+from panelwright.quotation import quoted
+
+Document = dict[str, Any]
+# Places in the table are rounded to so many decimals of a mm of paper: far below what a hand can trace.
+DECIMALS: Final = 4
+
+
+def read_trace(text: str) -> TraceRecord:
+    """The traced block in a text; it need not be finished.
+
+    Raises:
+        InputError: if the text is not of this format; the message names the field.
+    """
+    document = parse_object(text)
+    refuse_other_format(document, FORMAT, "give a block that was traced on the board")
+    try:
+        record = TraceRecord.model_validate(document)
+    except ValidationError as error:
+        raise InputError(*sentence(error, TraceRecord)) from error
+    if not re.fullmatch(REF_PATTERN, record.ref):
+        raise InputError(f"ref {quoted(record.ref)} cannot be used: write it like own-01, without a name", "ref")
+    return record
+
+
+def traced_table(trace: TraceRecord) -> Document:
+    """The pieces as `panelwright own` reads them, in mm of the paper; edges are numbered as they were traced.
+
+    Raises:
+        InputError: if something is still missing, with what to do next.
+    """
+    scale = picture_scale(trace)
+    if not trace.pieces:
+        raise InputError("no piece is traced yet: trace the edges of one, round to its first point", "pieces")
+    return {
+        "format": DRAWN_FORMAT,
+        "ref": trace.ref,
+        "title": trace.title,
+        "unit": "mm",
+        "scale": trace.scale,
+        "allowance": trace.allowance_mm,
+        "allowance_centimetre": trace.allowance_centimetre,
+        "pieces": [_piece(piece, scale) for piece in trace.pieces],
+        "seams": [seam.model_dump() for seam in trace.seams],
+    }
+
+
+def picture_scale(trace: TraceRecord) -> PictureScale:
+    """How large the paper is in the picture.
+
+    Raises:
+        InputError: if nobody has said, or what was pressed gives no scale.
+    """
+    match trace.measured:
+        case KnownLength(ends=(a, b), mm=length):
+            return PictureScale.of_length(_spot(a), _spot(b), length)
+        case KnownSheet(corners=corners, width_mm=width, height_mm=height):
+            return PictureScale.of_sheet([_spot(corner) for corner in corners], width, height)
+        case _:
+            raise InputError(
+                "the scale of the picture is not set yet: press two places a known length apart", "measured"
+            )
+
+
+def is_clockwise(piece: TracedPiece) -> bool:
+    """Whether a piece was traced clockwise, as it is looked at; the table's reader turns it round."""
+    ring = np.array([point for edge in piece.edges for point in edge.points[:-1]], float).reshape(-1, 2)
+    return bool(cross(ring, np.roll(ring, -1, axis=0)).sum() > 0)  # y runs down
+
+
+def _piece(piece: TracedPiece, scale: PictureScale) -> Document:
+    if not piece.closed:
+        raise InputError(f"{piece.id} is still open: trace it on to its first point, or take it away", "pieces")
+    for number, edge in enumerate(piece.edges, 1):
+        if len(edge.points) < 2:
+            raise InputError(f"{piece.id}, edge {number} has a single point: trace the piece anew", "pieces")
+    return {
+        "id": piece.id,
+        "label": piece.label,
+        "extent": "whole" if piece.whole else None,
+        "edges": [_edge(edge, scale) for edge in piece.edges],
+        "levels": [{"id": level.id, "points": _places(level.points, scale)} for level in piece.levels],
+        "grain": None if piece.grain is None else _places(piece.grain, scale),
+    }
+
+
+def _edge(edge: TracedEdge, scale: PictureScale) -> Document:
+    return {"points": _places(edge.points, scale), "kind": edge.kind, "line": edge.line}
+
+
+def _places(spots: list[list[float]], scale: PictureScale) -> list[list[float]]:
+    places: list[list[float]] = np.round(scale.to_paper([_spot(spot) for spot in spots]), DECIMALS).tolist()
+    return places
+
+
+def _spot(spot: list[float]) -> Point:
+    return spot[0], spot[1]

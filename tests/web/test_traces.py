@@ -1,0 +1,184 @@
+"""A traced block: saved as it grows, refused in one sentence while something is missing, checked, trued, printed."""
+
+import io
+import json
+from typing import Any
+
+import numpy as np
+import pikepdf
+import pytest
+from intake.drawn_pieces import on_paper
+from plain_block import plain_block
+from starlette.testclient import TestClient
+
+from panelwright.app.drawn_file import read_drawn
+from panelwright.intake.drawn_pattern import DrawnPattern
+
+Document = dict[str, Any]
+PER_MM = 5.0
+PLACE = "/api/traces/own-01"
+
+
+@pytest.fixture(scope="module")
+def drawn() -> DrawnPattern:
+    return on_paper(plain_block(), spacing=10)
+
+
+def pixels(points: np.ndarray) -> list[list[float]]:
+    """Places of the paper on a picture of 5 pixels to the mm, y down."""
+    rows: list[list[float]] = ((points * [1, -1] + [700.0, 400.0]) * PER_MM).tolist()
+    return rows
+
+
+def traced(drawn: DrawnPattern, clockwise: bool = False) -> Document:
+    """The document that tracing these pieces exactly would give."""
+    pieces = []
+    for k, piece in enumerate(drawn.pieces):
+        edges = [{"points": pixels(e.curve.points[::3]), "kind": e.kind, "line": e.line} for e in piece.edges]
+        if clockwise:
+            edges = [{**edge, "points": edge["points"][::-1]} for edge in reversed(edges)]
+        for edge in edges:
+            edge["points"] = [[x + 1500 * k, y] for x, y in edge["points"]]
+        levels = [
+            {"id": x.id, "points": [[u + 1500 * k, v] for u, v in pixels(x.curve.points[::3])]} for x in piece.inside
+        ]
+        pieces.append({"id": piece.id, "label": piece.label, "closed": True, "edges": edges, "levels": levels})
+    ends = pixels(np.array([(0.0, 0.0), (100.0, 0.0)]))
+    return {
+        "format": "panelwright-trace/1",
+        "ref": "own-01",
+        "title": "My block",
+        "picture": {"width": 4000, "height": 3000},
+        "measured": {"kind": "length", "ends": ends, "mm": 100},
+        "scale": 4,
+        "pieces": pieces,
+    }
+
+
+def save(client: TestClient, document: Document) -> Document:
+    told = client.put(PLACE, json={"document": document, "what": "traced"})
+    assert told.status_code == 200, told.text
+    saved: Document = told.json()
+    return saved
+
+
+def test_work_in_progress_is_saved_listed_undone_and_forgotten(client: TestClient) -> None:
+    begun = {"format": "panelwright-trace/1", "ref": "own-01", "title": "Mine"}
+    save(client, begun)
+    half = {**begun, "pieces": [{"id": "CF", "edges": [{"points": [[10, 20]]}]}]}
+    assert save(client, half)["can_undo"]
+    cards = client.get("/api/workroom").json()["traces"]
+    assert [(card["ref"], card["title"], card["pieces"]) for card in cards] == [("own-01", "Mine", 1)]
+    assert client.post(f"{PLACE}/undo").json()["document"] == begun
+    assert client.delete(PLACE).status_code == 204
+    assert client.get(PLACE).status_code == 404
+    assert client.get("/api/workroom").json()["traces"] == []
+
+
+def test_the_table_is_what_was_traced(client: TestClient, drawn: DrawnPattern) -> None:
+    """Read back as `panelwright own` reads it, each piece has the shape and size that was drawn."""
+    save(client, traced(drawn))
+    sent = client.get(f"{PLACE}/table.json")
+    assert 'filename="own-01.json"' in sent.headers["content-disposition"]
+    read = read_drawn(sent.text)
+    assert read.scale == 4
+    for before, after in zip(drawn.pieces, read.pieces, strict=True):
+        for a, b in zip(before.edges, after.edges, strict=True):
+            assert (b.kind, b.line) == (a.kind, a.line)
+            assert b.curve.length == pytest.approx(a.curve.length, abs=1e-3)
+        shift = after.edges[0].curve.start - before.edges[0].curve.start
+        for a, b in zip(before.edges, after.edges, strict=True):
+            assert np.abs(b.curve.points - shift - a.curve.points).max() < 1e-3
+
+
+@pytest.mark.parametrize("clockwise", [False, True])
+def test_partners_are_told_by_the_numbers_of_the_tracing(
+    client: TestClient, drawn: DrawnPattern, clockwise: bool
+) -> None:
+    document = traced(drawn, clockwise)
+    save(client, document)
+    told = client.get(f"{PLACE}/own").json()
+    assert len(told["partners"]) == len(drawn.pieces) - 1
+    assert "drawn-girth" not in {finding["code"] for finding in told["findings"]}  # it is for nobody
+    edges = {piece["id"]: piece["edges"] for piece in document["pieces"]}
+    for partner in told["partners"]:
+        sides = [edges[partner[side]["piece"]][partner[side]["edge"] - 1]["line"] for side in "ab"]
+        assert sides == [partner["line"]] * 2
+    if not clockwise:
+        return
+    confirmed = {**document, "seams": [{key: each[key] for key in ("line", "a", "b")} for each in told["partners"]]}
+    save(client, confirmed)
+    again = client.get(f"{PLACE}/own").json()
+    assert again["partners"] == []
+    assert not {"seam-suggested", "seam-doubtful"} & {finding["code"] for finding in again["findings"]}
+
+
+def test_it_is_checked_against_a_wearer_and_trued_on_request(client: TestClient, drawn: DrawnPattern) -> None:
+    uneven = traced(drawn)
+    side = uneven["pieces"][1]["edges"]
+    side[0]["points"][0] = side[-1]["points"][-1] = [side[0]["points"][0][0], side[0]["points"][0][1] + 6 * PER_MM / 4]
+    save(client, uneven)
+    plain, true = (client.get(f"{PLACE}/own?wearer=size-88{more}").json() for more in ("", "&true=1"))
+    codes = [{finding["code"] for finding in told["findings"]} for told in (plain, true)]
+    assert "seam-stretch" in codes[0]
+    assert "seam-stretch" not in codes[1]
+    assert "drawn-girth" in codes[0]
+    assert (plain["trued"], true["trued"]) == (False, True)
+    assert max(change["most_mm"] for change in true["changes"]) > 1
+    assert {piece["id"] for piece in true["pieces"]} == {piece.id for piece in drawn.pieces}
+
+
+def test_its_sheets_are_printed(client: TestClient, drawn: DrawnPattern) -> None:
+    save(client, traced(drawn))
+    for scale, least in (("quarter", 1), ("full", 2)):
+        sent = client.get(f"{PLACE}/print.pdf?scale={scale}&paper=a4")
+        assert sent.headers["content-type"] == "application/pdf"
+        with pikepdf.open(io.BytesIO(sent.content)) as pages:
+            assert len(pages.pages) >= least
+
+
+@pytest.mark.parametrize(
+    ("change", "sentence"),
+    [
+        ({"measured": None}, "the scale of the picture is not set yet"),
+        ({"pieces": []}, "no piece is traced yet"),
+        ({"pieces": [{"id": "CF", "edges": [{"points": [[1, 2], [3, 4]]}]}]}, "CF is still open"),
+        ({"measured": {"kind": "length", "ends": [[5, 5], [5, 5]], "mm": 10}}, "press two places far apart"),
+    ],
+)
+def test_what_is_missing_is_said_when_it_is_checked(
+    client: TestClient, drawn: DrawnPattern, change: Document, sentence: str
+) -> None:
+    save(client, {**traced(drawn), **change})
+    for part in ("own", "table.json", "print.pdf"):
+        told = client.get(f"{PLACE}/{part}")
+        assert told.status_code == 400
+        assert sentence in told.json()["message"]
+
+
+@pytest.mark.parametrize(
+    ("change", "sentence"),
+    [
+        ({"format": "panelwright-drawn/1"}, "not a block that is being traced"),
+        ({"pieces": [{"id": "CF", "edges": [{"points": [[1, float("1e9")]]}]}]}, "pieces[1].edges[1].points[1][2]"),
+        ({"scale": 3}, "scale"),
+        ({"shape": 1}, '"shape" is not a known field'),
+    ],
+)
+def test_what_is_no_tracing_is_not_saved(
+    client: TestClient, drawn: DrawnPattern, change: Document, sentence: str
+) -> None:
+    told = client.put(PLACE, json={"document": {**traced(drawn), **change}, "what": "traced"})
+    assert told.status_code == 400
+    assert sentence in told.json()["message"]
+    assert client.get(PLACE).status_code == 404
+
+
+def test_it_goes_out_and_comes_in_with_all_other_work(client: TestClient, drawn: DrawnPattern) -> None:
+    document = traced(drawn)
+    save(client, document)
+    everything = client.get("/api/export").content
+    client.delete(PLACE)
+    brought = client.post("/api/import", content=everything).json()
+    assert brought["traces"] == ["own-01"]
+    assert json.loads(json.dumps(client.get(PLACE).json()["document"])) == document
