@@ -126,6 +126,20 @@ export const words = {
     raw: "This part of the step is kept as it is; it can be changed in the design's file.",
   },
 
+  garment: {
+    title: "Ease, facing, allowances",
+    own: (n: number) => `${n} chosen`,
+    usual: (usual: string) => `Usual: ${usual}.`,
+    back: (usual: string) => (usual ? `Back to usual (${usual})` : "Back to usual"),
+    backOf: (label: string, usual: string) => `${label}: back to usual${usual ? `, ${usual}` : ""}`,
+    again: (label: string) => `${label}: try again`,
+    asUsual: (label: string) => `${label}: as usual`,
+    saved: (what: string) => `Saved: ${what}.`,
+    outside: (least: string, most: string) => `Give between ${least} and ${most}.`,
+    addLine: "Add a line …",
+    removeLine: (line: string) => `Remove: ${line}`,
+  },
+
   findings: {
     title: "Findings",
     none: "Nothing to put right.",

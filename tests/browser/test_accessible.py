@@ -74,3 +74,22 @@ def test_every_way_to_look(
         hand.see_no_more("One moment …")
         found[name] = violations(hand, repository)
     assert found == {name: [] for name in names}
+
+
+@pytest.mark.parametrize("presenter", [False, True], ids=["maker", "audience"])
+def test_fields_of_the_whole_garment(
+    workroom: ServedWorkroom, open_page: Open, repository: Path, presenter: bool
+) -> None:
+    hand = open_page(workroom, 800)
+    hand.open_design("Lantern bodice, sweetheart")
+    if presenter:
+        hand.press("Presenter")
+    hand.press("Ease, facing, allowances")
+    region = hand.page.get_by_role("region", name="Ease, facing, allowances")
+    found = {}
+    for head in region.get_by_role("heading", level=3).get_by_role("button").all():
+        head.click()
+        expect(head).to_have_attribute("aria-expanded", "true")
+        found[head.text_content()] = violations(hand, repository)
+    assert len(found) == 5
+    assert [each for each in found.values() if each] == []

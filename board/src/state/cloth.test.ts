@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { Design } from "../wire/types.ts";
-import { clothOf, withCloth } from "./cloth.ts";
+import { clothOf, withCloth, withClothName } from "./cloth.ts";
 
 const design: Design = {
   format: "panelwright-design/1",
@@ -25,4 +25,11 @@ test("a design that says nothing of cloth gets what is said", () => {
   const { cloth_to_buy: _, ...plain } = design;
   assert.deepEqual(withCloth(plain as Design, "outer", { width_cm: 150 }).cloth_to_buy, { outer: { width_cm: 150 } });
   assert.deepEqual(clothOf(plain as Design, "outer"), {});
+});
+
+test("what is said about a cloth goes along with its name", () => {
+  assert.deepEqual(withClothName(design, "outer", "silk").cloth_to_buy, { silk: { width_cm: 140, one_way: true }, lining: { width_cm: 110 } });
+  assert.equal(withClothName(design, "facing", "cotton"), design);
+  // Of a cloth that has its own words already, those stay.
+  assert.deepEqual(withClothName(design, "outer", "lining").cloth_to_buy, { lining: { width_cm: 110 } });
 });

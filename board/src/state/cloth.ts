@@ -23,3 +23,11 @@ export function withCloth(design: Design, name: string, change: Partial<Cloth>):
   for (const key of Object.keys(cloth)) if (cloth[key] === undefined || cloth[key] === null) delete cloth[key];
   return { ...design, [FIELD]: { ...said, [name]: cloth } };
 }
+
+/** The design with what it says about a cloth under another name, as when the cloth is called otherwise. */
+export function withClothName(design: Design, was: string, now: string): Design {
+  const said = (design[FIELD] as Record<string, Cloth> | undefined) ?? {};
+  const { [was]: cloth, ...others } = said;
+  if (cloth === undefined || was === now) return design;
+  return { ...design, [FIELD]: { [now]: cloth, ...others } };
+}

@@ -1,3 +1,5 @@
+import type { Layer } from "../wire/types.ts";
+
 /** What is chosen and what the hand is over, the same in every view. */
 class Selection {
   piece = $state<string | null>(null);
@@ -10,7 +12,11 @@ class Selection {
   /** Index of the finding that is pointed at. */
   finding = $state<number | null>(null);
 
+  /** Layers that the maker has just asked for: where pieces are drawn they are shown. */
+  fresh = $state.raw<Layer[]>([]);
+
   clear(): void {
+    this.fresh = [];
     this.piece = this.edge = this.step = this.overPiece = this.overEdge = this.overPlace = this.finding = null;
   }
 }

@@ -10,7 +10,7 @@ class Workroom {
   designs = $state.raw<DesignCard[]>([]);
   traces = $state.raw<TraceCard[]>([]);
   stand = $state("");
-  vocabulary = $state.raw<Vocabulary>({ measurements: [], levels: [], lines: [], steps: {}, sizes: [] });
+  vocabulary = $state.raw<Vocabulary>({ measurements: [], levels: [], lines: [], steps: {}, garment: [], sizes: [] });
   ready = $state(false);
   fault = $state("");
   /** Goes up with each look, so that pictures are fetched anew. */

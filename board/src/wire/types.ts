@@ -112,6 +112,12 @@ export interface Design {
   [part: string]: unknown;
 }
 
+/** A line of the outer pieces, and what a design may call it. */
+export interface LineName {
+  key: string;
+  label: string;
+}
+
 export interface Pattern {
   say: "pattern";
   id?: number;
@@ -125,6 +131,7 @@ export interface Pattern {
   pieces: Piece[];
   handles: Handle[];
   seams: Seam[];
+  lines: LineName[];
   levels: unknown[];
   findings: Finding[];
 }
@@ -155,12 +162,15 @@ export type Said = ToldPattern | Refused | Changed;
 export interface Choice {
   value: string;
   label: string;
+  /** How else a design may say it. */
+  also?: Value[];
 }
 
 export interface Field {
   name: string;
   label: string;
-  type: "length" | "number" | "whole" | "choice" | "height" | "switch" | "text" | "points" | "list";
+  about?: string;
+  type: "length" | "number" | "whole" | "choice" | "height" | "switch" | "text" | "points" | "list" | "widths";
   unit?: "cm" | "mm";
   least?: number;
   most?: number;
@@ -174,6 +184,14 @@ export interface Field {
 }
 
 export interface StepKind {
+  label: string;
+  about: string;
+  fields: Field[];
+}
+
+/** Fields that stand together; their names are their ways in the design, `block.ease_cm.bust`. */
+export interface FieldGroup {
+  name: string;
   label: string;
   about: string;
   fields: Field[];
@@ -200,6 +218,7 @@ export interface Vocabulary {
   levels: (string | Named)[];
   lines: (string | Named)[];
   steps: Record<string, StepKind>;
+  garment: FieldGroup[];
   sizes: unknown[];
 }
 

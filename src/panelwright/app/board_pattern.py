@@ -8,6 +8,7 @@ from panelwright.design.handle import Handle
 from panelwright.design.step import Step
 from panelwright.errors import PanelwrightError
 from panelwright.finding import Finding
+from panelwright.finish.piece_allowances import line_key
 from panelwright.pattern.level import Level
 from panelwright.pattern.mark import Point
 from panelwright.pattern.pattern import Pattern
@@ -43,6 +44,7 @@ def board_pattern(
         "pieces": [board_piece(piece, cut, places[piece.id], drawn.checked) for piece, cut in drawn.cutting.pieces],
         "handles": [_handle(handle, held is None) for handle in _handles(drawn, held)],
         "seams": [_seam(seam, drawn.cutting.pattern) for seam in drawn.cutting.pattern.seams],
+        "lines": _lines(drawn.pattern),
         "levels": [_level(level) for level in drawn.cutting.pattern.levels],
         "findings": (
             [board_finding(finding, offered(finding)) for finding in drawn.findings] if drawn.checked else None
@@ -113,6 +115,15 @@ def _seam(seam: Seam, pattern: Pattern) -> Document:
 
 def _span(span: Span) -> Document:
     return {"piece": span.piece, "edge": span.edge, "start": span.start, "end": span.end, "hand": span.hand}
+
+
+def _lines(pattern: Pattern) -> list[Document]:
+    """The lines that outer edges with an allowance lie on, and what a design may call them; one of each name."""
+    used = {
+        edge.line for piece in pattern.pieces if piece.layer == "outer" for edge in piece.edges if edge.kind != "fold"
+    }
+    labels = {line_key(line.label): line.label for line in pattern.lines if line.id in used}
+    return [{"key": key, "label": label} for key, label in labels.items()]
 
 
 def _level(level: Level) -> Document:

@@ -13,6 +13,7 @@ from panelwright.checks.practice import PRACTICE
 from panelwright.finding import Finding
 from panelwright.finish.narrow_strip import GROWN
 from panelwright.finish.options import Finish
+from panelwright.finish.piece_allowances import line_key
 from panelwright.pattern.pattern import Pattern
 
 EASE_STEP: Final = 5.0  # mm to which an ease is rounded, away from the limit
@@ -50,7 +51,7 @@ def seams_allowed(_finding: Finding, document: Document, pattern: Pattern, unit:
         finish["allowance_by_kind_cm"] = {**part_of(finish, "allowance_by_kind_cm"), "seam": _cm(usual)}
     names = _names_of_seams(pattern)
     bare = {
-        name for name, width in own.lines.items() if width < PRACTICE.least_allowance and {name, _key(name)} & names
+        name for name, width in own.lines.items() if width < PRACTICE.least_allowance and {name, line_key(name)} & names
     }
     finish = _without_lines(finish, bare)
     return Remedied(f"Give the seams an allowance of {format_length(usual, unit)}", {**document, "finish": finish})
@@ -103,7 +104,7 @@ def _names_of_seams(pattern: Pattern) -> set[str]:
         name
         for line in pattern.lines
         if line.id in sewn
-        for name in (line.id, line.id.rpartition("/")[2], _key(line.label))
+        for name in (line.id, line.id.rpartition("/")[2], line_key(line.label))
     }
 
 
@@ -112,11 +113,6 @@ def _without_lines(finish: Mapping[str, Any], names: set[str]) -> dict[str, Any]
     lines = {name: width for name, width in part_of(finish, BY_LINE).items() if name not in names}
     rest = {field: value for field, value in finish.items() if field != BY_LINE}
     return {**rest, BY_LINE: lines} if lines else rest
-
-
-def _key(name: str) -> str:
-    """`side-seam` for `Side seam`, as a design may write it."""
-    return name.strip().lower().replace(",", "").replace(" ", "-")
 
 
 def _cm(length: float) -> float:

@@ -1,7 +1,8 @@
-"""Everything that a page may name: measurements, levels, lines, steps and sizes, with their words."""
+"""Everything that a page may name: measurements, levels, lines, steps, parts of a garment, sizes, with their words."""
 
 from typing import Final
 
+from panelwright.app.garment_words import garment_vocabulary
 from panelwright.app.measurement_words import measurement_vocabulary
 from panelwright.app.step_words import step_vocabulary
 from panelwright.body.size_table import SIZES
@@ -19,6 +20,7 @@ def vocabulary() -> dict[str, object]:
         "levels": [_named(level) for level in LEVELS],
         "lines": [_named(name) for name in LINES],
         "steps": step_vocabulary(),
+        "garment": garment_vocabulary(),
         "sizes": [{"ref": f"size-{bust}", "bust_cm": bust} for bust in SIZES],
     }
 

@@ -16,6 +16,9 @@ PrincessTo = Literal["shoulder", "armhole"]
 
 MOST_EASE = 300.0
 LEAST_EASE = -150.0
+SEAM_DISTANCES = (10.0, 1000.0)
+MOST_BUST_POINT_OFFSET = 40.0
+PANELS = (3, 6)
 
 
 @dataclass(frozen=True)
@@ -72,9 +75,12 @@ class SeamPlace:
             raise InputError(
                 f"seam place names the level {self.level!r}; use one of {', '.join(levels.LEVELS)}", "seams"
             )
-        if not 10.0 <= self.distance <= 1000.0:
+        least, most = SEAM_DISTANCES
+        if not least <= self.distance <= most:
             raise InputError(
-                f"{self.line} is placed {self.distance / 10:g} cm from the centre; give between 1 and 100 cm", "seams"
+                f"{self.line} is placed {self.distance / 10:g} cm from the centre; "
+                f"give between {least / 10:g} and {most / 10:g} cm",
+                "seams",
             )
 
 
@@ -110,12 +116,12 @@ class BlockOptions:
     back_princess_to: PrincessTo = "shoulder"
 
     def __post_init__(self) -> None:
-        if self.panels not in (3, 4, 5, 6):
+        if self.panels not in PLANS:
             raise InputError(f"a half has {self.panels} panels; choose 3, 4, 5 or 6", "panels")
-        if not abs(self.bust_point_offset) <= 40.0:
+        if not abs(self.bust_point_offset) <= MOST_BUST_POINT_OFFSET:
             raise InputError(
                 f"the front princess seam passes {self.bust_point_offset / 10:g} cm beside the bust point; "
-                "keep it within 4 cm",
+                f"keep it within {MOST_BUST_POINT_OFFSET / 10:g} cm",
                 "bust_point_offset",
             )
         if self.centre_back == "fold" and self.centre_back_shape != "straight":

@@ -19,7 +19,7 @@ ExtraNotches = Literal["when_full", "always", "never"]
 CornerKind = Literal["turned_edge", "seam_end", "other"]
 
 MOST_ALLOWANCE: Final = 100.0
-MOST_NOTCH_DISTANCE: Final = 150.0
+NOTCH_DISTANCES: Final = (15.0, 150.0)
 # A facing narrower than this rolls out, one wider than this is a lining, mm (own limits).
 FACING_WIDTHS: Final = (20.0, 200.0)
 MOST_TURN: Final = 5.0
@@ -119,10 +119,11 @@ class Finish:
         _between("the turn of cloth", self.turn_of_cloth, (0.0, MOST_TURN), "turn_of_cloth")
         self._refuse_layers_without_facing()
         _choice("extra notches", self.extra_notches, get_args(ExtraNotches), "extra_notches")
-        if not 15.0 <= self.notch_distance <= MOST_NOTCH_DISTANCE:
+        least, most = NOTCH_DISTANCES
+        if not least <= self.notch_distance <= most:
             raise InputError(
-                f"extra notches are {self.notch_distance / 10:g} cm from the bust point; give between 1.5 and "
-                f"{MOST_NOTCH_DISTANCE / 10:g} cm",
+                f"extra notches are {self.notch_distance / 10:g} cm from the bust point; "
+                f"give between {least / 10:g} and {most / 10:g} cm",
                 "notch_distance",
             )
 

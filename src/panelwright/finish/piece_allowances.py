@@ -50,20 +50,20 @@ class Widths:
         """
         used = {edge.line for piece in pattern.pieces for edge in piece.edges}
         keys = {
-            line.id: (line.id, line.id.rpartition("/")[2], _key(line.label))
+            line.id: (line.id, line.id.rpartition("/")[2], line_key(line.label))
             for line in pattern.lines
             if line.id in used
         }
         known = {key for own in keys.values() for key in own}
         for given in options.lines:
-            if _key(given) not in known and given not in known:
+            if line_key(given) not in known and given not in known:
                 shown = sorted({own[2] for own in keys.values()})
                 raise InputError(
                     f"an allowance is given for {quoted(given)}, which is no line of this pattern; "
                     f"choose among {', '.join(shown)}",
                     f"lines.{given}",
                 )
-        by_key = {key: width for given, width in options.lines.items() for key in (_key(given), given)}
+        by_key = {key: width for given, width in options.lines.items() for key in (line_key(given), given)}
         lines = {
             id: next(by_key[key] for key in own if key in by_key) for id, own in keys.items() if by_key.keys() & own
         }
@@ -129,8 +129,11 @@ def line_names(pattern: Pattern) -> dict[str, str]:
     return {line.id: SHORT.get(line.id, line.label.lower()) for line in pattern.lines}
 
 
-def _key(name: str) -> str:
-    """`strap-back-end` for the label `Strap, back end`: no comma, so that a list of keys can be read."""
+def line_key(name: str) -> str:
+    """What a design may call the line of that label, `strap-back-end` for `Strap, back end`.
+
+    It has no comma, so that a list of keys can be read.
+    """
     return name.strip().lower().replace(",", "").replace(" ", "-")
 
 

@@ -1,0 +1,182 @@
+"""The words for the fields of a design that belong to no step: the one place where they stand."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from panelwright.app.block_record import CM
+from panelwright.app.field_words import FieldWords, GroupWords
+from panelwright.blocks.options import (
+    LEAST_EASE,
+    MOST_BUST_POINT_OFFSET,
+    MOST_EASE,
+    PANELS,
+    PLANS,
+    SEAM_DISTANCES,
+)
+from panelwright.finish.options import FACING_WIDTHS, MOST_ALLOWANCE, NOTCH_DISTANCES
+from panelwright.pattern.level import LEVELS
+
+# In the order of making. The last takes what no other does.
+GROUPS: Final = (
+    GroupWords(
+        "ease",
+        "Ease",
+        "How much larger the garment is than the body, on the whole girth. A minus makes it smaller. A bodice that "
+        "grips can make breath shallow: fit a toile standing, sitting and with a deep breath.",
+        ("block.ease_cm",),
+    ),
+    GroupWords("panels", "Panels and seams", "The block that the steps are drawn on.", ("block",)),
+    GroupWords(
+        "layers",
+        "Facing, lining, interfacing",
+        "The layers inside. They are made anew from the outer pieces whenever those change.",
+        ("finish.facing", "finish.hem_facing", "finish.lining", "finish.interfacing", "finish.turn_of_cloth"),
+    ),
+    GroupWords(
+        "allowances",
+        "Allowances, corners, notches",
+        "What is added outside the stitch line. The width for a line comes first, then that for its kind of edge, "
+        "then the seam allowance.",
+        ("finish",),
+    ),
+    GroupWords("cloth", "Cloth", "What it is cut from. How wide the cloths are is said on Lay.", ("finish.cloths", "")),
+)
+
+_EASE: Final = (LEAST_EASE / CM, MOST_EASE / CM)
+_WIDTH: Final = (0.0, MOST_ALLOWANCE / CM)
+_FACED: Final = (FACING_WIDTHS[0] / CM, FACING_WIDTHS[1] / CM)
+_PRINCESS_ENDS: Final = {"shoulder": "the middle of the shoulder", "armhole": "the armhole"}
+_CORNERS: Final = {"mitre": "mitred", "square": "square", "fold_back": "folded back"}
+_EDGE_FACING: Final = {"finish.facing": ("edge",)}
+
+
+def _ease(level: str, about: str) -> FieldWords:
+    return FieldWords(f"ease at the {level}", limits=_EASE, about=about)
+
+
+GARMENT_LABELS: Final[Mapping[str, FieldWords]] = {
+    "block.ease_cm.upper-bust": _ease("upper bust", "Just under the arms, along the upper edge of a strapless bodice."),
+    "block.ease_cm.bust": _ease("bust", "Over the fullest part of the bust."),
+    "block.ease_cm.underbust": _ease("underbust", "Just below the bust, where a strapless bodice holds."),
+    "block.ease_cm.waist": _ease("waist", "Room to sit, eat and breathe."),
+    "block.ease_cm.lower-waist": _ease("lower waist", "Left empty, between those of waist and top hip."),
+    "block.ease_cm.top-hip": _ease("top hip", "Over the hip bones; counts where the garment goes so far down."),
+    "block.ease_cm.hip": _ease("hip", "Over the widest part; counts where the garment goes so far down."),
+    "block.panels": FieldWords("panels in a half", limits=PANELS, about="From centre front to centre back."),
+    "block.seams": FieldWords(
+        "places of seams", about="Where a seam shall cross a level; all others lie where the rib cage puts them."
+    ),
+    "block.bust_point_offset_cm": FieldWords(
+        "princess seam beside the bust point",
+        limits=(-MOST_BUST_POINT_OFFSET / CM, MOST_BUST_POINT_OFFSET / CM),
+        about="How far it passes towards the side; a minus towards the centre.",
+    ),
+    "block.centre_back_shape": FieldWords(
+        "line of the centre back",
+        {"shaped": "follows the back", "straight": "one straight line"},
+        about="A centre back on the fold must be straight.",
+    ),
+    "block.centre_back": FieldWords(
+        "centre back",
+        {"opening": "an opening", "seam": "a seam", "fold": "on the fold"},
+        about="A closure among the steps comes before this.",
+    ),
+    "block.keep": FieldWords(
+        "flat pieces keep",
+        {"girth": "girths alone", "both": "girths, and lengths nearly", "length": "girths and lengths"},
+        about="Girths at the levels are always exact. Holding lengths too strains the cloth a little more.",
+    ),
+    "block.top": FieldWords(
+        "the block goes up to",
+        {"upper-bust": "the upper bust", "shoulder": "the shoulder"},
+        about="Steps that need the shoulder ask for it by themselves.",
+    ),
+    "block.front_princess_to": FieldWords(
+        "front princess seam ends at", _PRINCESS_ENDS, about="On a block to the shoulder."
+    ),
+    "block.back_princess_to": FieldWords(
+        "back princess seam ends at", _PRINCESS_ENDS, about="On a block to the shoulder."
+    ),
+    "finish.allowance_cm": FieldWords("seam allowance", limits=_WIDTH, about="All round, unless said otherwise below."),
+    "finish.allowance_by_kind_cm.seam": FieldWords(
+        "allowance of seams", limits=_WIDTH, about="Edges sewn together; else the seam allowance."
+    ),
+    "finish.allowance_by_kind_cm.finished": FieldWords(
+        "allowance of finished edges", limits=_WIDTH, about="Necklines, armholes and hems; else the seam allowance."
+    ),
+    "finish.allowance_by_kind_cm.opening": FieldWords(
+        "allowance of openings",
+        limits=_WIDTH,
+        about="Edges with a zip, lacing, hooks or buttons; else the seam allowance.",
+    ),
+    "finish.allowance_by_line_cm": FieldWords(
+        "allowance of a line", limits=_WIDTH, about="The hem's, the centre back's: one edge that is to have its own."
+    ),
+    "finish.corners.turned_edge": FieldWords(
+        "corner at a turned edge", _CORNERS, about="Usually folded back, so that the turning lies within its own piece."
+    ),
+    "finish.corners.seam_end": FieldWords(
+        "corner at a faced edge", _CORNERS, about="Where a seam ends at an edge sewn to a facing; usually mitred."
+    ),
+    "finish.corners.other": FieldWords("other corners", _CORNERS, about="Usually mitred."),
+    "finish.facing": FieldWords(
+        "facing",
+        {"none": "none", "full": "the whole shape again", "edge": "a band along the edges"},
+        about="Finishes the edges from inside.",
+    ),
+    "finish.facing_width_cm": FieldWords(
+        "width of the facing", limits=_FACED, when=_EDGE_FACING, about="Of the band along upper edges and openings."
+    ),
+    "finish.hem_facing_width_cm": FieldWords(
+        "width of the hem facing",
+        limits=(0.0, _FACED[1]),
+        when=_EDGE_FACING,
+        about="A shaped hem needs one, because it cannot be turned up; 0 for none.",
+    ),
+    "finish.lining": FieldWords(
+        "lining",
+        {"none": "none", "full": "the whole shape again", "to_facing": "what the facing leaves of it"},
+        about="Up to the facing needs a facing that is a band.",
+    ),
+    "finish.interfacing": FieldWords(
+        "interfacing",
+        {"none": "none", "full": "every outer piece again", "facing": "the facing's pieces"},
+        about="Without allowance and notches.",
+        also={True: "full", False: "none"},
+    ),
+    "finish.turn_of_cloth_mm": FieldWords(
+        "turn of cloth", about="By which facing and lining are smaller along turned edges; more for thick cloth."
+    ),
+    "finish.extra_notches": FieldWords(
+        "extra notches at the bust",
+        {"when_full": "for a full bust", "always": "always", "never": "never"},
+        about="One above and one below the bust point, to hold the ease there.",
+    ),
+    "finish.notch_distance_cm": FieldWords(
+        "from bust point to extra notch",
+        limits=(NOTCH_DISTANCES[0] / CM, NOTCH_DISTANCES[1] / CM),
+        when={"finish.extra_notches": ("when_full", "always")},
+        about="Along the seam, up and down.",
+    ),
+    "finish.cloths.outer": FieldWords("cloth of the outer pieces", about="Its name on the cutting list and the lay."),
+    "finish.cloths.facing": FieldWords(
+        "cloth of the facing", about="Named like the outer cloth, it is cut and counted with it."
+    ),
+    "finish.cloths.interfacing": FieldWords("cloth of the interfacing", about="Its name on the cutting list."),
+    "finish.cloths.lining": FieldWords("cloth of the lining", about="Its name on the cutting list and the lay."),
+    "wearing.cloth": FieldWords(
+        "kind of cloth",
+        {"woven": "woven", "knit": "knitted"},
+        about="A knit gives, so tightness and putting on are left to the fitting.",
+    ),
+    "wearing.boned": FieldWords("bones hold it up", about="Bones among the steps say so by themselves."),
+}
+
+# Of the place of a seam.
+ENTRY_LABELS: Final[Mapping[str, FieldWords]] = {
+    "line": FieldWords("seam", {id: label.lower() for plan in PLANS.values() for id, label in plan.lines}),
+    "level": FieldWords("level", {level: level.replace("-", " ") for level in LEVELS}),
+    "distance_cm": FieldWords(
+        "distance", limits=(SEAM_DISTANCES[0] / CM, SEAM_DISTANCES[1] / CM), about="From the centre, on the half."
+    ),
+}
