@@ -13,6 +13,7 @@ from playwright.sync_api import Locator, expect
 from websockets.sync.client import connect
 
 ROW = "Ease, facing, allowances"
+SIZE = "size-88"
 LAYERS = "Facing, lining, interfacing"
 ALLOWANCES = "Allowances, corners, notches"
 # The browser's own measure of a drawn path, mm.
@@ -75,19 +76,19 @@ def whats(workroom: ServedWorkroom, ref: str) -> list[str]:
     return [each["what"] for each in workroom.ask(f"/api/designs/{ref}/versions")["versions"]]
 
 
-def pattern(workroom: ServedWorkroom, ref: str, wearer: str) -> Document:
-    """What the server tells any page of a design."""
+def pattern(workroom: ServedWorkroom, ref: str) -> Document:
+    """What the server tells any page of a design in size 88."""
     address = workroom.address.replace("http", "ws")
     with connect(f"{address}/api/board", proxy=None, max_size=None) as socket:
-        socket.send(json.dumps({"do": "open", "id": 1, "design": ref, "wearer": wearer}))
+        socket.send(json.dumps({"do": "open", "id": 1, "design": ref, "wearer": SIZE}))
         told: Document = json.loads(socket.recv())
     assert told["say"] == "pattern", told
     return told
 
 
 def girth(hand: Hand, workroom: ServedWorkroom, ref: str, level: str) -> float:
-    """Of the finished garment on wearer w-01, mm: along the level over the pieces of a half, twice."""
-    pieces = [piece for piece in pattern(workroom, ref, "w-01")["pieces"] if piece["layer"] == "outer"]
+    """Of the finished garment in size 88, mm: along the level over the pieces of a half, twice."""
+    pieces = [piece for piece in pattern(workroom, ref)["pieces"] if piece["layer"] == "outer"]
     lines = [line["d"] for piece in pieces for line in piece["inside"] if line["id"] == level]
     assert len(lines) == 4
     return 2 * sum(hand.page.evaluate(LENGTH, lines))
@@ -95,11 +96,8 @@ def girth(hand: Hand, workroom: ServedWorkroom, ref: str, level: str) -> float:
 
 def test_the_girth_grows_by_the_ease_and_undo_takes_it_back(workroom: ServedWorkroom, open_page: Open) -> None:
     hand = opened(workroom, open_page, bare(workroom, "eased"), "Ease")
-    body = workroom.ask("/api/wearers/w-01")["document"]
-    assert body["unit"] == "cm"
-    bust_mm = 10 * body["measurements"]["bust_girth"]
     before, plain = girth(hand, workroom, "eased", "bust"), document(workroom, "eased")
-    assert before == pytest.approx(bust_mm + 10, abs=1)
+    assert before == pytest.approx(880 + 10, abs=1)
     hand.see("Usual: 1 cm.")
 
     drawn = hand.page.get_by_role("group", name="Pieces of").inner_html()
@@ -142,7 +140,7 @@ def test_a_facing_has_its_pieces_and_its_place_on_the_cutting_list(workroom: Ser
     assert whats(workroom, "faced")[0] == "Facing"
     # What was asked for is shown without another press.
     expect(hand.page.get_by_role("checkbox", name="Facing", exact=True)).to_be_checked()
-    facings = [piece for piece in pattern(workroom, "faced", "w-01")["pieces"] if piece["layer"] == "facing"]
+    facings = [piece for piece in pattern(workroom, "faced")["pieces"] if piece["layer"] == "facing"]
     assert facings
     for piece in facings:
         expect(hand.page.locator(f'[data-piece="{piece["id"]}"]').first).to_be_visible()
@@ -151,7 +149,7 @@ def test_a_facing_has_its_pieces_and_its_place_on_the_cutting_list(workroom: Ser
 
 def cutting_list(workroom: ServedWorkroom, ref: str) -> str:
     """The text of the sign-off page, on which the list stands."""
-    read = pypdfium2.PdfDocument(io.BytesIO(workroom.fetch(f"/api/designs/{ref}/sign-off.pdf?wearer=w-01")))
+    read = pypdfium2.PdfDocument(io.BytesIO(workroom.fetch(f"/api/designs/{ref}/sign-off.pdf?wearer={SIZE}")))
     text = "\n".join(page.get_textpage().get_text_range() for page in read)
     read.close()
     return text
@@ -176,7 +174,7 @@ def test_a_lining_is_refused_at_its_field_and_made_once_it_can_be(workroom: Serv
     expect(alert).to_have_count(0)
     expect(lining).to_be_focused()
     assert document(workroom, "lined")["finish"] == {"facing": "edge", "lining": "to_facing"}
-    layers = {piece["layer"] for piece in pattern(workroom, "lined", "w-01")["pieces"]}
+    layers = {piece["layer"] for piece in pattern(workroom, "lined")["pieces"]}
     assert layers == {"outer", "facing", "lining"}
     # The hem facing goes with the band, so it is given up with it.
     write(hand, length(hand, "Width of the hem facing"), "4")

@@ -273,3 +273,19 @@ def test_a_message_beyond_a_megabyte_ends_the_page(page: Page) -> None:
     page.socket.send_text('{"do": "' + "x" * 1_000_000 + '"}')
     with pytest.raises(WebSocketDisconnect):
         page.hear()
+
+
+def test_lines_are_told_by_names_that_take_an_allowance(page: Page) -> None:
+    told = page.open("star-07")
+    names = {line["key"]: line["label"] for line in told["lines"]}
+    assert {names["hem"], names["side-seam"], names["strap-long-edges"]} == {"Hem", "Side seam", "Strap, long edges"}
+    assert "neckline" not in names  # a line of a step is called as its maker reads it, not as the step is named
+    document = told["design"]
+    finish = {**document["finish"], "allowance_by_line_cm": dict.fromkeys(names, 1.2)}
+    changed = page.ask("change", document={**document, "finish": finish}, what="every line")
+    assert changed["say"] == "pattern", changed
+    assert "finish-not-possible" not in {finding["code"] for finding in changed["findings"]}
+    assert all(piece(changed, each)["cut"] != piece(told, each)["cut"] for each in ("CF", "SF", "SB"))
+    finish["allowance_by_line_cm"]["no-such-line"] = 1.2
+    refused = page.ask("change", document={**document, "finish": finish}, what="one too many")
+    assert "finish-not-possible" in {finding["code"] for finding in refused["findings"]}
