@@ -85,7 +85,7 @@ class Hold:
         x, y = self.start
         self.page.mouse.move(x + right_mm * self.scale, y - up_mm * self.scale, steps=5)
 
-    def nudge(self, up_mm: float) -> None:
+    def nudge(self, up_mm: float, right_mm: float = 0.0) -> None:
         """Drag it there in one move of the mouse."""
         x, y = self.start
-        self.page.mouse.move(x, y - up_mm * self.scale)
+        self.page.mouse.move(x + right_mm * self.scale, y - up_mm * self.scale)

@@ -1,5 +1,6 @@
-"""Steps are put in another order, switched off and noted on, with the mouse and with keys."""
+"""Steps are put in another order, opened, switched off and noted on, with the mouse and with keys."""
 
+import pytest
 from browser.conftest import Open
 from browser.hand import Hand
 from browser.served_workroom import ServedWorkroom
@@ -143,3 +144,106 @@ def test_the_old_length_written_again_is_right_again(workroom: ServedWorkroom, o
     above.press("Tab")
     expect(above).to_have_attribute("aria-invalid", "false")
     hand.see_no_more("Write a length")
+
+
+def head(hand: Hand, label: str) -> Locator:
+    """The heading of a step, which opens it."""
+    return row(hand, label).locator(".head")
+
+
+def wholly_seen(hand: Hand, what: Locator) -> None:
+    """Wait until all of it is within the column of the steps."""
+    hand.page.wait_for_function(
+        """shown => {
+            const own = shown.getBoundingClientRect(), column = shown.closest("[data-column]").getBoundingClientRect();
+            return own.top >= column.top - 0.5 && own.bottom <= column.bottom + 0.5;
+        }""",
+        arg=what.element_handle(),
+    )
+
+
+@pytest.mark.parametrize("motion", ["reduce", "no-preference"])
+def test_what_was_just_opened_is_seen(workroom: ServedWorkroom, open_page: Open, motion: str) -> None:
+    hand = open_page(workroom, 1280, 480)
+    hand.page.emulate_media(reduced_motion="reduce" if motion == "reduce" else "no-preference")
+    hand.open_design("Lantern bodice, sweetheart")
+    labels = ["Top edge: sweetheart", "Hem: straight", "Closure: centre back, centred zip", "Bones: spiral"]
+    for label in (labels[0], labels[2], labels[1], labels[3], labels[0]):
+        head(hand, label).click()
+        wholly_seen(hand, head(hand, label))
+        wholly_seen(hand, row(hand, label).locator(".body :is(input, select)").first)
+    # With keys the focus stays on the heading, and the first field comes next.
+    head(hand, labels[2]).focus()
+    hand.keys("Enter")
+    expect(head(hand, labels[2])).to_be_focused()
+    wholly_seen(hand, head(hand, labels[2]))
+    hand.keys("Tab")
+    first = row(hand, labels[2]).locator(".body :is(input, select)").first
+    expect(first).to_be_focused()
+    wholly_seen(hand, first)
+
+
+def test_a_heading_stays_where_it_was_pressed(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = open_page(workroom, 1280, 400)
+    hand.page.emulate_media(reduced_motion="reduce")
+    hand.open_design("Lantern bodice, sweetheart")
+    head(hand, "Top edge: sweetheart").click()
+    heading = head(hand, "Hem: straight")
+    # Higher than it comes to lie when the long form above it closes, so that there is room to scroll.
+    heading.evaluate("node => node.closest('[data-column]').scrollBy(0, node.getBoundingClientRect().top - 170)")
+    before = heading.bounding_box()
+    heading.click()
+    expect(heading).to_have_attribute("aria-expanded", "true")
+    after = heading.bounding_box()
+    assert before
+    assert after
+    assert after["y"] == pytest.approx(before["y"], abs=1)
+
+
+def test_a_step_that_is_chosen_on_the_paper_is_seen(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = open_page(workroom, 800, 600)
+    hand.press("Open Drum bodice, square, with sewn-on straps")
+    label = "Closure: centre back, lacing"
+    hand.grip("gap of the lacing", label, "Centre back").handle.click()
+    wholly_seen(hand, head(hand, label))
+    wholly_seen(hand, row(hand, label).locator("select").first)
+
+
+def test_the_form_of_a_new_step_is_seen_from_its_heading(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = open_page(workroom, 1280, 480)
+    hand.open_design("Lantern bodice, sweetheart")
+    hand.press("Add a step")
+    heading = hand.page.get_by_role("heading", name="What shall be added?")
+    wholly_seen(hand, heading)
+    hand.page.get_by_role("button", name="Straps Lets straps").click()
+    wholly_seen(hand, hand.page.locator(".add h3"))
+    expect(hand.page.locator(".add select").first).to_be_focused()
+    wholly_seen(hand, hand.page.locator(".add select").first)
+
+
+def test_a_shape_with_a_dip_has_one_at_once(workroom: ServedWorkroom, open_page: Open) -> None:
+    document = workroom.ask("/api/designs/lantern-01")["document"]
+    level = {"level": "upper-bust", "offset_cm": -1}
+    straight = {"kind": "top-edge", "uid": "neckline", "shape": "straight", "centre": level, "side": level}
+    steps = [straight, *document["steps"][1:]]
+    dipped = {**document, "ref": "dipped", "title": "Copy dipped", "steps": steps}
+    workroom.ask("/api/designs/dipped", "PUT", {"document": dipped, "what": "level edges"})
+    hand = open_page(workroom)
+    hand.press("Open Copy dipped")
+    before = hand.grip("height at centre front", "Top edge: straight", "Centre front").height()
+    head(hand, "Top edge: straight").click()
+    with hand.saving():
+        hand.page.get_by_label("Shape").select_option("sweetheart")
+    assert step(workroom, "dipped", "neckline")["centre"] == {"level": "upper-bust", "offset_cm": -5}
+    hand.grip("height at centre front", "Top edge: sweetheart", "Centre front").wait_for(before - 40)
+    head(hand, "Hem: straight").click()
+    with hand.saving():
+        hand.page.get_by_label("Shape").select_option("pointed")
+    hem = step(workroom, "dipped", "hem")
+    assert (hem["shape"], hem["side"]) == ("pointed", document["steps"][1]["side"])
+    expect(head(hand, "Hem: pointed")).to_be_visible()
+    hand.see_no_more("Could not be done:")
+    with hand.saving():
+        hand.page.get_by_label("Shape").select_option("straight")
+    assert step(workroom, "dipped", "hem")["centre"] == hem["side"]
+    hand.see_no_more("Could not be done:")

@@ -13,7 +13,7 @@ from browser.conftest import Open
 from browser.hand import Hand
 from browser.pencil import draw_lower_top
 from browser.served_workroom import ServedWorkroom
-from playwright.sync_api import expect
+from playwright.sync_api import Locator, expect
 
 CARD_MM = 85.6  # the long side of a bank card
 
@@ -190,6 +190,68 @@ def test_a_picture_is_laid_kept_in_the_browser_and_sent_nowhere(
     hand.page.reload()
     expect(hand.back.handle).to_be_visible()
     expect(picture).to_have_count(0)
+
+
+def test_a_picture_is_sized_and_turned_by_its_grips(workroom: ServedWorkroom, open_page: Open, tmp_path: Path) -> None:
+    file = tmp_path / "lantern.png"
+    file.write_bytes(_png(40, 60))
+    hand = open_page(workroom)
+    hand.open_design("Lantern bodice, sweetheart")
+    hand.press("Picture")
+    with hand.page.expect_file_chooser() as chooser:
+        hand.press("Choose a picture")
+    chooser.value.set_files(file)
+    picture = hand.page.get_by_role("img", name="Picture to work from")
+    expect(picture).to_be_visible()
+    box, scale = picture.bounding_box(), _scale(hand)
+    assert box is not None
+    corner = hand.page.get_by_role("slider", name="Size of the picture, lower left corner")
+    _drag(hand, corner, 0.2 * box["width"], -0.2 * box["height"])
+    smaller = picture.bounding_box()
+    assert smaller is not None
+    assert smaller["width"] == pytest.approx(0.8 * box["width"], abs=1.5)
+    assert smaller["height"] == pytest.approx(0.8 * box["height"], abs=1.5)
+    # The corner across stays.
+    assert (smaller["x"] + smaller["width"], smaller["y"]) == pytest.approx((box["x"] + box["width"], box["y"]), abs=1)
+    width = hand.page.get_by_label("Width", exact=False).first
+    assert float(width.input_value()) * 10 * scale == pytest.approx(smaller["width"], abs=1.5)
+    corner.focus()
+    before = float(width.input_value())
+    hand.keys("Shift+ArrowUp", "ArrowUp")
+    assert float(width.input_value()) == pytest.approx(before + 1.1, abs=0.051)
+
+    turner = hand.page.get_by_role("slider", name="Turn the picture")
+    box = picture.bounding_box()
+    assert box is not None
+    grip = turner.bounding_box()
+    assert grip is not None
+    up = box["y"] + box["height"] / 2 - grip["y"] - grip["height"] / 2
+    _drag(hand, turner, -up, up)  # to the left of the picture's middle, at the middle's height
+    expect(turner).to_have_attribute("aria-valuetext", "90°")
+    turned = picture.bounding_box()
+    assert turned is not None
+    assert (turned["width"], turned["height"]) == pytest.approx((box["height"], box["width"]), abs=1)
+    turner.focus()
+    hand.keys("ArrowRight", "Shift+ArrowRight")
+    expect(turner).to_have_attribute("aria-valuetext", "79°")
+    hand.see("79°")
+    hand.page.wait_for_function(KEPT_WIDTH, arg=(before + 1.1) * 10)
+    hand.page.reload()
+    hand.press("Picture")
+    expect(turner).to_have_attribute("aria-valuetext", "79°")
+    hand.press("Take it away")
+    expect(turner).to_have_count(0)
+
+
+def _drag(hand: Hand, grip: Locator, right: float, down: float) -> None:
+    """Drag a grip by so many pixels."""
+    box = grip.bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    hand.page.mouse.move(x, y)
+    hand.page.mouse.down()
+    hand.page.mouse.move(x + right, y + down, steps=3)
+    hand.page.mouse.up()
 
 
 def _scale(hand: Hand) -> float:

@@ -1,4 +1,5 @@
 import type { Field, Handle, Step, StepKind, Value } from "../wire/types.ts";
+import { acting } from "./steps.ts";
 
 /** The field of a step that a handle changes, with what it says now. */
 export interface HandleField {
@@ -23,11 +24,11 @@ const FIELDS: Record<string, Record<string, string[]>> = {
     foot: ["width_at_foot_cm"],
     front: ["at_front_cm"],
     back: ["at_back_cm"],
-    end: ["length_cm"],
+    end: ["length_cm", "tail_cm"],
     shoulder: ["at_shoulder_cm", "share_of_shoulder"],
   },
   tie: { height: ["height"], width: ["width_cm"], "end width": ["end_width_cm"], end: ["length_cm", "tail_cm"] },
-  closure: { end: ["down_to", "opening_cm"] },
+  closure: { end: ["down_to", "opening_cm"], gap: ["gap_cm"], spacing: ["spacing_cm"] },
   bones: { top: ["up_to"] },
 };
 const POINT = /^point (\d+)$/;
@@ -37,7 +38,8 @@ export function fieldOf(handle: Handle, step: Step | undefined, form: StepKind |
   if (!step || !form) return null;
   const point = POINT.exec(handle.name);
   if (point) return ofPoint(Number(point[1]) - 1, handle.label, step);
-  const named = FIELDS[step.kind]?.[handle.name] ?? [];
+  const acts = new Set(acting(form.fields, step).map((known) => known.name));
+  const named = FIELDS[step.kind]?.[handle.name]?.filter((each) => acts.has(each)) ?? [];
   // Of several, the one that the step says.
   const name = named.length > 1 ? named.find((each) => step[each] !== undefined && step[each] !== null) : named[0];
   const field = form.fields.find((known) => known.name === name);

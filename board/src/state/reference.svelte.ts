@@ -1,14 +1,10 @@
 import type { Point } from "../wire/types.ts";
 import { words } from "../words.ts";
 import type { Box } from "./camera.svelte.ts";
+import { cornerOf, CORNERS, sized, turnedTo, type Lying, type PictureGrip } from "./laid-picture.ts";
 import { drop, keep, kept } from "./shelf.ts";
 
-/** How a picture lies on the paper: its middle and width in mm, turned to the left in degrees. */
-export interface Laying {
-  x: number;
-  y: number;
-  width: number;
-  turn: number;
+export interface Laying extends Lying {
   opacity: number;
   under: boolean;
 }
@@ -69,6 +65,11 @@ class Reference {
     this.lies = { ...this.lies, ...change };
   }
 
+  /** One of its grips is drawn to a place of the paper. */
+  hold(grip: PictureGrip, to: Point, free: boolean): void {
+    this.lay(grip === "turn" ? turnedTo(this.lies, to, free) : sized(this.lies, this.shape, grip, to));
+  }
+
   async keep(): Promise<void> {
     if (!this.#picture) return;
     try {
@@ -97,8 +98,9 @@ class Reference {
 
   get box(): Box | null {
     if (!this.url) return null;
-    const { x, y, width } = this.lies;
-    return [x - width / 2, y - (width * this.shape) / 2, x + width / 2, y + (width * this.shape) / 2];
+    const corners = CORNERS.map((corner) => cornerOf(this.lies, this.shape, corner));
+    const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
+    return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
   }
 
   /** Whether it is a picture; `lying` says where one of that shape lies. */

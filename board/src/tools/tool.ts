@@ -1,10 +1,12 @@
+import type { PictureGrip } from "../state/laid-picture.ts";
 import type { Handle, Point } from "../wire/types.ts";
 
-/** What lies under the hand. */
+/** What lies under the hand; a grip of the picture with its own place on the paper, mm. */
 export type Under =
   | { on: "handle"; handle: Handle }
   | { on: "edge"; piece: string; edge: string }
   | { on: "piece"; piece: string }
+  | { on: "picture-grip"; grip: PictureGrip; at: Point }
   | { on: "paper" };
 
 /** One pointer, as it is now. `at` is on the screen of the drawing, in pixels. */
@@ -42,6 +44,8 @@ export interface Desk {
   /** Whether the picture to work from is there; it is moved by mm of the paper, and laid. */
   onPicture(at: Point): boolean;
   shift(dx: number, dy: number): void;
+  /** One of its grips is drawn to a place of the paper. */
+  hold(grip: PictureGrip, to: Point, free: boolean): void;
   laid(): void;
 }
 

@@ -1,3 +1,4 @@
+import { Gripping } from "./gripping.ts";
 import { Panning } from "../select/panning.ts";
 import { Pinching } from "../select/pinching.ts";
 import type { Point } from "../../wire/types.ts";
@@ -8,6 +9,7 @@ export class Idle implements State {
   readonly name = "idle";
 
   press(touch: Touch, desk: Desk): State {
+    if (touch.under.on === "picture-grip" && !touch.second) return new Gripping(touch, touch.under.grip, touch.under.at, desk);
     return touch.second || !desk.onPicture(touch.at) ? new Panning(touch) : new Shifting(touch);
   }
 

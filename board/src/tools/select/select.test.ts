@@ -30,6 +30,7 @@ class Hand {
     measured: () => this.done.push("measured"),
     onPicture: () => false,
     shift: () => this.done.push("shift"),
+    hold: () => this.done.push("hold"),
     laid: () => this.done.push("laid"),
   };
 
