@@ -20,5 +20,6 @@ export const STILL_DESK: Desk = {
   measured: nothing,
   onPicture: () => false,
   shift: nothing,
+  hold: nothing,
   laid: nothing,
 };
