@@ -21,10 +21,11 @@ CASES = [(ref, step.uid) for ref in REFS for step in demo_garment(ref).design.st
 def changed_by_hand(garment: DemoGarment, step: Step) -> list[Step]:
     """The step after each of its handles was dragged down a little, where it can be."""
     found = []
-    for handle in handles(step, garment.pattern, garment.block):
+    before = garment.before(step)
+    for handle in handles(step, garment.pattern, garment.block, before):
         to = handle.at[0], handle.at[1] - DOWN
         try:
-            found.append(dragged(step, handle.name, handle.piece, to, garment.pattern, garment.block))
+            found.append(dragged(step, handle.name, handle.piece, to, garment.pattern, garment.block, before=before))
         except DesignError:
             continue
     return [after for after in found if after != step]

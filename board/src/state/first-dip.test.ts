@@ -20,6 +20,13 @@ test("a dip that nobody has moved goes along from shape to shape, and back to le
   assert.deepEqual(chosen(chosen(pointed, "shaped"), "straight").centre, hem.side);
 });
 
+test("where the block ends the side is raised, and comes down again", () => {
+  const hem = edge("hem", "straight", { level: "hip", offset_cm: 1 }, { level: "hip", offset_cm: 1 });
+  const pointed = chosen(hem, "pointed");
+  assert.deepEqual([pointed.centre, pointed.side], [hem.centre, { level: "hip", offset_cm: 6 }]);
+  assert.deepEqual(chosen(pointed, "straight").side, hem.side);
+});
+
 test("heights that were set apart stay", () => {
   const deep = edge("top-edge", "straight", { level: "bust" }, { level: "upper-bust" });
   assert.deepEqual(chosen(deep, "sweetheart"), { ...deep, shape: "sweetheart" });

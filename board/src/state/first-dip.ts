@@ -6,6 +6,9 @@ const DIPS: Record<string, Record<string, number>> = {
   hem: { shaped: 3, pointed: 5 },
 };
 
+/** Where every block ends: a hem there has no room for a point below it, and its side is raised instead. */
+const LOWEST = "hip";
+
 type Height = { [name: string]: Value };
 
 /**
@@ -18,7 +21,9 @@ export function withFirstDip(before: Step, after: Step): Step {
   const [centre, side] = [heightOf(after.centre), heightOf(after.side)];
   if (!centre || !side) return after;
   const untouched = same(centre, side) || same(centre, lowered(side, dips[String(before.shape)] ?? 0));
-  return untouched ? { ...after, centre: lowered(side, dips[String(after.shape)] ?? 0) } : after;
+  if (!untouched) return after;
+  const dip = dips[String(after.shape)] ?? 0;
+  return centre.level === LOWEST ? { ...after, side: lowered(centre, -dip) } : { ...after, centre: lowered(side, dip) };
 }
 
 function heightOf(value: Value | undefined): Height | null {
