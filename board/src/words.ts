@@ -476,6 +476,7 @@ export const words = {
     drop: (what: string) => `Take away: ${what}`,
     dropDo: "Take away",
     dropPiece: "Take the piece away",
+    dropPieceOf: (piece: string) => `Take the piece away: ${piece}`,
     check: "Check and true",
     forWhom: "For",
     nobody: "Nobody: only whether it fits together",
@@ -489,6 +490,7 @@ export const words = {
     changes: (n: number, trued: boolean) =>
       n === 0 ? "Truing would change nothing." : trued ? `Trued: ${n} edges changed. Old lines are dotted.` : `Truing would change ${n} edges. The new lines are dotted.`,
     larger: (n: number) => (n > 1 ? `The difference is drawn ${n} times as large.` : ""),
+    changed: "By how much, edge by edge",
     most: (piece: string, edge: string, mm: string) => `${piece}, ${edge}: ${mm} mm`,
     checked: "The checked pieces",
     seams: "Seams",

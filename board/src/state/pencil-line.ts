@@ -12,6 +12,8 @@ const LEAST_DARK = 14;
 /** What is less dark than this share of the darkest nearby is ruling, a shadow or a rubbed-out line. */
 const SHARE = 0.5;
 const ROUNDS = 8;
+/** From this share on, of the change of darkness along one way to that along the other, two lines meet. */
+const MEETING = 0.22;
 
 interface Window {
   left: number;
@@ -22,7 +24,8 @@ interface Window {
 }
 
 /**
- * The middle of the pencil line nearest to a place, within `reach` pixels; null where there is none. `soft` is how wide
+ * The middle of the pencil line nearest to a place, within `reach` pixels; where two lines meet close by, the place where
+ * they do. Null where there is none. `soft` is how wide
  * a pencil's line is taken to be at least, pixels.
  */
 export function onPencilLine(picture: Grey, at: Point, reach: number, soft = 2): Point | null {
@@ -31,7 +34,8 @@ export function onPencilLine(picture: Grey, at: Point, reach: number, soft = 2):
   const limit = Math.max(LEAST_DARK, SHARE * darkestWithin(around, at, reach));
   const near = nearestDark(around, at, reach, limit);
   if (!near) return null;
-  const found = centred(around, near, blur, limit);
+  const middle = centred(around, near, blur, limit);
+  const found = corner(around, middle, blur) ?? middle;
   return Math.hypot(found[0] - at[0], found[1] - at[1]) <= reach + 2 * blur ? found : null;
 }
 
@@ -116,19 +120,52 @@ function centred(around: Window, start: Point, blur: number, limit: number): Poi
   return at;
 }
 
+/** How the darkness changes round a place: sums of products of its slopes, alone and with the places that they are at. */
+interface Slopes {
+  xx: number;
+  xy: number;
+  yy: number;
+  atX: number;
+  atY: number;
+}
+
+function slopes(around: Window, at: Point, reach: number): Slopes {
+  const sum: Slopes = { xx: 0, xy: 0, yy: 0, atX: 0, atY: 0 };
+  eachWithin(around, at, reach, (i, j) => {
+    const [x, y]: Point = [i + 0.5 + around.left, j + 0.5 + around.top];
+    const gx = darkAt(around, [x + 0.5, y]) - darkAt(around, [x - 0.5, y]);
+    const gy = darkAt(around, [x, y + 0.5]) - darkAt(around, [x, y - 0.5]);
+    sum.xx += gx * gx;
+    sum.xy += gx * gy;
+    sum.yy += gy * gy;
+    sum.atX += gx * (gx * (x - at[0]) + gy * (y - at[1]));
+    sum.atY += gy * (gx * (x - at[0]) + gy * (y - at[1]));
+  });
+  return sum;
+}
+
 /** The direction square to the line: in which the darkness changes most round a place. */
 function across(around: Window, at: Point, reach: number): Point {
-  let [xx, xy, yy] = [0, 0, 0];
-  eachWithin(around, at, reach, (x, y) => {
-    const place: Point = [x + 0.5 + around.left, y + 0.5 + around.top];
-    const gx = darkAt(around, [place[0] + 0.5, place[1]]) - darkAt(around, [place[0] - 0.5, place[1]]);
-    const gy = darkAt(around, [place[0], place[1] + 0.5]) - darkAt(around, [place[0], place[1] - 0.5]);
-    xx += gx * gx;
-    xy += gx * gy;
-    yy += gy * gy;
-  });
+  const { xx, xy, yy } = slopes(around, at, reach);
   const angle = 0.5 * Math.atan2(2 * xy, xx - yy);
   return [Math.cos(angle), Math.sin(angle)];
+}
+
+/**
+ * Where two lines meet near a place; null where a single one runs there. The flanks of a line are even on both sides of
+ * its middle, so the place that lies least off all flanks is where the middles cross.
+ */
+function corner(around: Window, start: Point, blur: number): Point | null {
+  let at = start;
+  for (let round = 0; round < 3; round++) {
+    const { xx, xy, yy, atX, atY } = slopes(around, at, 4 * blur + 2);
+    const whole = xx * yy - xy * xy;
+    const [half, apart] = [(xx + yy) / 2, Math.sqrt(((xx - yy) / 2) ** 2 + xy * xy)];
+    if (half - apart < MEETING * (half + apart)) return null;
+    at = [at[0] + (yy * atX - xy * atY) / whole, at[1] + (xx * atY - xy * atX) / whole];
+    if (Math.hypot(at[0] - start[0], at[1] - start[1]) > 3 * blur + 1) return null;
+  }
+  return at;
 }
 
 /** Darkness between the middles of pixels. */

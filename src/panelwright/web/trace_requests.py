@@ -40,7 +40,8 @@ def trace_routes(studio: Studio) -> list[BaseRoute]:
 
     async def own(request: Request) -> Response:
         made = asked(request)
-        return answer(await studio.on_paper(lambda: traced_facts(*made())))
+        # Not on paper: there it would wait behind the pictures of the start page.
+        return answer(await studio.by_hand(lambda: traced_facts(*made())))
 
     async def print(request: Request) -> Response:
         made, choice, scale = asked(request), paper_choice(request), scale_of(request)
