@@ -291,3 +291,18 @@ def test_what_is_said_of_a_cloth_goes_along_with_its_name(workroom: ServedWorkro
     write(hand, length(hand, "Cloth of the outer pieces"), "wool")
     now = document(workroom, "renamed-cloth")
     assert (now["finish"]["cloths"], now["cloth_to_buy"]) == ({"outer": "wool"}, {"wool": {"width_cm": 150}})
+
+
+def test_a_group_that_is_opened_stays_under_the_hand(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = opened(workroom, open_page, bare(workroom, "seen"), "Ease", 800)
+    lower = heading(hand, ALLOWANCES)
+    lower.scroll_into_view_if_needed()
+    lower.click()  # Ease closes above it
+    first = length(hand, "Seam allowance")
+    expect(first).to_be_in_viewport(ratio=1)
+    expect(lower).to_be_in_viewport(ratio=1)
+    # Not merely in the window: within the column, which ends where the findings begin.
+    box, findings = first.bounding_box(), hand.page.get_by_role("heading", name="Findings").bounding_box()
+    assert box is not None
+    assert findings is not None
+    assert box["y"] + box["height"] <= findings["y"]
