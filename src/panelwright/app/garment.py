@@ -22,6 +22,7 @@ from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay import Lay
 from panelwright.lay.lay_garment import lay_pieces
 from panelwright.lay.piece_to_cut import pieces_to_cut
+from panelwright.lay.planned_lay import Planning
 from panelwright.pattern.pattern import Pattern
 
 
@@ -37,6 +38,7 @@ class Garment:
         cutting: the pieces ready to cut, with facings, allowances and notches.
         cloths: those that take their pieces.
         findings: all that a maker should know before cutting, errors first; a cloth that is too narrow among them.
+        planning: how hard to look for short lays; None for the first lay, which takes a moment.
     """
 
     wearer: Measurements
@@ -46,11 +48,13 @@ class Garment:
     cutting: CuttingPattern
     cloths: tuple[Cloth, ...]
     findings: tuple[Finding, ...]
+    planning: Planning | None = None
 
     @cached_property
     def lays(self) -> tuple[Lay, ...]:
         """Of every cloth that takes its pieces; made when they are first asked for, which takes longest of all."""
-        return tuple(lay_pieces(cloth, pieces_to_cut(self.cutting, cloth.name)) for cloth in self.cloths)
+        wanted = ((cloth, pieces_to_cut(self.cutting, cloth.name)) for cloth in self.cloths)
+        return tuple(lay_pieces(cloth, pieces, planning=self.planning) for cloth, pieces in wanted)
 
     @property
     def without_errors(self) -> bool:

@@ -103,6 +103,7 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("make", "check"):
         of = "[MEASUREMENTS.json] DESIGN.json" if name == "make" else "PATTERN.json | [MEASUREMENTS.json] DESIGN.json"
         made[name].add_argument("files", nargs="*", metavar="FILE", help=of)
+    made["make"].add_argument("--lay-seconds", metavar="N", help="look so long for a short lay on each cloth")
     made["hand"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json ...] DESIGN.json")
     made["hand"].add_argument("--learners", metavar="N", help="a pack for each of so many learners, with an index")
     made["hand"].add_argument("--spares", metavar="K", help="so many further packs; default: none")

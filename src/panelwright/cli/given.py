@@ -10,6 +10,8 @@ from panelwright.body.measurements import Measurements
 from panelwright.body.size_table import size
 from panelwright.body.units import Unit
 from panelwright.errors import InputError
+from panelwright.lay.planned_lay import Planning
+from panelwright.lay.search.budget import Budget
 from panelwright.quotation import quoted
 
 
@@ -67,6 +69,29 @@ def given_unit(arguments: Namespace) -> Unit:
 def given_folder(arguments: Namespace, otherwise: str) -> Path:
     """Where to write."""
     return Path(arguments.out) if arguments.out is not None else Path(otherwise)
+
+
+def given_planning(arguments: Namespace) -> Planning | None:
+    """How hard to look for short lays: so many seconds for each cloth, or not at all.
+
+    Raises:
+        InputError: if it is no number that can be.
+    """
+    if arguments.lay_seconds is None:
+        return None
+    return Planning(Budget(given_seconds(arguments.lay_seconds, "lay-seconds")))
+
+
+def given_seconds(text: str, option: str) -> float:
+    """The number after an option.
+
+    Raises:
+        InputError: if it is none.
+    """
+    try:
+        return float(text)
+    except ValueError as error:
+        raise InputError(f"--{option} takes a number like 60, not {quoted(text)}", option) from error
 
 
 def _refuse_folder(path: Path) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from panelwright.app.lay_instance import load_lay_instance, save_lay_result
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_files
+from panelwright.cli.given import given_files, given_seconds
 from panelwright.errors import InputError
 from panelwright.lay.search.budget import Budget
 from panelwright.lay.search.search import shortest_lay
@@ -55,12 +55,7 @@ def _budget(arguments: Namespace) -> Budget:
     moves = _whole(arguments.moves, "moves") if arguments.moves is not None else None
     if arguments.seconds is None:
         return Budget(None if moves else USUAL_SECONDS, moves)
-    try:
-        return Budget(float(arguments.seconds), moves)
-    except ValueError as error:
-        if isinstance(error, InputError):
-            raise
-        raise InputError(f"--seconds takes a number like 60, not {quoted(arguments.seconds)}", "seconds") from error
+    return Budget(given_seconds(arguments.seconds, "seconds"), moves)
 
 
 def _whole(text: str, what: str) -> int:

@@ -146,10 +146,10 @@ def first_lay(
         spacing: least distance of two pieces, mm; it does not apply to the cloth's edges.
     """
     margin = spacing / 2 * (1 + _ROUNDNESS)
-    jobs = _jobs(pieces, folded, one_way, margin)
+    to_lay = jobs(pieces, folded, one_way, margin)
     pairs: dict[tuple[Pose, Pose], tuple[Array, Array]] = {}
     best: tuple[float, list[LaidPiece]] = (np.inf, [])
-    for order in _orders(jobs):
+    for order in _orders(to_lay):
         table = Table(width + 2 * margin, pairs=pairs)
         reach = max((table.put(job.poses) for job in order), default=0.0)
         if reach < best[0] - _CLEAR:
@@ -181,21 +181,21 @@ def _sizes(pose: Pose) -> tuple[float, float, float]:
     return float(Polygon(pose.grown).area), pose.length, pose.profile.height
 
 
-def _jobs(pieces: Sequence[PieceToCut], folded: bool, one_way: bool, margin: float) -> list[Job]:
+def jobs(pieces: Sequence[PieceToCut], folded: bool, one_way: bool, margin: float) -> list[Job]:
     """All that must be laid. On folded cloth one place gives one of each hand; on the fold it gives a whole piece."""
-    jobs: list[Job] = []
+    found: list[Job] = []
     for piece in pieces:
         if folded and piece.fold is not None:
             poses = _poses(piece, (_side_up(piece), not _side_up(piece)), one_way, margin)
-            jobs += [Job(poses, copy, False) for copy in range(piece.count)]
+            found += [Job(poses, copy, False) for copy in range(piece.count)]
         elif folded:
             poses = (*_poses(piece, (False, False), one_way, margin), *_poses(piece, (True, True), one_way, margin))
             needed = min(piece.face_up, piece.face_down)
-            jobs += [Job(poses, copy, copy >= needed) for copy in range(max(piece.face_up, piece.face_down))]
+            found += [Job(poses, copy, copy >= needed) for copy in range(max(piece.face_up, piece.face_down))]
         else:
             up, down = (_poses(piece, (hand, hand), one_way, margin) for hand in (False, True))
-            jobs += [Job(up if copy < piece.face_up else down, copy, False) for copy in range(piece.count)]
-    return jobs
+            found += [Job(up if copy < piece.face_up else down, copy, False) for copy in range(piece.count)]
+    return found
 
 
 def _poses(piece: PieceToCut, mirrored: tuple[bool, bool], one_way: bool, margin: float) -> tuple[Pose, ...]:

@@ -12,6 +12,7 @@ from panelwright.lay.first_lay import first_lay
 from panelwright.lay.fitting import is_folded
 from panelwright.lay.lay import Lay
 from panelwright.lay.piece_to_cut import PieceToCut, cloths_of, pieces_to_cut
+from panelwright.lay.planned_lay import Planning, planned_lay
 from panelwright.lay.two_sets import two_sets
 from panelwright.quotation import quoted
 
@@ -47,20 +48,30 @@ def lay_garment(
     return tuple(_proved(cloths[name], folded[name], wanted[name], spacing) for name in names)
 
 
-def lay_pieces(cloth: Cloth, pieces: Sequence[PieceToCut], spacing: float = SPACING, unit: Unit = Unit.CM) -> Lay:
-    """Pieces laid on one cloth.
+def lay_pieces(
+    cloth: Cloth,
+    pieces: Sequence[PieceToCut],
+    spacing: float = SPACING,
+    unit: Unit = Unit.CM,
+    planning: Planning | None = None,
+) -> Lay:
+    """Pieces laid on one cloth; with `planning` a short lay is searched for beside the first one.
 
     Raises:
         LayError: if one is too wide for it.
     """
-    return _proved(cloth, is_folded(cloth, pieces, unit), pieces, spacing)
+    return _proved(cloth, is_folded(cloth, pieces, unit), pieces, spacing, planning)
 
 
-def _proved(cloth: Cloth, folded: bool, pieces: Sequence[PieceToCut], spacing: float) -> Lay:
+def _proved(
+    cloth: Cloth, folded: bool, pieces: Sequence[PieceToCut], spacing: float, planning: Planning | None = None
+) -> Lay:
     """A lay, once its true outlines have been tried."""
     own = pieces if folded else [piece.spread() for piece in pieces]
     width = cloth.half if folded else cloth.width
-    ways = (find(own, width, folded, cloth.one_way, spacing) for find in (first_lay, two_sets))
+    ways = [find(own, width, folded, cloth.one_way, spacing) for find in (first_lay, two_sets)]
+    if planning is not None:
+        ways.append(planned_lay(own, width, folded, cloth.one_way, spacing, planning))
     lay = min((Lay(cloth, folded, laid, spacing) for laid in ways if laid or not own), key=lambda lay: lay.length)
     faults = lay_faults(lay, own)
     if faults:

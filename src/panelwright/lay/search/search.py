@@ -1,7 +1,8 @@
 """The search for a short lay: shorten the cloth a little, move apart what then lies in each other, and again.
 
-Two parts. The first shortens by 2 % to 0.1 % and, when the pieces cannot be moved apart, goes on from one of the
-attempts that came near, two large pieces exchanged. The second shortens the best lay by ever less.
+Two parts. The first shortens by 2 % to 0.1 %, more after a step that went well and less after some that did not; then
+it goes on from one of the attempts that came near, two large pieces exchanged. The second shortens the best lay by ever
+less.
 """
 
 from collections.abc import Callable
@@ -21,11 +22,14 @@ Told = Callable[[float, Found], None]
 
 FIRST_PART: Final = 0.8  # of the budget
 STEPS: Final = (0.02, 0.001)  # of the first part: the largest and the least, as shares of the length
+TRIES: Final = 2  # attempts that fail before the step is halved
+UP: Final = 1.5  # a step after one that went well
 LAST_STEPS: Final = (0.0005, 0.00001)
 PATIENCE: Final = (150, 80)  # rounds in a row that may bring little, in both parts
 TRIED: Final = (40, 20)  # places tried for a move: anywhere, and near
 LOOSE: Final = 0.6  # use of the cloth that the first layout has
-MOVES_AT_ONCE: Final = 2000  # about; then the budget is looked at
+MOVES_AT_ONCE: Final = 300  # about; then the budget is looked at
+LONGEST: Final = 0.2  # of the budget, for one attempt to move things apart
 
 
 def unheard(share: float, best: Found) -> None:
@@ -74,13 +78,12 @@ class _Search:
         while self.meter.share < FIRST_PART and not self._is_shortest:
             loss, layout = self._apart(layout, target, PATIENCE[0], FIRST_PART)
             if loss <= 0.0 and self._better(layout):
-                attempts = []
-            elif loss > 0.0 and step > STEPS[1]:
-                step = max(step / 2, STEPS[1])
-                layout = self.made.layout(self.best)
+                attempts, step = [], min(step * UP, STEPS[0])
             else:
                 attempts = sorted([*attempts, (loss, layout)], key=lambda attempt: attempt[0])
                 layout = self._exchanged(self._near_best(attempts))
+                if len(attempts) % TRIES == 0 and step > STEPS[1]:
+                    step = max(step / 2, STEPS[1])
             target = max(self.best.length * (1.0 - step), self.least)
 
     def press(self) -> None:
@@ -120,6 +123,7 @@ class _Search:
         layout = self.made.clamped(layout, length)
         best, weights = layout.copy(), np.ones((self.count, self.count))
         least, idle = kernel.FAR, 0
+        until = min(until, self.meter.share + LONGEST)
         limits = (patience, max(1, MOVES_AT_ONCE // self.count), *TRIED)
         while True:
             least, idle, moves = kernel.rounds(
