@@ -1,5 +1,7 @@
 """A block of one's own, traced over a scan: from pressed points to a checked pattern on paper."""
 
+import re
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -11,6 +13,10 @@ from browser.served_workroom import ServedWorkroom
 from browser.tracer import Tracer
 from design.demo_garments import demo_garment
 from playwright.sync_api import expect
+
+from panelwright.app.drawn_file import load_drawn
+from panelwright.app.own_block import make_own_block
+from panelwright.checks.level_girth import drawn_girth
 
 TRACE = "/api/traces/own-01"
 NEAR = 0.3  # mm of paper at quarter scale
@@ -64,3 +70,52 @@ def test_a_traced_piece_lies_where_it_was_drawn_and_outlives_a_power_cut(
     hand.see("Press a corner of a piece to begin with.")
     expect(hand.page.get_by_text("Saved", exact=True)).to_be_visible()
     assert_on_the_lines(own_workroom.ask(f"{TRACE}/table.json"), block)
+
+
+def test_from_a_scan_to_a_trued_block_on_paper(
+    own_workroom: ServedWorkroom, open_page: Open, block: PaperBlock, tmp_path: Path
+) -> None:
+    hand = open_page(own_workroom)
+    page = hand.page
+    tracer = begin(hand, block)
+    for piece in ("CF", "SF", "SB", "CB"):  # the names that pieces get in this order
+        tracer.trace(piece, unsure=0.6)
+    hand.press("Level")
+    for piece in ("CF", "SF", "SB", "CB"):
+        tracer.across("waist", piece)
+    page.get_by_text("CF 4 edges").click()
+    fold, opening = (
+        next(k for k, edge in enumerate(block.drawn.piece(id).edges, 1) if edge.line == line)
+        for id, line in (("CF", "centre-front"), ("CB", "centre-back"))
+    )
+    page.get_by_label(f"What it is: CF, edge {fold}").select_option("fold")
+    page.get_by_label(f"Called: CF, edge {fold}").fill("centre-front")
+    page.get_by_label(f"What it is: CB, edge {opening}").select_option("opening")
+    page.get_by_label(f"Called: CB, edge {opening}").fill("centre-back")
+    page.get_by_role("combobox", name="For", exact=True).select_option("w-01")
+    hand.press("Check it")
+    hand.see("Truing would change")
+    hand.see("Waist: the pieces measure")
+    assert_on_the_lines(own_workroom.ask(f"{TRACE}/table.json"), block)
+
+    hand.press("All of them are right")
+    expect(page.get_by_text("confirmed")).to_have_count(3)
+    told = {
+        (seam.line, *(f"{side.piece} {side.number + 1}" for side in (seam.a, seam.b))) for seam in block.drawn.seams
+    }
+    seams = own_workroom.ask(TRACE)["document"]["seams"]
+    assert {(seam["line"], *(f"{seam[side]['piece']} {seam[side]['edge']}" for side in "ab")) for seam in seams} == told
+    page.get_by_label("True it").check()
+    hand.see(re.compile(r"Trued: \d+ edges changed"))
+    assert page.locator(".view .other").count() > 3
+
+    with page.expect_download() as saved:
+        page.get_by_role("link", name="Save as a file").click()
+    saved.value.save_as(tmp_path / "own.json")
+    own = make_own_block(load_drawn(tmp_path / "own.json"), true=True)
+    assert [finding.message for finding in own.findings if finding.severity == "error"] == []
+    waist = own.block.level("waist")
+    assert drawn_girth(own.block, waist) == pytest.approx(drawn_girth(demo_garment("lantern-01").block, waist), abs=4)
+    for name in ("quarter", "full"):
+        link = page.get_by_role("link", name=f"Print at {name} scale").get_attribute("href")
+        assert own_workroom.fetch(str(link)).startswith(b"%PDF")

@@ -88,3 +88,12 @@ class Tracer:
             for point in points[1:-1]:
                 self.press(point + off.uniform(-unsure, unsure, 2) * 150 / 25.4)
             self.press(points[-1], times=1 if number == edges - 1 else 2)
+
+    def across(self, level: str, piece: str) -> None:
+        """Draw a level line across a piece, where it was drawn."""
+        self.hand.page.get_by_role("combobox", name="Level", exact=True).select_option(level)
+        curve = next(line for line in self.block.drawn.piece(piece).inside if line.id == level).curve
+        points = self.block.line(piece, curve, 5)
+        for point in points[:-1]:
+            self.press(point)
+        self.press(points[-1], times=2)
