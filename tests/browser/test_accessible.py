@@ -57,6 +57,32 @@ def test_measuring(workroom: ServedWorkroom, open_page: Open, repository: Path, 
 
 @pytest.mark.parametrize("width", [1280, 800])
 @pytest.mark.parametrize("presenter", [False, True], ids=["maker", "audience"])
+def test_tracing(workroom: ServedWorkroom, open_page: Open, repository: Path, width: int, presenter: bool) -> None:
+    points = [[[100, 100], [100, 700]], [[100, 700], [400, 720]], [[400, 720], [390, 400], [400, 100]]]
+    edges = [{"points": points} for points in [*points, [[400, 100], [100, 100]]]]
+    levels = [{"id": "waist", "points": [[100, 400], [390, 400]]}]
+    document = {
+        "format": "panelwright-trace/1",
+        "ref": "own-77",
+        "title": "Traced to look at",
+        "picture": {"width": 800, "height": 800},
+        "measured": {"kind": "length", "ends": [[0, 0], [500, 0]], "mm": 100},
+        "pieces": [{"id": id, "closed": True, "edges": edges, "levels": levels} for id in ("CF", "CB")],
+    }
+    workroom.ask("/api/traces/own-77", "PUT", {"document": document, "what": "traced"})
+    hand = open_page(workroom, width)
+    if presenter:
+        hand.press("Presenter")
+    hand.press("Open Traced to look at")
+    hand.press("Level")
+    assert violations(hand, repository) == []
+    hand.press("Check it")
+    hand.see("Truing would change")
+    assert violations(hand, repository) == []
+
+
+@pytest.mark.parametrize("width", [1280, 800])
+@pytest.mark.parametrize("presenter", [False, True], ids=["maker", "audience"])
 def test_every_way_to_look(
     workroom: ServedWorkroom, open_page: Open, repository: Path, width: int, presenter: bool
 ) -> None:

@@ -119,3 +119,39 @@ def test_from_a_scan_to_a_trued_block_on_paper(
     for name in ("quarter", "full"):
         link = page.get_by_role("link", name=f"Print at {name} scale").get_attribute("href")
         assert own_workroom.fetch(str(link)).startswith(b"%PDF")
+
+
+def test_a_piece_is_traced_by_keys_alone(workroom: ServedWorkroom, open_page: Open, block: PaperBlock) -> None:
+    hand = open_page(workroom)
+    ref = begin_by_keys(hand, block)
+    tracer = Tracer(hand, block)
+    hand.page.get_by_role("checkbox", name="Come to the pencil line").press("Space")
+    tracer.canvas.focus()
+    hand.keys("Space", *["Shift+ArrowRight"] * 8, "Space", *["Shift+ArrowRight"] * 2, "Enter")
+    hand.keys(*["Shift+ArrowDown"] * 6, "ArrowDown", "Enter", "Backspace", "Backspace", "ArrowUp", "Enter")
+    hand.see("CF, edge 3, 1 point.")
+    hand.keys(*["Shift+ArrowLeft"] * 10, *["Shift+ArrowUp"] * 6, "Space")
+    hand.see("3 edges")
+    hand.keys("m", *["Shift+ArrowLeft"] * 2, "m")  # the first corner, carried 20 steps to the left
+    expect(hand.page.get_by_text("Saved", exact=True)).to_be_visible()
+    scale = tracer.camera()[2]
+    (piece,) = workroom.ask(f"/api/traces/{ref}")["document"]["pieces"]
+    assert piece["closed"]
+    corners = np.array([edge["points"][0] for edge in piece["edges"]]) * scale
+    # Edges are turned anticlockwise as one looks at them: from the first corner down, then right along the top.
+    assert corners - corners[0] == pytest.approx(np.array([(0, 0), (120, 60), (120, 0)]), abs=0.1)
+    hand.keys("Control+z")
+    hand.see("3 edges")
+
+
+def begin_by_keys(hand: Hand, block: PaperBlock) -> str:
+    """A new block whose scale is set without a pointer; gives its reference."""
+    hand.button("Trace your own block").press("Enter")
+    tracer = Tracer(hand, block)
+    tracer.choose()
+    hand.button("Press it in the picture").press("Enter")
+    expect(tracer.canvas).to_be_focused()
+    hand.keys("Space", *["Shift+ArrowRight"] * 10, "Space")
+    expect(hand.button("Trace edges")).to_have_attribute("aria-pressed", "true")
+    hand.keys(*["Shift+ArrowLeft"] * 10)
+    return hand.page.url.rsplit("/", 1)[1]

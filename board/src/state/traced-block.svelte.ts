@@ -1,4 +1,5 @@
 import * as wire from "../wire/trace.ts";
+import type { Finding } from "../wire/types.ts";
 import { settings } from "./settings.svelte.ts";
 import { tracing } from "./tracing.svelte.ts";
 import { sentence, workroom } from "./workroom.svelte.ts";
@@ -11,8 +12,8 @@ class TracedBlock {
   /** Whether the pieces are shown as they were checked, and not the picture. */
   shown = $state(false);
   true = $state(false);
-  /** The finding that is shown in the drawing, by its number. */
-  lit = $state<number | null>(null);
+  /** The finding that is shown in the drawing. */
+  lit = $state.raw<Finding | null>(null);
   #wearer = $state("");
   #version = $state(0);
   #asked = 0;
@@ -43,9 +44,9 @@ class TracedBlock {
     this.lit = null;
   }
 
-  /** The confirmed seams and those that are only likely, once it is checked. */
-  get seams(): (wire.TracedSeam & Partial<wire.Partner>)[] {
-    return [...(tracing.document?.seams ?? []), ...(this.stale ? [] : (this.found?.partners ?? []))];
+  /** What is to be said, without what the list of seams says with a button. */
+  get findings(): Finding[] {
+    return this.found?.findings.filter((finding) => finding.code !== "seam-suggested" && finding.code !== "seam-doubtful") ?? [];
   }
 
   async check(): Promise<void> {

@@ -85,6 +85,18 @@ export const emptyTrace = (ref: string, title: string): Trace => ({
   seams: [],
 });
 
+/** A document may leave out what is usual. */
+function complete(saved: Saved<Trace>): Saved<Trace> {
+  const { document } = saved;
+  const edge = (one: TracedEdge): TracedEdge => ({ ...one, kind: one.kind ?? null, line: one.line ?? "" });
+  const piece = (one: TracedPiece): TracedPiece => {
+    const usual = { label: "", whole: false, closed: false, levels: [], grain: null };
+    return { ...usual, ...one, edges: one.edges.map(edge) };
+  };
+  const whole = { ...emptyTrace(document.ref, ""), ...document };
+  return { ...saved, document: { ...whole, pieces: whole.pieces.map(piece) } };
+}
+
 const place = (ref: string) => `api/traces/${encodeURIComponent(ref)}`;
 
 function query(asked: Asked, more: Record<string, string> = {}): string {
@@ -92,12 +104,13 @@ function query(asked: Asked, more: Record<string, string> = {}): string {
   return new URLSearchParams(told).toString();
 }
 
-export const trace = (ref: string) => ask<Saved<Trace>>(place(ref));
+export const trace = async (ref: string) => complete(await ask<Saved<Trace>>(place(ref)));
 
 /** `basedOn` null: there must be none of this reference yet, or the server refuses with status 409. */
-export const saveTrace = (document: Trace, what: string, basedOn: number | null) => ask<Saved<Trace>>(place(document.ref), "PUT", { document, what, based_on: basedOn });
+export const saveTrace = async (document: Trace, what: string, basedOn: number | null) =>
+  complete(await ask<Saved<Trace>>(place(document.ref), "PUT", { document, what, based_on: basedOn }));
 
-export const moveTrace = (ref: string, way: "undo" | "redo") => ask<Saved<Trace>>(`${place(ref)}/${way}`, "POST");
+export const moveTrace = async (ref: string, way: "undo" | "redo") => complete(await ask<Saved<Trace>>(`${place(ref)}/${way}`, "POST"));
 
 export const removeTrace = (ref: string) => ask<void>(place(ref), "DELETE");
 
