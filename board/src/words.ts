@@ -323,7 +323,7 @@ export const words = {
 
   files: {
     title: "Keep and pass on",
-    exportAbout: "All designs and wearers as plain files in one ZIP. Body measurements are in it: they are private.",
+    exportAbout: "All designs, wearers and traced blocks as plain files in one ZIP, without pictures. Body measurements are in it: they are private.",
     exportDo: "Save everything as files",
     names: "With references of wearers that could be names",
     importAbout: "Bring in such a ZIP, or single files of it: choose them here, or drop them anywhere on this page.",

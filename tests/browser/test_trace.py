@@ -19,7 +19,7 @@ from panelwright.app.own_block import make_own_block
 from panelwright.checks.level_girth import drawn_girth
 
 TRACE = "/api/traces/own-01"
-NEAR = 0.3  # mm of paper at quarter scale
+NEAR = 0.2  # mm of paper at quarter scale
 
 
 @pytest.fixture(scope="module")
@@ -46,6 +46,11 @@ def assert_on_the_lines(table: dict[str, Any], block: PaperBlock) -> None:
             off = [float(np.hypot(*(line - point).T).min()) for point in points]
             assert max(off) < NEAR, (id, number, off)
             assert np.hypot(*(points[0] - line[0])) < NEAR, (id, number)
+        for level in piece["levels"]:
+            curve = next(line for line in block.drawn.piece(id).inside if line.id == level["id"]).curve
+            line = block.line(id, curve, 3000) / PER_MM * [1, -1]
+            off = [float(np.hypot(*(line - point).T).min()) for point in np.array(level["points"])]
+            assert max(off) < 2 * NEAR, (id, level["id"], off)  # its ends may come to the outline beside it
 
 
 def test_a_traced_piece_lies_where_it_was_drawn_and_outlives_a_power_cut(

@@ -71,9 +71,9 @@ class TraceHand {
     const trace = tracing.document;
     if (!trace || this.mode === "look") return;
     this.said = "";
-    const to = on ?? this.target(at, free);
-    if (this.mode === "edges") this.#edge(trace, to, on);
-    else this.#draft(trace, to);
+    if (this.mode === "edges") this.#edge(trace, on ?? this.target(at, free), on);
+    // A level that ends near a traced point does not end at it.
+    else this.#draft(trace, this.target(at, free));
   }
 
   /** The edge or the level line ends at its last place. */
