@@ -13,7 +13,7 @@ import pytest
 # Names in one group don't import each other. "" is panelwright itself, the front door of the library.
 LAYERS = (
     ("errors",),
-    ("finding", "json_fault", "quotation"),
+    ("file_words", "finding", "json_fault", "quotation"),
     ("json_text", "saved_file"),
     ("geometry",),
     ("body",),

@@ -84,6 +84,8 @@ export const words = {
     addWhich: "What shall be added?",
     none: "No steps of its own: the plain bodice has a straight top edge and a hem at the top hip.",
     failed: "Could not be done:",
+    waits: "Not done yet:",
+    cutsOff: "In the way:",
     earlier: "Earlier",
     later: "Later",
     earlierOf: (label: string) => `Move ${label} earlier`,
@@ -231,6 +233,9 @@ export const words = {
     told: (folded: boolean, length: string, use: number) =>
       `${folded ? "Folded lengthwise, right sides together" : "Spread out, right side up"}: the lay is ${length} long, and ${use} % of it becomes pieces.`,
     picture: (cloth: string) => `Lay of ${cloth}`,
+    beside: "To buy beside the cloth",
+    thread: "Thread only.",
+    besideHead: ["How many", "What", "Length", "For"],
     whatWidth: (cloth: string) => `Width of ${cloth}`,
     whatWay: (cloth: string) => `How ${cloth} is laid`,
     whatOneWay: (cloth: string) => `Whether ${cloth} runs one way`,
@@ -318,6 +323,7 @@ export const words = {
     backTo: (what: string, hour: string, day: string) => `Go back to “${what}”, ${hour}, ${day}`,
     went: (what: string) => `Back to: ${what}`,
     number: (n: number) => `Version ${n}`,
+    others: (n: number) => (n === 1 ? "and 1 change more" : `and ${n} changes more`),
     more: (n: number) => (n === 1 ? "Show 1 earlier version" : `Show ${n} earlier versions`),
   },
 

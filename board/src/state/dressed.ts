@@ -5,6 +5,7 @@ export type Place3 = [number, number, number];
 /** Shares of the three corners of a triangle. */
 export type Shares = [number, number, number];
 
+const EDGE = 15; // mm beside the triangles that still count as on the stitch line
 const AROUND = 15; // mm between two panels' lines that still count as going on
 
 /** Where a place of the paper lies on the wearer; null beside the stitch lines. */
@@ -14,6 +15,16 @@ export function onBody(panel: Panel, at: Point): Place3 | null {
     if (shares && shares.every((share) => share >= -1e-6)) return mixed(panel.body, corners(panel, k / 3), shares, 3) as Place3;
   }
   return null;
+}
+
+/** The same of a place on the stitch line, which the triangles follow only nearly: the nearest corner of them. */
+export function nearBody(panel: Panel, at: Point, within = EDGE): Place3 | null {
+  const inside = onBody(panel, at);
+  if (inside) return inside;
+  const away = (k: number) => Math.hypot(panel.flat[2 * k]! - at[0], panel.flat[2 * k + 1]! - at[1]);
+  const corners = Array.from({ length: panel.flat.length / 2 }, (_, k) => k);
+  const nearest = corners.reduce((best, k) => (away(k) < away(best) ? k : best), 0);
+  return away(nearest) <= within ? (panel.body.slice(3 * nearest, 3 * nearest + 3) as Place3) : null;
 }
 
 /** The place of the paper that lies at shares of a triangle, which is told by its number. */

@@ -11,6 +11,8 @@ class Selection {
   overPlace = $state.raw<{ piece: string; at: [number, number] } | null>(null);
   /** Index of the finding that is pointed at. */
   finding = $state<number | null>(null);
+  /** Counts how often somebody has asked where a finding is: the body turns to it. */
+  sought = $state(0);
 
   /** Layers that the maker has just asked for: where pieces are drawn they are shown. */
   fresh = $state.raw<Layer[]>([]);

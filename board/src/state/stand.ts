@@ -35,6 +35,8 @@ export interface Lit {
   edges: { piece: string; line: string }[];
   over: string | null;
   places: Place3[];
+  /** Where findings lie; the one that is pointed at is large. */
+  found: { at: Place3; lit: boolean }[];
 }
 
 /** The wearer with the garment, drawn when something has changed and at no other time. */
@@ -45,7 +47,7 @@ export class Stand {
   readonly #sun = new DirectionalLight("#fff6e8", 1.6);
   readonly #panels: { mesh: Mesh<BufferGeometry, MeshLambertMaterial>; panel: Panel; colour: string }[] = [];
   readonly #edges: BodyLine[];
-  readonly #marks: Mesh[] = [];
+  readonly #marks: Mesh<SphereGeometry, MeshBasicMaterial>[] = [];
   readonly #lines: LineMaterial[] = [];
   readonly #middle: Vector3;
   readonly #height: number;
@@ -115,15 +117,22 @@ export class Stand {
     const chosen = this.#edges.filter((line) => lit.edges.some((edge) => edge.piece === line.piece && edge.line === line.line));
     this.#lit = chosen.length > 0 ? this.#drawn(chosen, COLOURS.red, this.#thick * 2.2) : null;
     if (this.#lit) this.#scene.add(this.#lit);
-    while (this.#marks.length < lit.places.length) {
-      const mark = new Mesh(new SphereGeometry(this.#thick * 2.6, 16, 12), new MeshBasicMaterial({ color: COLOURS.red }));
+    const marked = [
+      ...lit.places.map((at) => ({ at, size: 1, colour: COLOURS.red })),
+      ...lit.found.map(({ at, lit }) => ({ at, size: lit ? 1.8 : 1, colour: lit ? COLOURS.red : COLOURS.graphite })),
+    ];
+    while (this.#marks.length < marked.length) {
+      const mark = new Mesh(new SphereGeometry(this.#thick * 2.6, 16, 12), new MeshBasicMaterial());
       this.#marks.push(mark);
       this.#scene.add(mark);
     }
     this.#marks.forEach((mark, k) => {
-      const place = lit.places[k];
-      mark.visible = place !== undefined;
-      if (place) mark.position.set(...place);
+      const one = marked[k];
+      mark.visible = one !== undefined;
+      if (!one) return;
+      mark.position.set(...one.at);
+      mark.scale.setScalar(one.size);
+      mark.material.color.set(one.colour);
     });
     this.draw();
   }

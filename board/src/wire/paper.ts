@@ -26,9 +26,18 @@ export interface ClothRefused {
   remedy: string;
 }
 
+/** What is bought beside the cloth, in words. */
+export interface Notion {
+  count: string;
+  name: string;
+  length: string;
+  detail: string;
+}
+
 export interface Lays {
   lays: ClothLay[];
   refused: ClothRefused[];
+  notions: Notion[];
 }
 
 export interface SheetCard {

@@ -93,6 +93,10 @@ export interface Outcome {
   label: string;
   state: string;
   reason: string | null;
+  /** What it leaves no room for, and what to do. */
+  cuts_off?: string;
+  /** Its field at fault, or empty. */
+  field?: string;
 }
 
 export type Value = string | number | boolean | null | Value[] | { [name: string]: Value };

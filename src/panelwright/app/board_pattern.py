@@ -7,6 +7,7 @@ from panelwright.app.drawn_design import DrawnDesign
 from panelwright.design.handle import Handle
 from panelwright.design.step import Step
 from panelwright.errors import PanelwrightError
+from panelwright.file_words import without_file_words
 from panelwright.finding import Finding
 from panelwright.finish.piece_allowances import line_key
 from panelwright.pattern.level import Level
@@ -37,7 +38,8 @@ def board_pattern(
                 "kind": labels[outcome.step].kind,
                 "label": labels[outcome.step].label,
                 "state": outcome.state,
-                "reason": outcome.reason,
+                "reason": without_file_words(outcome.reason),
+                **({"cuts_off": outcome.cuts_off, "field": outcome.field} if outcome.cuts_off else {}),
             }
             for outcome in drawn.outcomes
         ],
@@ -58,8 +60,8 @@ def board_finding(finding: Finding, apply: str | None = None) -> Document:
         "code": finding.code,
         "severity": finding.severity,
         "subject": finding.subject,
-        "message": finding.message,
-        "remedy": finding.remedy,
+        "message": without_file_words(finding.message),
+        "remedy": without_file_words(finding.remedy),
         "value": float(finding.value),
         "limit": float(finding.limit),
         "unit": finding.unit,

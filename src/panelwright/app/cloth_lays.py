@@ -1,7 +1,6 @@
 """How a drawn design lies on each of its cloths, as a page shows it: every cloth by itself."""
 
-import re
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from functools import lru_cache
 from typing import Final
 
@@ -11,7 +10,9 @@ from panelwright.app.lay import cloths_for, wide_enough
 from panelwright.body.units import Unit
 from panelwright.drawing.lay_sheet import lay_alone
 from panelwright.drawing.lay_words import lay_notes
+from panelwright.drawing.notion_words import NotionWords, notion_words
 from panelwright.errors import InputError
+from panelwright.file_words import without_file_words
 from panelwright.finding import Finding
 from panelwright.finish.cut_count import cloth_words
 from panelwright.lay.cloth import Cloth
@@ -21,8 +22,6 @@ from panelwright.lay.piece_to_cut import pieces_to_cut
 from panelwright.output.svg import svg_text
 
 KEPT: Final = 12
-# How a remedy says what to write into the file of a design; a page has a field for it.
-_IN_THE_FILE: Final = re.compile(r' \((?:[^()"]*: )?"\w+": \w+\)')
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,17 +32,20 @@ class ClothLays:
         lays: of every cloth that takes its pieces.
         refused: a cloth that a piece is too wide for, and what there is to say of it.
         unit: of the lengths in words and pictures.
+        notions: what is bought beside the cloth.
     """
 
     lays: tuple[Lay, ...]
     refused: tuple[tuple[Cloth, Finding], ...]
     unit: Unit
+    notions: tuple[NotionWords, ...] = ()
 
     def document(self) -> Document:
         """The *Lays* answer of docs/board.md."""
         return {
             "lays": [self._laid(number, lay) for number, lay in enumerate(self.lays, 1)],
             "refused": [_refused(cloth, finding) for cloth, finding in self.refused],
+            "notions": [asdict(words) for words in self.notions],
         }
 
     def picture(self, number: int) -> str:
@@ -86,11 +88,16 @@ def cloth_lays(drawn: DrawnDesign, unit: Unit) -> ClothLays:
     cloths = cloths_for(drawn.cutting, drawn.design.cloths)
     wide, refused = wide_enough(drawn.cutting, drawn.design.cloths, unit)
     lays = tuple(lay_pieces(cloth, pieces_to_cut(drawn.cutting, cloth.name), unit=unit) for cloth in wide)
-    return ClothLays(lays, tuple((cloths[finding.subject], finding) for finding in refused), unit)
+    return ClothLays(
+        lays,
+        tuple((cloths[finding.subject], finding) for finding in refused),
+        unit,
+        notion_words(drawn.cutting.pattern.notions, unit),
+    )
 
 
 def _refused(cloth: Cloth, finding: Finding) -> Document:
-    return {**_cloth(cloth), "message": finding.message, "remedy": _IN_THE_FILE.sub("", finding.remedy)}
+    return {**_cloth(cloth), "message": finding.message, "remedy": without_file_words(finding.remedy)}
 
 
 def _cloth(cloth: Cloth) -> Document:

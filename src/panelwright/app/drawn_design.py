@@ -3,11 +3,13 @@
 from dataclasses import dataclass, replace
 from typing import Final
 
+from panelwright.app.cut_off import told_outcomes
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.lay import wide_enough
 from panelwright.blocks.block import Block
 from panelwright.body.plausibility import questions
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.checks import check
 from panelwright.checks.inspection import by_severity
 from panelwright.design.handle import Handle, asks_for_before, dragged, handles
@@ -84,7 +86,7 @@ def draw_design(
     """The design with all layers, checked.
 
     Args:
-        unit: of the lengths that people read, on pieces and in findings.
+        unit: of the lengths that people read: on pieces, in findings, in the reasons of steps that failed.
         upto: uid of the last step to carry out; all of them when left out.
         before: stop before that step instead.
 
@@ -93,14 +95,16 @@ def draw_design(
         PanelwrightError: if what the steps leave cannot be cut out at all.
     """
     steps = design.design if upto is None else _first_steps(design.design, upto, before)
-    made = replay(steps, block.pattern)
-    pattern = replace(made.pattern, title=design.title)
-    cutting, fault = _finished(pattern, replace(design.finish, unit=unit))
+    with worded_in(unit):
+        made = replay(steps, block.pattern)
+        outcomes = told_outcomes(steps, block.pattern, made)
+        pattern = replace(made.pattern, title=design.title)
+        cutting, fault = _finished(pattern, replace(design.finish, unit=unit))
     given = (*questions(block.wearer, unit), *block.findings, *fault)
     wearing = replace(design.wearing, unit=unit)
     findings = check(cutting, block.wearer, wearing, block.strain_p95, given, block.pattern)
     _, unlaid = wide_enough(cutting, design.cloths, unit)
-    return DrawnDesign(design, block, steps, made.outcomes, pattern, cutting, by_severity((*findings, *unlaid)))
+    return DrawnDesign(design, block, steps, outcomes, pattern, cutting, by_severity((*findings, *unlaid)))
 
 
 def sketch_design(
@@ -116,12 +120,13 @@ def sketch_design(
     Raises:
         PanelwrightError: if the pieces cannot be cut out.
     """
-    if before is not None and before.block is block:
-        made = sketch(design.design, block.pattern, held, Replay(before.pattern, before.outcomes))
-    else:
-        made = replay(design.design, block.pattern)
-    pattern = replace(made.pattern, title=design.title)
-    cutting, _ = _finished(pattern, replace(design.finish, unit=unit), layers=False)
+    with worded_in(unit):
+        if before is not None and before.block is block:
+            made = sketch(design.design, block.pattern, held, Replay(before.pattern, before.outcomes))
+        else:
+            made = replay(design.design, block.pattern)
+        pattern = replace(made.pattern, title=design.title)
+        cutting, _ = _finished(pattern, replace(design.finish, unit=unit), layers=False)
     return DrawnDesign(design, block, design.design, made.outcomes, pattern, cutting, checked=False)
 
 

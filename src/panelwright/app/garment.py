@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from panelwright.app.cut_off import first_fault, told_outcomes
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.lay import wide_enough
 from panelwright.app.progress import Progress, unheard
@@ -11,6 +12,7 @@ from panelwright.blocks.make_block import make_block
 from panelwright.body.measurements import Measurements
 from panelwright.body.plausibility import questions
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.checks import check
 from panelwright.checks.inspection import by_severity
 from panelwright.design.replay import replay
@@ -90,9 +92,11 @@ def make_garment(
     progress(0, STAGES, "block")
     made = block or make_block(wearer, design.block_options, lambda _: progress(0, STAGES, "block"))
     progress(1, STAGES, "design")
-    pattern = _designed(design, made.pattern)
+    with worded_in(unit):
+        pattern = _designed(design, made.pattern)
     progress(2, STAGES, "ready to cut")
-    cutting = _finished(design, pattern, unit)
+    with worded_in(unit):
+        cutting = _finished(design, pattern, unit)
     progress(3, STAGES, "checks")
     given = (*questions(wearer, unit), *made.findings)
     findings = check(cutting, wearer, replace(design.wearing, unit=unit), made.strain_p95, given, made.pattern)
@@ -103,9 +107,9 @@ def make_garment(
 def _designed(design: GarmentDesign, block: Pattern) -> Pattern:
     """The block after its steps, under the design's title. Half a design is not cut: one that failed is an error."""
     made = replay(design.design, block)
-    for outcome in made.outcomes:
-        if outcome.wanting:
-            raise DesignError(f"{design.ref}: {outcome.reason}", f"step {outcome.step}")
+    fault = first_fault(told_outcomes(design.design, block, made))
+    if fault is not None:
+        raise DesignError(f"{design.ref}: {fault[1]}", f"step {fault[0]}")
     return replace(made.pattern, title=design.title)
 
 

@@ -14,6 +14,7 @@ from panelwright.design.replay import Design
 from panelwright.design.step import Step
 from panelwright.design.top_edge import TopEdge
 from panelwright.errors import InputError
+from panelwright.file_words import in_file
 from panelwright.finish.options import Finish
 from panelwright.lay.cloth import Cloth
 from panelwright.pattern import level as levels
@@ -84,7 +85,7 @@ class GarmentDesign:
             (step, [*(["switched off"] if step.uid in self.off else []), *filter(None, [self.notes.get(step.uid)])])
             for step in self.steps
         ]
-        return tuple(f"{step.label} ({step.uid}): {'. '.join(words)}" for step, words in said if words)
+        return tuple(f"{step.label}: {'. '.join(words)}" for step, words in said if words)
 
     @property
     def block_options(self) -> BlockOptions:
@@ -105,8 +106,9 @@ class GarmentDesign:
             number, step = needing
             if self.block.panels in (3, 5):
                 raise InputError(
-                    f"block.panels is {self.block.panels}; step {number} ({step.kind}) needs a side seam: "
-                    "choose 4 or 6",
+                    f"the block has {self.block.panels} panels{in_file('block.panels')}; step {number}, "
+                    f"{step.label}, needs a "
+                    "side seam: choose 4 or 6",
                     "block.panels",
                 )
             return replace(self.block, top="shoulder")

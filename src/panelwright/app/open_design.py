@@ -80,6 +80,11 @@ class OpenDesign:
         self._shown = self._read(found_item(room, "design", design))
 
     @property
+    def unit(self) -> Unit:
+        """Of the lengths that people read."""
+        return self._unit
+
+    @property
     def version(self) -> int:
         """Number of the version that is shown."""
         return self._shown.item.version
@@ -300,4 +305,4 @@ def _handle_of(step: Step, name: str, piece: str | None, found: tuple[Handle, ..
     for handle in found:
         if handle.name == name and piece in (None, handle.piece):
             return handle
-    raise DesignError(f"{step.label} ({step.uid}) has no handle {name[:40]!r} there; open it again", f"step {step.uid}")
+    raise DesignError(f"{step.label}: it has no handle {name[:40]!r} there; open it again", f"step {step.uid}")

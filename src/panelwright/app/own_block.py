@@ -4,9 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final
 
+from panelwright.app.cut_off import first_fault
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.checks import Wearing, check, check_drafting
 from panelwright.checks.inspection import by_severity
 from panelwright.checks.wearer_ease import check_ease
@@ -85,7 +87,8 @@ def make_own_block(
     as_drawn = replace(as_drawn, title=(design.title if design else drawn.title) or TITLE)
     truing = trued(as_drawn)
     block = truing.pattern if true else as_drawn
-    pattern = block if design is None else _designed(design, block)
+    with worded_in(unit):
+        pattern = block if design is None else _designed(design, block)
     cutting = finish(pattern, replace(design.finish, unit=unit) if design else _plain_finish(drawn, unit))
     own = (
         *check_own_block(block, wearer, unit),
@@ -106,14 +109,14 @@ def _designed(design: GarmentDesign, block: Pattern) -> Pattern:
     for step in design.steps:
         if step.needs_shoulder and step.uid not in design.off:
             raise DesignError(
-                f"{design.ref}: {step.label} ({step.uid}) needs the body under the block, up to the shoulder, and a "
+                f"{design.ref}: {step.label} needs the body under the block, up to the shoulder, and a "
                 "block read off paper has none: draw shoulders and straps on paper, or leave this step out",
                 f"step {step.uid}",
             )
     made = replay(Design(design.ref, design.title, design.steps, design.off), block)
-    for outcome in made.outcomes:
-        if outcome.wanting:
-            raise DesignError(f"{design.ref}: {outcome.reason}", f"step {outcome.step}")
+    fault = first_fault(made.outcomes)
+    if fault is not None:
+        raise DesignError(f"{design.ref}: {fault[1]}", f"step {fault[0]}")
     return replace(made.pattern, title=design.title)
 
 

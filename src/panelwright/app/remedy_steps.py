@@ -7,6 +7,7 @@ from panelwright.body.units import Unit
 from panelwright.finding import Finding
 from panelwright.pattern.line import CENTRE_BACK
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.step_name import step_name
 
 Entry = dict[str, Any]
 
@@ -17,7 +18,7 @@ _KEPT: Final = ("kind", "uid", "place", "note")
 _UNFASTENED: Final = ("seam", "fold")
 
 
-def as_reckoned(finding: Finding, document: Document, _pattern: Pattern, _unit: Unit) -> Remedied | None:
+def as_reckoned(finding: Finding, document: Document, pattern: Pattern, _unit: Unit) -> Remedied | None:
     """A length of the maker's own is left out, so that the reckoned one is drawn."""
     uid = finding.subject.partition("/")[0]
     steps = steps_of(document)
@@ -25,7 +26,8 @@ def as_reckoned(finding: Finding, document: Document, _pattern: Pattern, _unit: 
         own = [field for field in LENGTHS if field in step]
         if step.get("uid") == uid and own:
             steps[number] = {field: value for field, value in step.items() if field not in own}
-            return Remedied(f"Use the reckoned length in {uid}", {**document, "steps": steps})
+            words = f"Use the reckoned length in {step_name(pattern, uid).rstrip(',')}"
+            return Remedied(words, {**document, "steps": steps})
     return None
 
 

@@ -8,6 +8,7 @@ from typing import Final
 
 from panelwright.app.block_shelf import BlockShelf
 from panelwright.app.body_view import body_view
+from panelwright.app.cut_off import first_fault
 from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import NOT_FINISHED, DrawnDesign, draw_design, sketch_design
 from panelwright.app.joined import joined
@@ -128,9 +129,9 @@ class WorkroomGarments:
             Others as for `picture`.
         """
         drawn = self._drawn(design, wearer, unit, named)
-        for outcome in drawn.design.outcomes:
-            if outcome.wanting:
-                raise DesignError(f"{outcome.reason}; put this right first: half a design is not cut", "steps")
+        fault = first_fault(drawn.design.outcomes)
+        if fault is not None:
+            raise DesignError(f"{fault[1]}; put this right first: half a design is not cut", "steps")
         for finding in drawn.design.findings:
             if finding.code == NOT_FINISHED:
                 raise DesignError(f"{finding.message} {finding.remedy}", "finish")

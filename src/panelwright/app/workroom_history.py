@@ -1,20 +1,33 @@
 """Every version of a wearer or design: its words, its time, and the document that it was."""
 
+import json
+
+from panelwright.app.version_changes import design_changes, wearer_changes
 from panelwright.app.workroom_faults import NotThereError
 from panelwright.app.workroom_item import Item, found_item
+from panelwright.body.units import Unit
 from panelwright.store.version import Kind, Version
 from panelwright.store.workroom import Workroom
 
 
-def history_facts(room: Workroom, kind: Kind, ref: str) -> dict[str, object]:
+def history_facts(room: Workroom, kind: Kind, ref: str, unit: Unit = Unit.CM) -> dict[str, object]:
     """The versions of an item, the newest first, ready for JSON; those that were undone are among them.
+
+    Args:
+        unit: of the lengths in what changed.
 
     Raises:
         NotThereError: if there is none, or it was removed.
     """
     current = found_item(room, kind, ref).version
-    versions = reversed(room.history(kind, ref))
-    return {"versions": [_facts(version, current) for version in versions]}
+    versions = room.history(kind, ref)
+    known = {version.number: version for version in versions}
+    return {
+        "versions": [
+            _facts(version, current) | {"changes": _changes(version, known.get(version.before or 0), unit)}
+            for version in reversed(versions)
+        ]
+    }
 
 
 def earlier_item(room: Workroom, kind: Kind, ref: str, number: int) -> Item:
@@ -28,6 +41,14 @@ def earlier_item(room: Workroom, kind: Kind, ref: str, number: int) -> Item:
         if version.number == number and version.document is not None:
             return Item(kind, ref, version.document, number)
     raise NotThereError(f"the {kind} has no version {number}: choose one of its list", "version")
+
+
+def _changes(version: Version, before: Version | None, unit: Unit) -> list[str]:
+    """What is different from the version that it was made from; nothing of one that begins or removes the item."""
+    if before is None or before.document is None or version.document is None:
+        return []
+    tell = design_changes if version.kind == "design" else wearer_changes
+    return list(tell(json.loads(before.document), json.loads(version.document), unit))
 
 
 def _facts(version: Version, current: int) -> dict[str, object]:

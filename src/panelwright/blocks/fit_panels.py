@@ -18,6 +18,7 @@ from panelwright.blocks.upper_plan import UpperPlan
 from panelwright.body.section import plane
 from panelwright.body.torso import Torso
 from panelwright.body.upper_body import UpperBody, UpperShape
+from panelwright.body.worded_length import given_words, length_words
 from panelwright.errors import BlockError
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.fair_spline import fair_spline
@@ -109,8 +110,9 @@ class PanelFitter:
             narrow = int((back - front).argmin())
             if (back - front)[narrow] < NARROWEST:
                 raise BlockError(
-                    f"the {label.lower()} panel would be {(back - front)[narrow] / 10:.2f} cm wide "
-                    f"{self.rows.z[narrow] / 10:.0f} cm above the waist; a panel needs {NARROWEST / 10:g} cm: "
+                    f"the {label.lower()} panel would be {length_words(float((back - front)[narrow]), 2)} wide "
+                    f"{length_words(float(self.rows.z[narrow]), 0)} above the waist; a panel needs "
+                    f"{given_words(NARROWEST)}: "
                     "move its seams apart, or use fewer panels"
                 )
         return [self._panel(k, front, back) for k, (front, back) in enumerate(pairwise(ends))]

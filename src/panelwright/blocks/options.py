@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass, field, fields
 from typing import Literal
 
+from panelwright.body.worded_length import given_words, range_words
 from panelwright.errors import InputError
 from panelwright.pattern import level as levels
 from panelwright.pattern import line as lines
@@ -42,8 +43,8 @@ class Ease:
             value = getattr(self, entry.name)
             if value is not None and not (math.isfinite(value) and LEAST_EASE <= value <= MOST_EASE):
                 raise InputError(
-                    f"ease at the {entry.name.replace('_', ' ')} is {value / 10:g} cm; "
-                    f"give between {LEAST_EASE / 10:g} and {MOST_EASE / 10:g} cm on the whole girth",
+                    f"ease at the {entry.name.replace('_', ' ')} is {given_words(value)}; "
+                    f"give between {range_words(LEAST_EASE, MOST_EASE, 'and')} on the whole girth",
                     f"ease.{entry.name}",
                 )
 
@@ -78,8 +79,8 @@ class SeamPlace:
         least, most = SEAM_DISTANCES
         if not least <= self.distance <= most:
             raise InputError(
-                f"{self.line} is placed {self.distance / 10:g} cm from the centre; "
-                f"give between {least / 10:g} and {most / 10:g} cm",
+                f"{self.line} is placed {given_words(self.distance)} from the centre; "
+                f"give between {range_words(least, most, 'and')}",
                 "seams",
             )
 
@@ -120,8 +121,8 @@ class BlockOptions:
             raise InputError(f"a half has {self.panels} panels; choose 3, 4, 5 or 6", "panels")
         if not abs(self.bust_point_offset) <= MOST_BUST_POINT_OFFSET:
             raise InputError(
-                f"the front princess seam passes {self.bust_point_offset / 10:g} cm beside the bust point; "
-                f"keep it within {MOST_BUST_POINT_OFFSET / 10:g} cm",
+                f"the front princess seam passes {given_words(self.bust_point_offset)} beside the bust point; "
+                f"keep it within {given_words(MOST_BUST_POINT_OFFSET)}",
                 "bust_point_offset",
             )
         if self.centre_back == "fold" and self.centre_back_shape != "straight":

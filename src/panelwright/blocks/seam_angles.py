@@ -13,6 +13,7 @@ from panelwright.blocks.body_panel import BodyRows
 from panelwright.blocks.options import BACK_UNDERARM, FRONT_UNDERARM, BlockOptions
 from panelwright.body.section import ANGLES
 from panelwright.body.torso import Torso
+from panelwright.body.worded_length import given_words, length_words
 from panelwright.errors import BlockError
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.fair_spline import fair_spline
@@ -75,8 +76,8 @@ def _shift(seam: str, angles: Array, torso: Torso, rows: BodyRows, options: Bloc
         half = float(rows.arcs[row, -1])
         if place.distance >= half:
             raise BlockError(
-                f"{seam} is placed {place.distance / 10:g} cm from the centre at the {place.level}, where half the "
-                f"garment measures {half / 10:.1f} cm; place it nearer"
+                f"{seam} is placed {given_words(place.distance)} from the centre at the {place.level}, where half the "
+                f"garment measures {length_words(half)}; place it nearer"
             )
         arc = half - place.distance if "back" in seam else place.distance
         moved[height] = float(np.interp(arc, rows.arcs[row], ANGLES) - angles[row])

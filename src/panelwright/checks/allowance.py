@@ -7,6 +7,7 @@ from panelwright.checks.cut_shape import CutFault, CutShape, cut_faults
 from panelwright.checks.design_words import drawing_step, line_words
 from panelwright.checks.outline import is_sound
 from panelwright.checks.shell import repeats
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.tolerances import TOLERANCES
@@ -15,7 +16,7 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 # Where a design says how wide allowances are.
-FIELDS: Final = "finish.allowance_cm, or finish.allowance_by_line_cm for one line"
+FIELDS: Final = in_file("finish.allowance_cm, or finish.allowance_by_line_cm for one line")
 
 
 def check_allowances(cutting: CuttingPattern) -> tuple[Finding, ...]:
@@ -35,7 +36,7 @@ def _finding(pattern: Pattern, piece: Piece, shape: CutShape, fault: CutFault) -
     subject, where, value = edge.id if edge else piece.id, (piece.id, fault.at), abs(fault.value)
     if fault.kind == "crosses":
         message = f"{piece.label}: the cut line crosses itself."
-        remedy = f"Make the allowance narrower ({FIELDS}), or the hollow wider."
+        remedy = f"Make the allowance narrower{FIELDS}, or the hollow wider."
         yield Finding("cut-line-crosses", "error", subject, 1, 0, message, remedy, *where, "times")
     elif fault.kind == "inside":
         message = f"{piece.label}: the cut line runs {value:.2f} mm inside the stitch line."
@@ -60,10 +61,10 @@ def _gentler(pattern: Pattern, piece: Piece, edge: Edge) -> str:
     """What to do where an edge is too sharp for its allowance: change the edge itself, or one that meets it."""
     near = (edge, piece.before(edge), piece.after(edge))
     step = next((step for own in near if (step := drawing_step(pattern, own.line))), None)
-    narrower = f"Reduce the allowance ({FIELDS})"
+    narrower = f"Reduce the allowance{FIELDS}"
     if step is None:
         return f"{narrower}, or draw the cut line again at the allowance."
-    return f'{narrower}, or make the edge gentler: in {step} bring "centre", "side" and "points" nearer to one height.'
+    return f"{narrower}, or make the edge gentler: in {step} bring its heights and points nearer to one height."
 
 
 def _cm(length: float) -> str:

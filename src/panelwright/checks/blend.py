@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from panelwright.checks.corner import chain_corner, degrees
 from panelwright.checks.design_words import drawing_step, line_words
 from panelwright.checks.shell import own_seams
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.tolerances import TOLERANCES
@@ -34,7 +35,9 @@ def _check(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
             step = drawing_step(pattern, here.finished.line)
             remedy = "Lay the pieces together at the seam and redraw the edge to run on smoothly, or ask for a point."
             if step is not None:
-                way = 'move or take out the "points" nearest to this seam'
-                remedy = f'In {step} {way}, or write "corner": true on a point there if you want it sharp.'
+                way = f"move or take out the points nearest to this seam{in_file('points')}"
+                remedy = (
+                    f"In {step} {way}, or make a point there a sharp turn if you want it so{in_file('corner, true')}."
+                )
             off, limit = math.degrees(abs(total - math.pi)), math.degrees(TOLERANCES.right_angle)
             yield Finding("blend", "error", seam.id, off, limit, message, remedy, here.piece.id, here.at, "°")

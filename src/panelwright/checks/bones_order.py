@@ -2,6 +2,7 @@
 
 from panelwright.finding import Finding
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.step_name import step_name
 
 BONES = "bones"
 
@@ -16,9 +17,11 @@ def check_bones_order(pattern: Pattern) -> tuple[Finding, ...]:
     if not after:
         return ()
     bones = pattern.steps[first].uid
+    name = step_name(pattern, bones)
     message = (
-        f'The step "{bones}" lays bones on the pattern as it stood there, and "{after[0].uid}" changes it afterwards: '
-        "lengths and channels of the bones may be wrong."
+        f"The step {name} lays bones on the pattern as it stood there, and {step_name(pattern, after[0].uid)} "
+        "changes it "
+        "afterwards: lengths and channels of the bones may be wrong."
     )
-    remedy = f'Put the step "{bones}" last in the design.'
+    remedy = f"Put the step {name} last in the design."
     return (Finding("bones-not-last", "warning", bones, len(after), 0, message, remedy, unit="steps"),)

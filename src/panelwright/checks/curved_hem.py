@@ -6,10 +6,12 @@ import numpy as np
 
 from panelwright.body.units import format_length
 from panelwright.checks.wearing import Wearing
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
+from panelwright.pattern.spoken_piece import spoken_piece
 
 MOST_DIFFERENCE: Final = 5.0  # mm on one piece that can be eased into a turned hem (own choice)
 
@@ -36,8 +38,12 @@ def check_curved_hem(cutting: CuttingPattern, wearing: Wearing) -> tuple[Finding
         return ()
     off, piece, edge = worst
     x, y = (float(value) for value in edge.curve.point(edge.curve.length / 2))
-    message = f"The hem is curved: turned up, its allowance is {format_length(off, wearing.unit)} off on {piece}."
-    remedy = "Finish it with a facing or a binding, or give the hem a narrow allowance in finish.allowance_by_line_cm."
+    amount, where = format_length(off, wearing.unit), spoken_piece(pattern.piece(piece))
+    message = f"The hem is curved: turned up, its allowance is {amount} off on {where}."
+    remedy = (
+        "Finish it with a facing or a binding, or give the hem a narrow allowance"
+        f"{in_file('finish.allowance_by_line_cm')}."
+    )
     return (
         Finding(
             "curved-hem-turned", "advice", edge.id, off, MOST_DIFFERENCE, message, remedy, piece, (x, y)

@@ -1,12 +1,14 @@
 """Where a maker changes what is drawn: the step of the design that drew a line, and its fields."""
 
+from panelwright.file_words import in_file
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.step_name import step_name
 
 
 def drawing_step(pattern: Pattern, line: str) -> str | None:
-    """`the step "neckline"`, the step that drew a line, or None where none did: the block, a pattern from outside."""
+    """`the step “Hem: straight”`, which drew a line, or None where none did: the block, a pattern from outside."""
     origin = pattern.line(line).origin
-    return next((f'the step "{step.uid}"' for step in pattern.steps if step.uid == origin), None)
+    return next((f"the step {step_name(pattern, origin)}" for step in pattern.steps if step.uid == origin), None)
 
 
 def line_words(pattern: Pattern, line: str) -> str:
@@ -15,5 +17,5 @@ def line_words(pattern: Pattern, line: str) -> str:
 
 
 def ease_field(level: str) -> str:
-    """Where a design says the ease of a level: `block.ease_cm, "waist"`."""
-    return f'block.ease_cm, "{level}"'
+    """Where a design says the ease of a level: `at the waist in the design`, and how a file says it."""
+    return f"at the {level.replace('-', ' ')} in the design" + in_file(f'block.ease_cm, "{level}"')

@@ -9,6 +9,7 @@ from panelwright.checks.corner import Corner, degrees, finished_corner
 from panelwright.checks.design_words import drawing_step, line_words
 from panelwright.checks.outline import is_sound
 from panelwright.checks.shell import own_pieces
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.arrays import Array, cross
@@ -96,6 +97,8 @@ def square_words(pattern: Pattern, corner: Corner, what: str) -> tuple[str, str]
     if step is None:
         return message, "Draw the edge square to the centre for its last centimetre, or ask for a point there."
     if any(edge.line == CENTRE_BACK for edge in (corner.before, corner.piece.after(corner.before))):
-        return message, f'In {step} bring "back" nearer to the height of "side", so that the edge ends level.'
-    way = 'take out the "points" nearest to the centre, so that the edge ends level'
-    return message, f'In {step} {way}, or write "point_at_centre": true if you want a point there.'
+        how = f"bring the height at centre back nearer to that at the side{in_file('back, side')}"
+        return message, f"In {step} {how}, so that the edge ends level."
+    way = f"take out the points nearest to the centre{in_file('points')}, so that the edge ends level"
+    asked = f"ask for a point at the centre{in_file('point_at_centre, true')} if you want one there"
+    return message, f"In {step} {way}, or {asked}."

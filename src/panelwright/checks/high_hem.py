@@ -20,7 +20,7 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 # Line -> the field of a hem step that says its height there; seams between follow from their neighbours.
-_FIELDS = {CENTRE_FRONT: '"centre"', SIDE: '"side"', CENTRE_BACK: '"back"'}
+_FIELDS = {CENTRE_FRONT: "height at centre front", SIDE: "height at side", CENTRE_BACK: "height at centre back"}
 
 
 @dataclass(frozen=True)
@@ -100,6 +100,6 @@ def _high(pattern: Pattern, end: HighEnd, wearing: Wearing) -> Finding:
 
 def _remedy(pattern: Pattern, end: HighEnd) -> str:
     step = drawing_step(pattern, end.hem.line)
-    field = _FIELDS.get(end.edge.line, '"centre" and "side"')
-    how = f' (in {step} give {field} the level "{UNDERBUST}" or a lower one)' if step else ""
+    field = _FIELDS.get(end.edge.line, "heights at centre front and side")
+    how = f" (in {step} give the {field} the level {UNDERBUST} or a lower one)" if step else ""
     return f"Lower the hem there to the underbust or below{how}."

@@ -6,6 +6,7 @@ from typing import Final
 
 from panelwright.body.units import format_length
 from panelwright.checks.wearing import Wearing
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.narrow_strip import GROWN, TRIMMED, TURN, narrow_strips
@@ -47,10 +48,11 @@ def _narrow(edges: dict[str, tuple[float, str]], width: float | None, wearing: W
         return
     turned, wide, usual = (format_length(length, wearing.unit) for length in (both, width, TRIMMED))
     piece = next(iter(edges.values()))[1]
+    field = f"leave {' and '.join(edges)} out of finish.allowance_by_line_cm"
     yield Finding(
         "narrow-strap", "advice", piece, both, width - TURN,
         f"The strap is {wide} wide: the allowances of its two edges, {turned} together, do not lie side by side in it.",
-        f"Leave its edges ({', '.join(edges)}) out of finish.allowance_by_line_cm, and they are trimmed to what fits; "
+        f"Give its edges no allowance of their own{in_file(field)}, and they are trimmed to what fits; "
         f"or give them about {usual} there, or trim them after sewing.",
         piece,
     )  # fmt: skip

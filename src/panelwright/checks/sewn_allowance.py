@@ -4,6 +4,7 @@ from panelwright.body.units import format_length
 from panelwright.checks.design_words import line_words
 from panelwright.checks.practice import PRACTICE
 from panelwright.checks.wearing import Wearing
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.pattern.mark import as_point
@@ -36,8 +37,9 @@ def check_sewn_allowances(cutting: CuttingPattern, wearing: Wearing) -> tuple[Fi
     )
     usual = format_length(PRACTICE.usual_allowance, wearing.unit)
     remedy = (
-        f"Give an allowance (finish.allowance_cm or finish.allowance_by_line_cm; {usual} is usual), or go on if you "
-        "add it when you cut."
+        f"Give an allowance{in_file('finish.allowance_cm or finish.allowance_by_line_cm')}; {usual} is usual. Or go "
+        "on if "
+        "you add it when you cut."
     )
     at = as_point(edge.curve.point(edge.curve.length / 2))
     return (Finding("no-allowance", "warning", edge.id, width, least, message, remedy, piece.id, at),)

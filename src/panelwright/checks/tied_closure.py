@@ -1,9 +1,11 @@
 """Edges that ties are to hold, and no tie that does."""
 
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.pattern.closure import Closure
 from panelwright.pattern.line import SIDE
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.step_name import step_name
 
 
 def check_tied_closures(pattern: Pattern) -> tuple[Finding, ...]:
@@ -12,7 +14,7 @@ def check_tied_closures(pattern: Pattern) -> tuple[Finding, ...]:
     A back that runs on as a tie closes itself: it has no seam between its edges.
     """
     return tuple(
-        _finding(closure)
+        _finding(closure, pattern)
         for closure in pattern.closures
         if closure.kind == "tie" and closure.seam and (closure.place == SIDE or not _ties(pattern, closure))
     )
@@ -24,14 +26,19 @@ def _ties(pattern: Pattern, closure: Closure) -> int:
     return sum(any(pattern.edge(span).line == closure.place for span in spans) for spans in attached)
 
 
-def _finding(closure: Closure) -> Finding:
+def _finding(closure: Closure, pattern: Pattern) -> Finding:
     place = closure.place.replace("-", " ")
     if closure.place == SIDE:
         remedy = (
-            f'Make ties of your own for it, or give step {closure.id} the type "zip" or "hooks": no step sews ties to '
-            "one side alone."
+            "Make ties of your own for it, or let a zip or hooks close it in the step "
+            f"{step_name(pattern, closure.id)}: "
+            "no step sews ties to one side alone."
         )
     else:
-        remedy = f'Add a step of kind "tie" with "from": "{closure.place}" after step {closure.id}.'
+        remedy = (
+            f"Add a tie that is sewn to the {place}{in_file(f'a step of kind tie, from {closure.place}')} after the "
+            "step "
+            f"{step_name(pattern, closure.id)}."
+        )
     message = f"The {place} is to be held by ties, and the pattern has 0 ties there: nothing closes it."
     return Finding("ties-missing", "warning", closure.id, 0, 1, message, remedy, unit="ties")

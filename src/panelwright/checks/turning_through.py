@@ -1,6 +1,7 @@
 """Bagging out: two whole layers are sewn round their edges and turned right side out through an opening."""
 
 from panelwright.checks.layered import has_sewn_shoulders, is_faced_whole, opens_at_a_centre
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 
@@ -19,6 +20,6 @@ def check_turning_through(cutting: CuttingPattern) -> tuple[Finding, ...]:
     )
     remedy = (
         "Leave the shoulder seams, or the centre back seam, open until it is turned and close them last by hand; or "
-        'open a centre with a step of kind "closure".'
+        f"open a centre with a closure{in_file('a step of kind closure')}."
     )
     return (Finding("cannot-be-bagged-out", "warning", pattern.design, 0, 1, message, remedy, unit="openings"),)

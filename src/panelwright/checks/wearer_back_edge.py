@@ -9,6 +9,7 @@ from panelwright.checks.design_words import drawing_step
 from panelwright.checks.seam_height import Stretch, above
 from panelwright.checks.wearer_support import is_strapless
 from panelwright.checks.wearing import Wearing
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.pattern.level import LEVELS, UNDERBUST
 from panelwright.pattern.line import CENTRE_BACK
@@ -44,10 +45,10 @@ def _check(pattern: Pattern, piece: Piece, block: Pattern | None, wearing: Weari
             "ring round the rib cage, and this one has none at the back."
         )
         step = drawing_step(pattern, corner.finished.line)
-        how = f' (in {step} set "back" higher)' if step else ""
+        how = f" (in {step} set the height at centre back higher)" if step else ""
         remedy = (
-            f"Raise the top edge at the centre back to the underbust or higher{how}, or give it straps (a step of kind "
-            '"strap").'
+            f"Raise the top edge at the centre back to the underbust or higher{how}, or give it straps"
+            f"{in_file('a step of kind strap')}."
         )
         yield Finding("low-back", "warning", back.edge.id, depth, 0, message, remedy, piece.id, back.top)
 

@@ -62,7 +62,7 @@ def _ease(level: Level, drawn: float, usual: Usual, wearing: Wearing) -> Iterato
             "and woven cloth does not give."
         )
         remedy = (
-            f"Give more ease in the design ({ease_field(level.id)}), or sew a toile and let someone who fits tight "
+            f"Give more ease {ease_field(level.id)}, or sew a toile and let someone who fits tight "
             "bodices judge it on the wearer; pain or short breath means let out."
         )
         yield Finding("tight", "warning", level.id, ease, -PRACTICE.tight_share * body, message, remedy)
@@ -72,7 +72,7 @@ def _ease(level: Level, drawn: float, usual: Usual, wearing: Wearing) -> Iterato
             f"{level.label}: {girth} finished is {amount} more than the body; above {most_ease} woven cloth stands "
             "off the waist, and a bodice has nothing to rest on."
         )
-        remedy = f"Give less ease in the design ({ease_field(level.id)}), or go on if it is to be gathered or belted."
+        remedy = f"Give less ease {ease_field(level.id)}, or go on if it is to be gathered or belted."
         yield Finding("loose", "warning", level.id, ease, PRACTICE.most_waist_ease, message, remedy)
     elif not least - TOLERANCES.level <= ease <= most + TOLERANCES.level:
         why = "less strains the seams and the wearer" if ease < least else usual.too_much
@@ -83,8 +83,7 @@ def _ease(level: Level, drawn: float, usual: Usual, wearing: Wearing) -> Iterato
         )
         limit = least if ease < least else most
         remedy = (
-            f"Change the ease in the design ({ease_field(level.id)}), or keep it if that is the fit you want, and see "
-            "it at the toile."
+            f"Change the ease {ease_field(level.id)}, or keep it if that is the fit you want, and see it at the toile."
         )
         yield Finding("ease-unusual", "advice", level.id, ease, limit, message, remedy)
 

@@ -48,7 +48,11 @@ def _check(pattern: Pattern, seam: Seam, block: Pattern | None, wearing: Wearing
 
 def _raise(pattern: Pattern, line: str) -> str:
     step = drawing_step(pattern, line)
-    how = f' (in {step} set "side" higher, and "centre" too where that is not enough)' if step else ""
+    how = (
+        f" (in {step} set the height at side higher, and that at centre front too where that is not enough)"
+        if step
+        else ""
+    )
     return f"Raise the top edge where it crosses the front princess seam{how}; it may still dip at the centre front."
 
 

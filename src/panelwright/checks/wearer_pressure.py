@@ -114,7 +114,7 @@ def check_pressure(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]:
             "worst place were measured."
         )
         remedy = (
-            f"{limits}. Give more ease in the design ({ease_field(WAIST)}), or judge it on the wearer at the toile; at "
+            f"{limits}. Give more ease {ease_field(WAIST)}, or judge it on the wearer at the toile; at "
             "pain, short breath or numbness let it out."
         )
         return (Finding("tight-bodice", "advice", WAIST, *numbers, message, remedy, unit="%"),)
@@ -123,7 +123,7 @@ def check_pressure(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]:
         f"({BONED_PEAK * MMHG_PER_KPA:.0f} mmHg) were measured."
     )
     remedy = (
-        f"{limits}. Give more ease in the design ({ease_field(WAIST)}), or have it fitted by someone who fits tight "
+        f"{limits}. Give more ease {ease_field(WAIST)}, or have it fitted by someone who fits tight "
         "bodices, a little at a time and never for dancing; at pain, short breath or numbness loosen it at once."
     )
     return (Finding("tight-lacing", "warning", WAIST, *numbers, message, remedy, unit="%"),)

@@ -14,6 +14,7 @@ from panelwright.checks.opened_girth import closed_centres, widening
 from panelwright.checks.practice import PRACTICE
 from panelwright.checks.wearer_ease import GIRTHS
 from panelwright.checks.wearing import Wearing
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.geometry.trace import trace
@@ -95,8 +96,10 @@ def _finding(passage: Passage, wearing: Wearing) -> Finding:
     neckline = passage.subject == NECK
     where = "at the centre back or centre front" if neckline else "at the centre back, centre front or side"
     remedy = (
-        f'Let a step of kind "closure" open it from top to hem {where} (zip, lacing, hooks or buttons), or open it '
-        f"farther; or {'draw a wider and lower neckline' if neckline else f'widen the garment to {needs} there'}."
+        f"Let a closure{in_file('a step of kind closure')} open it from top to hem {where} (zip, lacing, hooks or "
+        "buttons), "
+        "or open it farther; or "
+        f"{'draw a wider and lower neckline' if neckline else f'widen the garment to {needs} there'}."
     )
     return Finding(
         "cannot-be-put-on", "error", passage.subject, passage.girth, passage.needs, message, remedy, passage.piece,
@@ -118,7 +121,9 @@ def _over_shoulders(
         "tight-over-shoulders", "warning", level.id, girth, needs,
         f"It goes on over the head only, {passage.place} is {drawn} opened, and shoulders are about {wide} round with "
         "the arms down: it may stick.",
-        'Open it farther with a step of kind "closure", or try it on the toile with one arm raised after the other.',
+        f"Open it farther with a closure{in_file('a step of kind closure')}, or try it on the toile with one arm "
+        "raised "
+        "after the other.",
         passage.piece, passage.at,
     )  # fmt: skip
 
@@ -153,7 +158,9 @@ def _over_head(neck: NeckOpening | None, wearing: Wearing) -> Iterator[Finding]:
         "tight-over-head", "warning", NECK, neck.opened, PRACTICE.least_head,
         f"It goes on over the head only, the neckline is {drawn} opened, and hardly a grown head passes less than "
         f"{least}.",
-        'Draw a wider or lower neckline, or let a step of kind "closure" open it at the centre back or centre front.',
+        f"Draw a wider or lower neckline, or let a closure{in_file('a step of kind closure')} open it at the centre "
+        "back or "
+        "centre front.",
         neck.piece, neck.at,
     )  # fmt: skip
 

@@ -7,8 +7,10 @@ from typing import Final
 import numpy as np
 
 from panelwright.body.units import format_length
+from panelwright.checks.design_words import line_words
 from panelwright.checks.practice import PRACTICE
 from panelwright.checks.wearing import Wearing
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.geometry.trace import trace
@@ -18,7 +20,7 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 # Where a design asks for one more seam on each side.
-SEAMS: Final = "a larger block.panels"
+SEAMS: Final = f"more panels in the block{in_file('block.panels')}"
 
 
 def check_strain(pattern: Pattern, strain: Mapping[str, float], wearing: Wearing) -> tuple[Finding, ...]:
@@ -38,7 +40,7 @@ def _check(pattern: Pattern, panel: str, share: float, wearing: Wearing) -> Iter
     if not share > limit or piece is None:
         return
     strongly = share > PRACTICE.strong_strain
-    remedy = f"Add a dart or another seam ({SEAMS})" if strongly else "Add a dart, or see at the toile where it pulls"
+    remedy = f"Add a dart or another seam: {SEAMS}" if strongly else "Add a dart, or see at the toile where it pulls"
     where: tuple[str, Point | None] = (piece.id, None)
     place = _curved_seam(pattern, piece)
     if place is not None:
@@ -46,8 +48,8 @@ def _check(pattern: Pattern, panel: str, share: float, wearing: Wearing) -> Iter
         # Own rule of thumb: the stretch of seam between two levels where the panel is roundest takes up the strain.
         ease = format_length(round(share * (high - low)), wearing.unit)
         where = piece.id, as_point(edge.curve.point((low + high) / 2))
-        remedy = f"Ease about {ease} into the seam {edge.line} here, or add a dart" + (
-            f", or better another seam ({SEAMS})" if strongly else ""
+        remedy = f"Ease about {ease} into the {line_words(pattern, edge.line)} seam here, or add a dart" + (
+            f", or better another seam: {SEAMS}" if strongly else ""
         )
     message = (
         f"{piece.label}: laid flat, the cloth is {share:.1%} off the body's shape at its worst places; up to "

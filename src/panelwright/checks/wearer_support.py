@@ -3,6 +3,7 @@
 from panelwright.checks.shoulder import hangs
 from panelwright.checks.wearer_pressure import is_boned
 from panelwright.checks.wearing import Wearing
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.pattern.level import BUST
 from panelwright.pattern.pattern import Pattern
@@ -17,8 +18,9 @@ def check_support(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]:
         "folds at the waist."
     )
     remedy = (
-        'Add a step of kind "bones" and plan a firm lining or waist stay, or give it straps (kind "strap"); or see how '
-        "it sits at the toile."
+        f"Add bones{in_file('a step of kind bones')} and plan a firm lining or waist stay, or give it straps; or see "
+        "how it "
+        "sits at the toile."
     )
     return (Finding("unboned-strapless", "warning", pattern.design, 0, 1, message, remedy, unit="bones"),)
 

@@ -7,6 +7,7 @@ from panelwright.checks.wearing import Wearing
 from panelwright.design.zip_length import SOLD_CM, is_sold, nearest_sold, sold_length
 from panelwright.finding import Finding
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.step_name import step_name
 from panelwright.pattern.working import Working
 
 
@@ -17,17 +18,17 @@ def check_zips_sold(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]:
     """
     zips = {notion.working for notion in pattern.notions if notion.kind == "zip"}
     judged = [working for working in pattern.workings if working.id in zips]
-    return tuple(finding for working in judged for finding in _judged(working, wearing))
+    return tuple(finding for working in judged for finding in _judged(working, pattern, wearing))
 
 
-def _judged(working: Working, wearing: Wearing) -> Iterator[Finding]:
+def _judged(working: Working, pattern: Pattern, wearing: Wearing) -> Iterator[Finding]:
     given, opening = working.given, working.parts[0].length
     if given is None or is_sold(given) or sold_length(opening) is None:
         return
     nearest = nearest_sold(given)
     closes = [format_length(length, wearing.unit) for length in nearest if length >= opening]
-    step = working.id.partition("/")[0]
-    change = f"Give step {step} {closes[0]}" if closes else f"Leave the length out of step {step}"
+    step = step_name(pattern, working.id.partition("/")[0])
+    change = f"Give the step {step} {closes[0]}" if closes else f"Leave the length out of the step {step}"
     words = " and ".join(format_length(length, wearing.unit) for length in nearest)
     yield Finding(
         "zip-not-sold", "advice", working.id, given, min(nearest, key=lambda length: abs(length - given)),

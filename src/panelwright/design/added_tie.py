@@ -5,6 +5,7 @@ from typing import Final, Literal
 
 import numpy as np
 
+from panelwright.body.worded_length import length_words
 from panelwright.design.body_chart import BodyChart
 from panelwright.design.joined_back import side_line
 from panelwright.design.position import Height, arc_on, refuse_beyond, spoken
@@ -103,8 +104,8 @@ class AddedTie:
         if kind != "opening":
             is_now = "cut on the fold" if kind == "fold" else "sewn shut"
             raise DesignError(
-                f"the {spoken(line)} is {is_now} and ties have nothing to close; put a step of kind closure, place "
-                f"{line}, type tie before it",
+                f"the {spoken(line)} is {is_now} and ties have nothing to close; put a closure with ties at the "
+                f"{spoken(line)} before it",
                 line,
             )
         return found[0]
@@ -117,8 +118,8 @@ class AddedTie:
         if opened < 2 * inset + (count - 1) * (width + CLEAR):
             what = "a tie" if count == 1 else f"{count} ties"
             raise DesignError(
-                f"{what} of {width / 10:.1f} cm have no room on an edge of {opened / 10:.1f} cm; make them narrower or "
-                "fewer",
+                f"{what} of {length_words(width)} have no room on an edge of {length_words(opened)}; make them "
+                "narrower or fewer",
                 place.piece.id,
             )
         if count > 1:
@@ -134,7 +135,7 @@ class AddedTie:
             what = "edge" if opened == place.edge.curve.length else "opening"
             change = "raise" if arc < lowest else "lower"
             raise DesignError(
-                f"at that height it reaches {off / 10:.1f} cm past the end of the {spoken(place.edge.line)} {what}; "
+                f"at that height it reaches {length_words(off)} past the end of the {spoken(place.edge.line)} {what}; "
                 f"{change} it by that much or leave the height out",
                 place.piece.id,
             )

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from panelwright.body.worded_length import given_words, length_words
 from panelwright.design.chain import EdgePart
 from panelwright.design.edge_cut import put_in_place
 from panelwright.design.outline_cut import OutlinePlace, cut_outline
@@ -16,6 +17,7 @@ from panelwright.pattern.edge import Edge
 from panelwright.pattern.line import Line
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
 
 SHOULDER_LEFT = 15.0  # mm
 SIDE_LEFT = 60.0  # mm
@@ -46,7 +48,9 @@ def armhole_cut(pattern: Pattern, uid: str, lower: float, inwards: float) -> Pat
             outline = cut_outline(piece, *ends, (edge,))
             remnants[id] = remnant(piece, outline.edges, [edge.curve])
         except GeometryError as error:
-            raise DesignError(f"the armhole does not fit into piece {id} ({error}); make it smaller", id) from error
+            raise DesignError(
+                f"the armhole does not fit into {spoken_piece(piece)} ({error}); make it smaller", id
+            ) from error
         parts.update(outline.parts)
     return put_in_place(pattern, remnants, parts, line)
 
@@ -64,8 +68,8 @@ def _drawn(piece: Piece, lower: float, inwards: float, line: Line) -> Drawn:
         least = SIDE_LEFT if edge.line == lines.SIDE else SHOULDER_LEFT
         if give > edge.curve.length - least:
             raise DesignError(
-                f"the armhole would leave {max(edge.curve.length - give, 0.0) / 10:.1f} cm of the "
-                f"{edge.line.replace('-', ' ')} edge of piece {piece.id}; leave {least / 10:g} cm",
+                f"the armhole would leave {length_words(max(edge.curve.length - give, 0.0))} of the "
+                f"{edge.line.replace('-', ' ')} edge of {spoken_piece(piece)}; leave {given_words(least)}",
                 piece.id,
             )
         arc = edge.curve.length - give if at_start else give

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from panelwright.body.worded_length import given_words, length_words, range_words
 from panelwright.errors import DesignError
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
@@ -12,6 +13,7 @@ from panelwright.pattern.mark import Grain
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Extent, Piece
 from panelwright.pattern.seam import Seam, SeamKind, SeamRegion, Span
+from panelwright.pattern.spoken_piece import spoken_piece
 
 LEAST_WIDTH, MOST_WIDTH = 10.0, 500.0  # mm
 
@@ -90,8 +92,9 @@ def attach(pattern: Pattern, piece: Piece, edge: str, line: str, seam: str) -> P
     off = piece.edge(edge).curve.length - row.length
     if abs(off) > TOLERANCES.seam:
         raise DesignError(
-            f"the edge of {piece.id} is {abs(off) / 10:.2f} cm {'longer' if off > 0 else 'shorter'} than the "
-            f"{row.length / 10:.1f} cm that it is sewn to; make it equal",
+            f"the edge of {spoken_piece(piece)} is {length_words(abs(off), 2)} {'longer' if off > 0 else 'shorter'} "
+            "than the "
+            f"{length_words(row.length)} that it is sewn to; make it equal",
             piece.id,
         )
     ids = {span.edge for span in row.spans}
@@ -122,7 +125,9 @@ def attach_waistband(pattern: Pattern, line: str, width: float, uid: str, label:
         DesignError: if the width is not 1 to 50 cm, or as `row_on` says.
     """
     if not LEAST_WIDTH <= width <= MOST_WIDTH:
-        raise DesignError(f"a waistband of {width / 10:g} cm is not between 1 and 50 cm wide", uid)
+        raise DesignError(
+            f"a waistband of {given_words(width)} is not {range_words(LEAST_WIDTH, MOST_WIDTH)} wide", uid
+        )
     row = row_on(pattern, line)
     left, right = row.ends
     lower = Line(f"{uid}/edge", f"{label}, lower edge", uid)

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar, Final, get_args
 
+from panelwright.body.worded_length import given_words, range_words
 from panelwright.design.armhole_curve import armhole_cut
 from panelwright.design.neck_curve import NeckDesign, NeckShape, neckline_cut
 from panelwright.design.raised import raised
@@ -60,7 +61,7 @@ class BodiceTop:
             value = getattr(self, name)
             if not (math.isfinite(value) and 0.0 <= value <= most):
                 raise DesignError(
-                    f"{SPOKEN} ({self.uid}): {name.replace('_', ' ')} is {value / 10:g} cm; give 0 to {most / 10:g} cm",
+                    f"{SPOKEN}: {name.replace('_', ' ')} is {given_words(value)}; give {range_words(0.0, most)}",
                     f"step {self.uid}",
                 )
             object.__setattr__(self, name, round(float(value), 6) + 0.0)

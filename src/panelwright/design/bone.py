@@ -5,6 +5,7 @@ from math import floor
 from typing import Final
 
 from panelwright.design.bone_bed import Bed, Stretch
+from panelwright.geometry.curve import Curve
 from panelwright.pattern.piece import Piece
 
 STEP_OF_LENGTHS: Final = 5.0  # mm: bones are sold and cut in whole half centimetres (CP)
@@ -25,6 +26,20 @@ class LaidBone:
     bed: Bed
     stretch: Stretch
     walls: tuple[float, ...] = ()
+
+    @property
+    def long(self) -> bool:
+        """Whether there is room for any bone at all."""
+        return self.stretch[1] - self.stretch[0] > STEP_OF_LENGTHS
+
+    @property
+    def outline(self) -> Curve:
+        """The half of a bone on a seam that lies on this piece: from the seam in, along it, and back to it."""
+        low, high = self.stretch
+        inner = self.bed.right if abs(self.bed.right) > abs(self.bed.left) else -self.bed.left
+        along = self.bed.parallel(low, high, inner)
+        into = Curve.straight(self.bed.path.point(low), along.start)
+        return into.joined(along).joined(Curve.straight(along.end, self.bed.path.point(high)))
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from typing import Final
 
 import numpy as np
 
+from panelwright.body.worded_length import given_words, length_words
 from panelwright.design.body_chart import BodyChart, half_chart
 from panelwright.design.bone import SHORTEST, Bone, LaidBone, is_half
 from panelwright.design.bone_bed import Bed, Stretch
@@ -86,7 +87,9 @@ class Channel:
         highest = chart.rows[-1].height if up_to is None else height_at(chart, across, up_to)
         low, high = (float((_place(chart, k, across, z) - foot) @ way) for z in (chart.rows[0].height, highest))
         if high - low < BELOW:
-            raise DesignError(f"the channel {self.words} would end at the block's hem; raise up_to", self.line)
+            raise DesignError(
+                f"the channel {self.words} would end at the block's hem; let bones reach higher", self.line
+            )
         return chart.panels[k].piece.id, Curve.straight(foot + (low - BELOW) * way, foot + high * way)
 
     def bones(
@@ -109,17 +112,17 @@ class Channel:
         longest = max((high - low for _, (low, high) in stretches), default=0.0)
         if longest < SHORTEST:
             raise DesignError(
-                f"the channel {self.words} has room for {longest / 10:.1f} cm, {clearance / 10:g} cm away from every "
-                f"stitched edge, and the shortest bone is {SHORTEST / 10:g} cm; move its fraction nearer the middle of "
-                "the panel",
+                f"the channel {self.words} has room for {length_words(longest)}, {given_words(clearance)} away from "
+                f"every stitched edge, and the shortest bone is {given_words(SHORTEST)}; move it nearer the middle "
+                "of the panel",
                 self.line,
             )
         place = f"in the {block.piece(panel).label.lower()}"
         fitting = [(bed, stretch) for bed, stretch in stretches if stretch[1] - stretch[0] >= SHORTEST]
         if len({id(bed) for bed, _ in fitting}) < len(fitting):
             raise DesignError(
-                f"the channel {self.words} comes within {clearance / 10:g} cm of a seam half way and falls into two; "
-                "move its fraction nearer the middle of the panel",
+                f"the channel {self.words} comes within {given_words(clearance)} of a seam half way and falls into "
+                "two; move it nearer the middle of the panel",
                 self.line,
             )
         return [

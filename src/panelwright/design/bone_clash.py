@@ -7,6 +7,7 @@ from typing import Final
 import shapely
 from shapely import Point
 
+from panelwright.body.worded_length import given_words
 from panelwright.design.bone import Bone
 from panelwright.errors import DesignError
 from panelwright.pattern.level import BUST
@@ -14,6 +15,7 @@ from panelwright.pattern.line import FRONT_PRINCESS
 from panelwright.pattern.mark import Mark, as_point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
 
 BUST_POINT: Final = "bust-point"
 MARK_ROOM: Final = 3.0  # mm between a channel and the middle of an eyelet, button or drill hole (own choice)
@@ -30,25 +32,24 @@ def refuse_clashes(bones: Sequence[Bone], pattern: Pattern) -> None:
     for (one, piece, area), (other, on, beside) in combinations(covered, 2):
         if one is not other and piece.id == on.id and shapely.intersects(area, beside):
             raise DesignError(
-                f"the bones {one.place} ({one.name}) and {other.place} ({other.name}) lie on one another in piece "
-                f"{piece.id}; move the channel, or leave one of the two out",
+                f"the bones {one.place} and {other.place} lie on one another in "
+                f"{spoken_piece(piece)}; move the channel, or leave one of the two out",
                 piece.id,
             )
     for bone, piece, area in covered:
         for mark in _obstacles(piece):
             if shapely.distance(area, Point(mark.at)) < MARK_ROOM:
-                field = " (eyelet_inset_cm)" if mark.kind == "eyelet" else ""
                 raise DesignError(
-                    f"{bone.place} it would lie on the {mark.kind} {mark.id} of piece {piece.id}; make the bone "
-                    f"narrower (width_cm), set the {mark.kind}s farther from the edge{field}, or name only the "
-                    "other lines in seams",
+                    f"{bone.place} it would lie on one of the {mark.kind}s of {spoken_piece(piece)}; make the bone "
+                    f"narrower, set the {mark.kind}s farther from the edge, or name only the "
+                    "other lines for bones",
                     piece.id,
                 )
         for at in () if bone.over_bust_point else _bust_points(piece, pattern):
             if shapely.distance(area, Point(at)) < BUST_ROOM:
                 raise DesignError(
-                    f"the channel {bone.place} comes within {BUST_ROOM / 10:g} cm of the bust point; move its "
-                    'fraction, end it lower (up_to), or write "over_bust_point": true if it is meant',
+                    f"the channel {bone.place} comes within {given_words(BUST_ROOM)} of the bust point; move its "
+                    "place, end it lower, or say that it may lie on the bust point if it is meant",
                     piece.id,
                 )
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from typing import Final
 
+from panelwright.body.worded_length import given_words, length_words
 from panelwright.design.body_chart import half_chart
 from panelwright.design.bone import SHORTEST, Bone, LaidBone, is_half
 from panelwright.design.bone_bed import Bed
@@ -57,12 +58,12 @@ def bones_along(
         found = _at_guides(line, pattern, half_width, clearance)
     if not found:
         known = ", ".join(dict.fromkeys(edge.line for piece in pattern.pieces for edge in piece.edges))
-        raise DesignError(f"no seam or edge lies on a line {line!r}; name others in seams, of the lines {known}", line)
+        raise DesignError(f"no seam or edge lies on a line {line!r}; name other lines for bones, of {known}", line)
     for bone in found:
         if bone.room < SHORTEST:
             raise DesignError(
-                f"{bone.place} there is room for a bone of {max(bone.room, 0.0) / 10:.1f} cm, and the shortest is "
-                f"{SHORTEST / 10:g} cm; name only the other lines in seams",
+                f"{bone.place} there is room for a bone of {length_words(max(bone.room, 0.0))}, and the shortest is "
+                f"{given_words(SHORTEST)}; name only the other lines for bones",
                 line,
             )
     return [replace(bone, name=f"{bone.name}-{k}" if k > 1 else bone.name) for k, bone in enumerate(found, 1)]

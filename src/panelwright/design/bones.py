@@ -1,11 +1,12 @@
 """The step that sets bones: on seams, beside an opening, and in channels between seams."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import isfinite
 from typing import ClassVar, Final, get_args
 
-from panelwright.design.bone import CHANNEL_ROOM, Bone
+from panelwright.body.worded_length import given_words, range_words
+from panelwright.design.bone import CHANNEL_ROOM, Bone, LaidBone
 from panelwright.design.bone_channel import Channel
 from panelwright.design.bone_clash import refuse_clashes
 from panelwright.design.bone_line import bones_along, usual_lines
@@ -14,7 +15,7 @@ from panelwright.design.position import Height
 from panelwright.design.step import blamed, checked_uid
 from panelwright.errors import DesignError
 from panelwright.pattern import line as lines
-from panelwright.pattern.mark import InsideLine
+from panelwright.pattern.mark import BONE_GUIDE, InsideLine
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
@@ -28,7 +29,8 @@ MOST_CHANNELS = 20
 class Bones:
     """Lays bones on the pattern as it stands, draws their channels and lists what to buy. It comes last in a design.
 
-    A bone on a seam lies over the seam's allowances: nothing is drawn for it. Beside an edge that opens, on a fold and
+    A bone on a seam lies over the seam's allowances: a guide on both pieces shows how far it reaches, and nothing is
+    stitched there. Beside an edge that opens, on a fold and
     between seams the stitch lines of the channel are drawn, as long as the bone may be.
 
     Attributes:
@@ -67,17 +69,15 @@ class Bones:
         ):  # fmt: skip
             if not (isfinite(value) and least <= value <= most):
                 what = "wide" if name == "is" else "short of a stitched edge"
-                raise DesignError(
-                    f"a bone {name} {least / 10:g} to {most / 10:g} cm {what}, not {value / 10:g} cm", where
-                )
+                raise DesignError(f"a bone {name} {range_words(least, most)} {what}, not {given_words(value)}", where)
         object.__setattr__(self, "width", round(float(self.width), 6))
         object.__setattr__(self, "clearance", round(float(self.clearance), 6))
         if self.seams is not None and len(set(self.seams)) < len(self.seams):
-            raise DesignError(f"{SPOKEN} ({self.uid}): a line is named twice in seams; name it once", where)
+            raise DesignError(f"{SPOKEN}: a line is named twice for bones; name it once", where)
         if self.seams == () and not self.channels:
-            raise DesignError(f"{SPOKEN} ({self.uid}): name a line in seams or a channel in channels", where)
+            raise DesignError(f"{SPOKEN}: name a line for bones to lie along, or a channel", where)
         if len(self.channels) > MOST_CHANNELS:
-            raise DesignError(f"{SPOKEN} ({self.uid}): at most {MOST_CHANNELS} channels fit a half", where)
+            raise DesignError(f"{SPOKEN}: at most {MOST_CHANNELS} channels fit a half", where)
 
     @property
     def label(self) -> str:
@@ -143,13 +143,19 @@ class Bones:
 
     def _with_channels(self, piece: Piece, bones: Sequence[Bone]) -> Piece:
         drawn = tuple(
-            InsideLine(f"{self.uid}/{bone.name}-{number}", "stitch", part.bed.parallel(*part.stretch, wall))
+            line
             for bone in bones
             for part in bone.laid
             if part.bed.piece.id == piece.id
-            for number, wall in enumerate(part.walls, 1)
+            for line in self._lines(bone, part)
         )
         return replace(piece, inside=(*piece.inside, *drawn)) if drawn else piece
+
+    def _lines(self, bone: Bone, part: LaidBone) -> Iterator[InsideLine]:
+        if not part.walls and part.long:
+            yield InsideLine(f"{self.uid}/{bone.name}{BONE_GUIDE}", "guide", part.outline)
+        for number, wall in enumerate(part.walls, 1):
+            yield InsideLine(f"{self.uid}/{bone.name}-{number}", "stitch", part.bed.parallel(*part.stretch, wall))
 
 
 def _refuse_uncut(pattern: Pattern) -> None:

@@ -3,10 +3,12 @@
 from dataclasses import dataclass
 from typing import ClassVar, Final
 
+from panelwright.body.worded_length import length_words
 from panelwright.design.button_row import button_row
 from panelwright.design.closure_opening import Opening, Spot
 from panelwright.design.fastening import Fitted, within
 from panelwright.errors import DesignError
+from panelwright.file_words import in_file
 from panelwright.pattern.closure import ClosureKind
 from panelwright.pattern.line import CENTRE_FRONT
 from panelwright.pattern.notion import Notion
@@ -34,7 +36,9 @@ class Buttons:
         "a button stand would be added to both side seams, though one alone opens; button the centre front or the "
         "centre back, or choose a zip or hooks here"
     )
-    part_fault: ClassVar[str] = "a button stand runs to the hem; leave out down_to and opening_cm"
+    part_fault: ClassVar[str] = (
+        f"a button stand runs to the hem; leave out where it ends{in_file('down_to, opening_cm')}"
+    )
 
     stand: float = 15.0
     spacing: float = 60.0
@@ -56,7 +60,7 @@ class Buttons:
         bust = opening.bust if opening.place == CENTRE_FRONT else None
         if opening.length - 2 * self.stand < NEAREST:
             raise DesignError(
-                f"the {opening.length / 10:.1f} cm that open have no room for two buttons; choose hooks or a tie",
+                f"the {length_words(opening.length)} that open have no room for two buttons; choose hooks or a tie",
                 opening.piece.id,
             )
         heights = button_row(*self.between(opening.low, opening.high, bust), self.spacing, bust)

@@ -9,6 +9,7 @@ import numpy as np
 from panelwright.design.grain_place import grain_inside
 from panelwright.design.position import spoken
 from panelwright.errors import DesignError
+from panelwright.file_words import in_file
 from panelwright.geometry.arrays import Array, turn
 from panelwright.geometry.placement import Placement
 from panelwright.geometry.tolerances import TOLERANCES
@@ -20,6 +21,7 @@ from panelwright.pattern.mark import Grain, as_point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Extent, Piece
 from panelwright.pattern.seam import Seam, SeamKind, SeamRegion, Span
+from panelwright.pattern.spoken_piece import spoken_piece
 
 CentreLine = Literal["centre-front", "centre-back"]
 
@@ -52,7 +54,7 @@ class CentreEdge:
                 f"the pattern has no {spoken(line)} edge any more; take this step out, or the one that took it away",
                 line,
             )
-        pieces = ", ".join(dict.fromkeys(piece.id for piece, _ in found))
+        pieces = " and ".join(dict.fromkeys(spoken_piece(piece) for piece, _ in found))
         if len(found) > 1:
             raise DesignError(
                 f"the {spoken(line)} runs over several edges, of {pieces}; put this step before the one that cuts it",
@@ -61,7 +63,7 @@ class CentreEdge:
         centre = cls(*found[0])
         if centre.piece.extent == "whole" or centre.piece.hand != "both":
             raise DesignError(
-                f"piece {pieces} is drawn for one side or entire; put this step before both sides are drawn", line
+                f"{pieces} is drawn for one side or entire; put this step before both sides are drawn", line
             )
         centre._refuse_sewn(pattern)
         return centre
@@ -70,7 +72,8 @@ class CentreEdge:
         for seam in pattern.seams:
             if not seam.is_centre and any(span.edge == self.edge.id for span in seam.a + seam.b):
                 raise DesignError(
-                    f"the {spoken(self.edge.line)} edge is already sewn in the {seam.id} seam; put this step before it",
+                    f"the {spoken(self.edge.line)} edge is already sewn in the {spoken(seam.id)} seam; put this step "
+                    "before it",
                     self.piece.id,
                 )
 
@@ -107,13 +110,13 @@ def on_fold(pattern: Pattern, centre: CentreEdge) -> Pattern:
     bend = float(away.max())
     if bend > TOLERANCES.straight:
         remedy = (
-            ': write "centre_back_shape": "straight" in the design\'s block, or choose a seam'
+            f"; draw the centre back straight{in_file('block.centre_back_shape, straight')}, or choose a seam"
             if centre.edge.line == CENTRE_BACK
             else "; choose a seam"
         )
         raise DesignError(
-            f"the {spoken(centre.edge.line)} of piece {centre.piece.id} bends {bend:.2f} mm off the straight; a fold "
-            f"may bend {TOLERANCES.straight:g} mm{remedy}",
+            f"the {spoken(centre.edge.line)} of {spoken_piece(centre.piece)} bends {bend:.2f} mm off the straight; "
+            f"a fold may bend {TOLERANCES.straight:g} mm{remedy}",
             centre.piece.id,
         )
     piece = _upright(centre.piece, curve.chord)

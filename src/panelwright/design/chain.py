@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from panelwright.design.position import spoken
 from panelwright.errors import DesignError
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.pattern import Pattern
@@ -67,11 +68,11 @@ def resewn(seams: Iterable[Seam], parts: Parts, before: Pattern, after: Pattern)
         if not a and not b:
             continue
         if not a or not b:
-            raise DesignError(f"it would cut away one side of the {seam.id} seam and leave the other", seam.id)
+            raise DesignError(f"it would cut away one side of the {spoken(seam.id)} seam and leave the other", seam.id)
         length = after.chain_length(a)
         ease = seam.ease * length / before.chain_length(seam.a)
         off = after.chain_length(b) - (length * seam.ratio + ease)
         if seam.kind != "closure" and abs(off) > TOLERANCES.seam:
-            raise DesignError(f"the two sides of the {seam.id} seam would differ by {abs(off):.2f} mm", seam.id)
+            raise DesignError(f"the two sides of the {spoken(seam.id)} seam would differ by {abs(off):.2f} mm", seam.id)
         sewn.append(replace(seam, a=a, b=b, ease=ease))
     return tuple(sewn)

@@ -16,6 +16,7 @@ from panelwright.design.position import Height, spoken
 from panelwright.design.side_opening import side_edges
 from panelwright.design.step import blamed, checked_uid
 from panelwright.errors import DesignError
+from panelwright.file_words import in_file
 from panelwright.geometry.placement import Placement
 from panelwright.pattern.closure import Closure, ClosureHand, ClosurePlace
 from panelwright.pattern.edge import Edge
@@ -24,6 +25,7 @@ from panelwright.pattern.line import CENTRE_FRONT, SIDE
 from panelwright.pattern.mark import Mark
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.step_name import step_name
 
 SPOKEN: Final = "closure"
 Shut = Literal["fold", "seam"]
@@ -65,16 +67,20 @@ class ClosureStep:
         if self.place not in get_args(ClosurePlace):
             raise DesignError(f"a closure is at the {', '.join(get_args(ClosurePlace))}, not {self.place!r}", self.uid)
         if fault := self._fault():
-            raise DesignError(f"{SPOKEN} ({self.uid}): {fault}", f"step {self.uid}")
+            raise DesignError(f"{SPOKEN}: {fault}", f"step {self.uid}")
 
     def _fault(self) -> str:
         if self.down_to is not None and self.opening is not None:
-            return "give down_to or opening_cm, not both"
+            return f"give the lower end of the opening or its length, not both{in_file('down_to, opening_cm')}"
         ends = self.down_to is not None or self.opening is not None
         if isinstance(self.fastening, str):
             if self.fastening == "fold" and self.place == SIDE:
                 return "a side cannot be cut on the fold here; choose a seam, a zip, hooks or a tie"
-            return f"a {self.fastening} opens nowhere; leave out down_to and opening_cm" if ends else ""
+            return (
+                f"a {self.fastening} opens nowhere; leave out where it ends{in_file('down_to, opening_cm')}"
+                if ends
+                else ""
+            )
         return (self.fastening.side_fault if self.place == SIDE else "") or (self.fastening.part_fault if ends else "")
 
     @property
@@ -123,7 +129,9 @@ class ClosureStep:
         for other in pattern.closures:
             if other.place == self.place and other.hand in ("centre", self.hand):
                 raise DesignError(
-                    f"the {spoken(self.place)} is already closed by {other.id}; take one of the two steps out",
+                    f"the {spoken(self.place)} is already closed by the step {step_name(pattern, other.id)}; take "
+                    "one of the "
+                    "two out",
                     self.place,
                 )
 

@@ -65,18 +65,16 @@ class ClosureForm(StepForm):
             DesignError: if a field does not belong to the type, or a number is out of range.
         """
         if self.hand is not None and self.place != "side":
-            raise DesignError(f"closure ({self.uid}): only a side opens on one hand; leave out hand", "hand")
+            raise DesignError("closure: only a side opens on one hand; leave out hand", "hand")
         opening = None if self.opening_cm is None else mm(self.opening_cm)
         if opening is not None and (fault := within("its opening", opening, SHORTEST, LONGEST)):
-            raise DesignError(f"closure ({self.uid}): {fault}", "opening_cm")
+            raise DesignError(f"closure: {fault}", "opening_cm")
         given = {name: getattr(self, name) for name in self._own() if getattr(self, name) is not None}
         known = FIELDS.get(self.type, {})
         for name in given:
             if name not in known:
                 usual = f"it takes {', '.join(known)}" if known else "it takes none of its own"
-                raise DesignError(
-                    f"closure ({self.uid}): {name} does not belong to the type {self.type}; {usual}", name
-                )
+                raise DesignError(f"closure: {name} does not belong to the type {self.type}; {usual}", name)
         return ClosureStep(
             self.uid,
             self.place,
@@ -93,7 +91,7 @@ class ClosureForm(StepForm):
         try:
             made: Fastening = MAKERS[self.type](**named)
         except DesignError as error:
-            raise DesignError(f"closure ({self.uid}): {error}", error.where) from error
+            raise DesignError(f"closure: {error}", error.where) from error
         return made
 
     @classmethod

@@ -8,6 +8,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely import LineString
 
+from panelwright.body.worded_length import least_words, length_words
 from panelwright.design.body_chart import half_chart
 from panelwright.design.position import Height, arc_on, spoken
 from panelwright.errors import DesignError
@@ -62,8 +63,8 @@ class Opening:
         held = 0.0 if low < LEFT_SEWN else low
         if edge.curve.length - held < SHORTEST:
             raise DesignError(
-                f"it would open {max(0.0, edge.curve.length - held) / 10:.1f} cm of the {spoken(edge.line)} edge; open "
-                f"at least {SHORTEST / 10:g} cm",
+                f"it would open {length_words(max(0.0, edge.curve.length - held))} of the {spoken(edge.line)} edge; "
+                f"open at least {least_words(SHORTEST)}",
                 piece.id,
             )
         return cls(uid, place, piece, edge, held, pattern.level_place(edge, piece, BUST))

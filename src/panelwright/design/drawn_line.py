@@ -7,6 +7,7 @@ from typing import Final
 
 import numpy as np
 
+from panelwright.body.worded_length import least_words, length_words
 from panelwright.design.body_chart import BodyChart
 from panelwright.design.chart_place import chart_places
 from panelwright.design.evened import evened
@@ -15,6 +16,7 @@ from panelwright.errors import DesignError
 from panelwright.geometry.arrays import Array
 from panelwright.pattern.mark import Point
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.spoken_piece import spoken_piece
 
 MOST_PLACES: Final = 5000  # that a line may be drawn with
 CLOSE: Final = 2.0  # mm between places of a line that is filled in
@@ -76,13 +78,14 @@ class DrawnLine:
         back = float((np.maximum.accumulate(line[:, 0]) - line[:, 0]).max())
         if back > DOUBLED:
             raise DesignError(
-                f"the line runs back over itself by {back / 10:.1f} cm; draw it once, from centre front to centre back",
+                f"the line runs back over itself by {length_words(back)}; draw it once, from centre front to "
+                "centre back",
                 "points",
             )
         if np.ptp(line[:, 0]) < LEAST_LENGTH:
             raise DesignError(
-                f"the line is {np.ptp(line[:, 0]) / 10:.1f} cm long round the body; draw at least "
-                f"{LEAST_LENGTH / 10:g} cm",
+                f"the line is {length_words(np.ptp(line[:, 0]))} long round the body; draw at least "
+                f"{least_words(LEAST_LENGTH)}",
                 "points",
             )
         smooth, corners = evened(_filled(line))
@@ -134,7 +137,9 @@ def _on_chart(stroke: Stroke, pattern: Pattern, chart: BodyChart) -> Iterator[tu
     best = gaps.argmin(axis=0)
     kept = gaps.min(axis=0) <= OFF_PANEL
     if np.mean(~kept) > MOST_OFF:
-        raise DesignError(f"the line leaves piece {stroke.piece}; draw it over the block's panels", "points")
+        raise DesignError(
+            f"the line leaves {spoken_piece(pattern.piece(stroke.piece))}; draw it over the block's panels", "points"
+        )
     for number, (k, _, places) in enumerate(near):
         mine = places[kept & (best == number)]
         if len(mine):

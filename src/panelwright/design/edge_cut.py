@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 from shapely import LineString
 
+from panelwright.body.worded_length import least_words, length_words
 from panelwright.design.chain import EdgePart, resewn
 from panelwright.design.outline_cut import OutlinePlace, cut_outline
 from panelwright.design.position import spoken
@@ -22,6 +23,7 @@ from panelwright.pattern.level import Level
 from panelwright.pattern.line import Line
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
 
 Keep = Literal["below", "above"]
 SHORTEST_SEAM = 15.0  # mm that a cut leaves of any upright edge
@@ -146,8 +148,9 @@ def _joined(piece: Piece, stretches: list[_Stretch]) -> list[_Stretch]:
         gap = _gap(stretches[k - 1], stretches[k])
         if gap > SAME_CROSSING:
             raise DesignError(
-                f"the line does not run on in the joined piece {piece.id}: its panels lie {gap / 10:.1f} cm apart "
-                "there; draw this edge before joining",
+                f"the line does not run on in {spoken_piece(piece)}, which is joined: its panels lie "
+                f"{length_words(gap)} "
+                "apart there; draw this edge before joining",
                 piece.id,
             )
         first, *rest = stretches[k].curves
@@ -167,22 +170,23 @@ def _ends(piece: Piece, stretches: list[_Stretch], keep: Keep) -> tuple[OutlineP
     beyond = _beyond(piece, missed)
     if beyond is None:
         raise DesignError(
-            f"piece {piece.id} no longer has the {spoken(missed.line)} edge that the line meets", piece.id
+            f"{spoken_piece(piece)} no longer has the {spoken(missed.line)} edge that the line meets", piece.id
         )
     above, neighbour = beyond
     if neighbour.kind == "finished":
         raise DesignError(
-            f"at the {spoken(missed.line)} line it lies beyond the {'top edge' if above else 'hem'} that piece "
-            f"{piece.id} already has; {'lower' if above else 'raise'} it",
+            f"at the {spoken(missed.line)} line it lies beyond the {'top edge' if above else 'hem'} that "
+            f"{spoken_piece(piece)} already has; {'lower' if above else 'raise'} it",
             piece.id,
         )
     if start or end:
         raise DesignError(
-            f"in piece {piece.id} it crosses the seam between that piece and another; put this step first", piece.id
+            f"in {spoken_piece(piece)} it crosses the seam between that piece and another; put this step first",
+            piece.id,
         )
     if above == (keep == "below"):
         return None
-    raise DesignError(f"it would cut away the whole piece {piece.id}; change the height", piece.id)
+    raise DesignError(f"it would cut away the whole of {spoken_piece(piece)}; change the height", piece.id)
 
 
 def _beyond(piece: Piece, place: LinePlace) -> tuple[bool, Edge] | None:
@@ -258,8 +262,9 @@ def _refuse_short(piece: Piece, ends: tuple[OutlinePlace, OutlinePlace], keep: K
         left = place.arc if below else edge.curve.length - place.arc
         if left < SHORTEST_SEAM:
             raise DesignError(
-                f"it leaves {max(left, 0.0) / 10:.1f} cm of the {spoken(edge.line)} edge of piece {piece.id}; leave at "
-                f"least {SHORTEST_SEAM / 10:g} cm",
+                f"it leaves {length_words(max(left, 0.0))} of the {spoken(edge.line)} edge of {spoken_piece(piece)}; "
+                "leave "
+                f"at least {least_words(SHORTEST_SEAM)}",
                 piece.id,
             )
 
@@ -268,10 +273,10 @@ def _why(piece: Piece, edges: Sequence[Edge], new: Sequence[Edge], error: Geomet
     """Why the cut piece has no outline, in one sentence."""
     own = np.concatenate([edge.curve.polyline() for edge in new])
     if not LineString(own).is_simple:
-        return f"the line crosses itself in piece {piece.id}; move its points apart"
+        return f"the line crosses itself in {spoken_piece(piece)}; move its points apart"
     mine = {edge.id for edge in new}
     for other in edges:
         crosses = shapely.crosses(LineString(own), LineString(other.curve.polyline()))
         if other.id not in mine and other.kind == "finished" and crosses:
-            return f"the line crosses the {spoken(other.line)} edge of piece {piece.id}; leave room between them"
-    return f"the line does not leave a whole piece of {piece.id} ({error})"
+            return f"the line crosses the {spoken(other.line)} edge of {spoken_piece(piece)}; leave room between them"
+    return f"the line does not leave a whole piece of {spoken_piece(piece)} ({error})"

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from panelwright.body.worded_length import given_words, length_words, range_words
 from panelwright.design.body_chart import closest
 from panelwright.errors import DesignError
 from panelwright.pattern.edge import EdgeSide
@@ -37,7 +38,10 @@ class EdgePoint:
         if (self.distance is None) == (self.fraction is None):
             raise DesignError(f"give a distance along {self.line} or a fraction of it: one of the two", self.line)
         if self.distance is not None and not 0.0 <= self.distance <= 5000.0:
-            raise DesignError(f"{self.distance / 10:g} cm along {self.line} is not between 0 and 500 cm", self.line)
+            raise DesignError(
+                f"{given_words(self.distance)} along {self.line} is not between {range_words(0.0, 5000.0, 'and')}",
+                self.line,
+            )
         if self.fraction is not None and not 0.0 <= self.fraction <= 1.0:
             raise DesignError(f"{self.fraction:g} of {self.line} is not between 0 and 1", self.line)
 
@@ -73,7 +77,7 @@ def resolve_edge_point(point: EdgePoint, pattern: Pattern) -> EdgePlace:
     way = point.distance if point.distance is not None else (point.fraction or 0.0) * whole
     if way > whole + 1e-6:
         raise DesignError(
-            f"{way / 10:.1f} cm along {point.line} is past its end: it is {whole / 10:.1f} cm long", point.line
+            f"{length_words(way)} along {point.line} is past its end: it is {length_words(whole)} long", point.line
         )
     left = way if point.end == "start" else whole - way
     for piece, edge in found:

@@ -9,6 +9,7 @@ import numpy as np
 from scipy.optimize import brentq
 from shapely import LineString
 
+from panelwright.body.worded_length import given_words, length_words
 from panelwright.design.chain import EdgePart
 from panelwright.design.outline_cut import OutlinePlace, cut_outline
 from panelwright.design.position import spoken
@@ -22,6 +23,7 @@ from panelwright.geometry.trace import Trace
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.mark import InsideLine
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
 
 NARROWEST: Final = 15.0  # mm that are left of a piece
 _STEP: Final = 5.0  # mm between places where a crossing is looked for
@@ -101,11 +103,11 @@ def _refuse_narrow(piece: Piece, edge: Edge, distance: float) -> None:
     line = LineString(edge.curve.polyline())
     width = min(line.distance(LineString(each.curve.polyline())) for each in piece.edges if each.id not in beside)
     if width - distance < NARROWEST:
-        most = math.floor(max(0.0, width - NARROWEST)) / 10
+        most = math.floor(max(0.0, width - NARROWEST))
         raise DesignError(
-            f"it takes {distance / 10:.2f} cm off the {spoken(edge.line)} edge of piece {piece.id}, which is "
-            f"{width / 10:.1f} cm wide at its narrowest; make the gap {2 * most:g} cm at most, so that "
-            f"{NARROWEST / 10:g} cm of the piece are left",
+            f"it takes {length_words(distance, 2)} off the {spoken(edge.line)} edge of {spoken_piece(piece)}, which is "
+            f"{length_words(width)} wide at its narrowest; make the gap {given_words(2 * most)} at most, so that "
+            f"{given_words(NARROWEST)} of the piece are left",
             piece.id,
         )
 
@@ -117,7 +119,7 @@ def _crossing(piece: Piece, edge: Edge, distance: float, forward: bool) -> Outli
         found = _first_at(each.curve if forward else each.curve.reversed(), line, distance)
         if found is not None:
             return OutlinePlace(each.id, found if forward else each.curve.length - found)
-    raise DesignError(f"{distance / 10:.1f} cm cannot be taken off piece {piece.id}; it is too narrow", piece.id)
+    raise DesignError(f"{length_words(distance)} cannot be taken off {spoken_piece(piece)}; it is too narrow", piece.id)
 
 
 def _walk(piece: Piece, edge: Edge, forward: bool) -> Iterator[Edge]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar, Protocol
 
+from panelwright.body.worded_length import given_words, range_words
 from panelwright.design.closure_opening import Opening, Spot
 from panelwright.pattern.closure import SPREAD_OPEN, ClosureKind
 from panelwright.pattern.notion import Notion
@@ -94,4 +95,4 @@ def within(what: str, length: float, least: float, most: float) -> str:
     """A sentence if a length in mm is out of range, else empty."""
     if least <= length <= most:
         return ""
-    return f"{what} is {length / 10:g} cm; give between {least / 10:g} and {most / 10:g} cm"
+    return f"{what} is {given_words(length)}; give between {range_words(least, most, 'and')}"

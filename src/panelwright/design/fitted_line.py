@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Final
 
+from panelwright.body.worded_length import given_words
 from panelwright.design.body_chart import half_chart
 from panelwright.design.drawn_line import DrawnLine, Stroke
 from panelwright.design.line_fit import MOST_POINTS, Fit, targets_of
@@ -51,7 +52,7 @@ def fitted_line(
         if found is not None:
             return found
     raise DesignError(
-        f"the line bends too often to be followed within {LOOSER * tolerance / 10:g} cm ({MOST_POINTS} points are not "
-        f"enough); draw the {kind.replace('-', ' ')} with fewer bends, or a part of it at a time",
+        f"the line bends too often to be followed within {given_words(LOOSER * tolerance)} ({MOST_POINTS} points are "
+        f"not enough); draw the {kind.replace('-', ' ')} with fewer bends, or a part of it at a time",
         "points",
     )

@@ -17,6 +17,7 @@ from panelwright.pattern.line import Line
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, Span
+from panelwright.pattern.spoken_piece import spoken_piece
 
 SLOTS: Final[dict[Slot, tuple[str, str]]] = {
     "neckline": ("strap-neckline", "Strap, neckline edge"),
@@ -86,7 +87,7 @@ def _piece(panel: StrapPanel, strap: PanelStrap, each: Grown, uid: str) -> tuple
         return Piece.closed(edges, **_fields(piece, outline)), parts
     except GeometryError as error:
         raise DesignError(
-            f"the strap does not fit on piece {piece.id} ({error}); make it narrower or move it", piece.id
+            f"the strap does not fit on {spoken_piece(piece)} ({error}); make it narrower or move it", piece.id
         ) from error
 
 

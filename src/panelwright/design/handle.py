@@ -85,18 +85,18 @@ def dragged(
     known = _known(step, pattern, block, before)
     found = [grip for grip in known if grip.handle.name == name and grip.handle.piece == piece]
     if not found:
-        raise DesignError(f"{step.label} ({step.uid}) has no handle {name} on piece {piece}", f"step {step.uid}")
+        raise DesignError(f"{step.label}: it has no handle {name!r} on {piece}", f"step {step.uid}")
     place = np.asarray(to, float)
     if not (place.shape == (2,) and np.isfinite(place).all()):
-        raise DesignError(f"{step.label} ({step.uid}): a place is two numbers in mm", f"step {step.uid}")
+        raise DesignError(f"{step.label}: a place is two numbers in mm", f"step {step.uid}")
     if float(np.linalg.norm(place - found[0].handle.at)) < UNMOVED:
         return step
     try:
         return found[0].moved(place, snap)
     except DesignError as error:
-        named = f"({step.uid})" in str(error)  # what the step itself refuses names it already
-        message = str(error) if named else f"{step.kind.replace('-', ' ')} ({step.uid}): {error}"
-        raise DesignError(message, f"step {step.uid}") from error
+        start = f"{step.kind.replace('-', ' ')}: "
+        named = str(error).startswith(start)  # what the step itself refuses names it already
+        raise DesignError(str(error) if named else f"{start}{error}", f"step {step.uid}") from error
 
 
 @lru_cache(maxsize=32)

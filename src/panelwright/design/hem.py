@@ -51,12 +51,12 @@ class Hem(OneEdge):
             raise DesignError(f"a hem is {', '.join(HEM_SHAPES)}, not {self.shape!r}", f"step {self.uid}")
         if self.shape == "straight" and not self.centre == self.side == (self.back or self.side):
             raise DesignError(
-                f"{SPOKEN} ({self.uid}): a straight hem runs at one height all round; choose shaped for several",
+                f"{SPOKEN}: a straight hem runs at one height all round; choose shaped for several",
                 f"step {self.uid}",
             )
         if self.shape == "pointed" and self.point_at_centre is False:
             raise DesignError(
-                f"{SPOKEN} ({self.uid}): a pointed hem has a point at the centre; choose shaped for a right angle",
+                f"{SPOKEN}: a pointed hem has a point at the centre; choose shaped for a right angle",
                 f"step {self.uid}",
             )
 

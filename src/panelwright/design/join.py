@@ -6,7 +6,9 @@ from typing import Any
 
 import numpy as np
 
+from panelwright.body.worded_length import given_words, length_words
 from panelwright.design.chain import EdgePart, Parts, rechained
+from panelwright.design.position import spoken
 from panelwright.design.remnant import bounded
 from panelwright.errors import DesignError, GeometryError
 from panelwright.geometry.arrays import Array
@@ -19,6 +21,7 @@ from panelwright.pattern.mark import InsideLine
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, Span
+from panelwright.pattern.spoken_piece import spoken_piece
 
 MOST_MISFIT = 10.0  # mm between the ends of the two edges when they are laid on each other
 
@@ -66,7 +69,8 @@ def join_pieces(pattern: Pattern, seam: str, first: str, label: str) -> Pattern:
     keeper, other = sides if sides[0].piece.id == first else sides[::-1]
     if any(edge.kind == "fold" for edge in other.piece.edges):
         raise DesignError(
-            f"piece {other.piece.id} is cut on the fold, which sets its grain; join {first} to it instead",
+            f"{spoken_piece(other.piece)} is cut on the fold, which sets its grain; join "
+            f"{spoken_piece(keeper.piece)} to it instead",
             other.piece.id,
         )
     placement = _laid_on(keeper, other)
@@ -92,7 +96,9 @@ def _side(pattern: Pattern, seam: Seam, chain: tuple[Span, ...]) -> _Side:
     along = chain[0].end > chain[0].start
     edges = tuple(piece.edge(span.edge) for span in (chain if along else chain[::-1]))
     if any(piece.after(edge).id != following.id for edge, following in pairwise(edges)):
-        raise DesignError(f"the {seam.id} seam does not run along neighbouring edges of {piece.id}", seam.id)
+        raise DesignError(
+            f"the {spoken(seam.id)} seam does not run along neighbouring edges of {spoken_piece(piece)}", seam.id
+        )
     low, high = edges[0].curve.start, edges[-1].curve.end
     return _Side(piece, edges, low if along else high, high if along else low, along)
 
@@ -101,15 +107,17 @@ def _laid_on(keeper: _Side, other: _Side) -> Placement:
     """The placement that lays the second side on the first, middle on middle."""
     if keeper.along == other.along:
         raise DesignError(
-            f"the outlines of {keeper.piece.id} and {other.piece.id} do not face each other", other.piece.id
+            f"the outlines of {spoken_piece(keeper.piece)} and {spoken_piece(other.piece)} do not face each other",
+            other.piece.id,
         )
     middle, wanted = (other.start + other.end) / 2, (keeper.start + keeper.end) / 2
     placement = Placement.carrying(middle, other.end - other.start, wanted, keeper.end - keeper.start)
     misfit = float(np.linalg.norm(placement.points(other.start) - keeper.start))
     if misfit > MOST_MISFIT:
         raise DesignError(
-            f"the edges of {keeper.piece.id} and {other.piece.id} end {misfit / 10:.1f} cm apart when laid together; "
-            f"true them to within {MOST_MISFIT / 10:g} cm first",
+            f"the edges of {spoken_piece(keeper.piece)} and {spoken_piece(other.piece)} end {length_words(misfit)} "
+            "apart when "
+            f"laid together; true them to within {given_words(MOST_MISFIT)} first",
             other.piece.id,
         )
     return placement
@@ -136,7 +144,9 @@ def _one_piece(keeper: _Side, other: _Side, placement: Placement, label: str) ->
             material=bounded(keeper.piece) + bounded(moved),
         )
     except GeometryError as error:
-        raise DesignError(f"{keeper.piece.id} and {other.piece.id} make no single piece ({error})") from error
+        raise DesignError(
+            f"{spoken_piece(keeper.piece)} and {spoken_piece(other.piece)} make no single piece ({error})"
+        ) from error
     return piece, renamed
 
 

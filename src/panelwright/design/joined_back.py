@@ -8,11 +8,13 @@ from panelwright.design.body_chart import BodyChart, Upright
 from panelwright.design.join import join_pieces
 from panelwright.design.position import spoken
 from panelwright.errors import DesignError
+from panelwright.file_words import in_file
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.mark import InsideLine
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
 
 
 @dataclass(frozen=True, eq=False)
@@ -72,7 +74,8 @@ def only_edge(piece: Piece, line: str) -> Edge:
     found = piece.on_line(line)
     if len(found) != 1:
         raise DesignError(
-            f"piece {piece.id} has {len(found)} edges on the {spoken(line)} line; put the tie before the step that "
+            f"{spoken_piece(piece)} has {len(found)} edges on the {spoken(line)} line; put the tie before the step "
+            "that "
             "divides or removes it",
             piece.id,
         )
@@ -110,17 +113,19 @@ def join_back(pattern: Pattern, chart: BodyChart, label: str) -> JoinedBack:
 def _panel(pattern: Pattern, id: str) -> Piece:
     if not pattern.has_piece(id) or not pattern.piece(id).material:
         raise DesignError(
-            f"the back panel {id} is no longer there; put the tie before the step that changes it, or start it from "
-            "the centre back",
+            "a back panel is no longer there; put the tie before the step that changes it, or start it from the centre "
+            "back",
             id,
         )
     piece = pattern.piece(id)
     if any(edge.kind == "fold" for edge in piece.edges):
         raise DesignError(
-            f'panel {id} is cut on the fold; write "centre_back": "opening" in the design\'s block, or put a closure '
-            "of type tie at the centre back first",
+            f"{spoken_piece(piece)} is cut on the fold; let the block open at the centre back"
+            f"{in_file('block.centre_back, opening')}, or put a closure with ties at the centre back first",
             id,
         )
     if piece.extent != "one_side" or piece.hand != "both":
-        raise DesignError(f"panel {id} is drawn for one side of the body only; put the tie before unfolding", id)
+        raise DesignError(
+            f"{spoken_piece(piece)} is drawn for one side of the body only; put the tie before unfolding", id
+        )
     return piece

@@ -3,13 +3,16 @@
 from dataclasses import dataclass
 from typing import ClassVar, Final
 
+from panelwright.body.worded_length import given_words, length_words
 from panelwright.design.closure_opening import Opening, Spot
 from panelwright.design.fastening import Fitted, Strip, within
 from panelwright.design.lacing_cord import LacingCord
 from panelwright.design.spaced import evenly
 from panelwright.errors import DesignError
+from panelwright.file_words import in_file
 from panelwright.pattern.closure import ClosureKind
 from panelwright.pattern.notion import Notion
+from panelwright.pattern.spoken_piece import spoken_piece
 
 FROM_ENDS: Final = 15.0  # mm from upper edge and hem to the nearest eyelet
 FROM_SEAM: Final = 6.0  # mm from an eyelet to another seam
@@ -39,7 +42,9 @@ class Lacing:
         "a lacing takes its gap off both side seams, though one alone opens; lace the centre back or the centre front, "
         "or choose a zip or hooks here"
     )
-    part_fault: ClassVar[str] = "a lacing opens to the hem: its edges are parallel; leave out down_to and opening_cm"
+    part_fault: ClassVar[str] = (
+        f"a lacing opens to the hem: its edges are parallel; leave out where it ends{in_file('down_to, opening_cm')}"
+    )
 
     gap: float = 50.0
     pitch: float = 25.0
@@ -71,15 +76,16 @@ class Lacing:
         low, high = opening.clear(self.inset, FROM_ENDS)
         if high - low < CLOSEST:
             raise DesignError(
-                f"the {opening.length / 10:.1f} cm that open have no room for two pairs of eyelets; choose hooks or a "
-                "tie",
+                f"the {length_words(opening.length)} that open have no room for two pairs of eyelets; choose hooks "
+                "or a tie",
                 opening.piece.id,
             )
         room = opening.room(self.inset, low, high)
         if room < FROM_SEAM:
             raise DesignError(
-                f"eyelets {self.inset / 10:g} cm from the edge would come within {room / 10:.1f} cm of another seam of "
-                f"piece {opening.piece.id}; keep {FROM_SEAM / 10:g} cm by a smaller gap_cm or eyelet_inset_cm",
+                f"eyelets {given_words(self.inset)} from the edge would come within {length_words(room)} of another "
+                f"seam of {spoken_piece(opening.piece)}; keep {given_words(FROM_SEAM)} by a smaller gap or eyelets "
+                "nearer the edge",
                 opening.piece.id,
             )
         heights = evenly(low, high, self.pitch)

@@ -5,6 +5,7 @@ from typing import Literal
 
 import numpy as np
 
+from panelwright.body.worded_length import given_words, length_words
 from panelwright.design.chain import EdgePart
 from panelwright.design.edge_cut import put_in_place
 from panelwright.design.outline_cut import CutOutline, OutlinePlace, cut_outline
@@ -17,6 +18,7 @@ from panelwright.pattern.edge import Edge
 from panelwright.pattern.line import Line
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
 
 NeckShape = Literal["round", "v", "square"]
 
@@ -62,7 +64,9 @@ def neckline_cut(pattern: Pattern, uid: str, design: NeckDesign) -> Pattern:
         try:
             remnants[piece.id] = remnant(piece, outline.edges, [edge.curve for edge in new])
         except GeometryError as error:
-            raise DesignError(f"the neckline does not fit into piece {piece.id} ({error}); make it smaller") from error
+            raise DesignError(
+                f"the neckline does not fit into {spoken_piece(piece)} ({error}); make it smaller"
+            ) from error
         parts |= outline.parts
     return put_in_place(pattern, remnants, parts, line)
 
@@ -75,12 +79,12 @@ def _cut(
     most = shoulder.curve.length - SHOULDER_LEFT
     if width > most:
         raise DesignError(
-            f"the neckline reaches {width / 10:g} cm along the shoulder, of which piece {piece.id} can give "
-            f"{most / 10:.1f} cm; make it narrower, or lead the princess seam to the armhole",
+            f"the neckline reaches {given_words(width)} along the shoulder, of which {spoken_piece(piece)} can give "
+            f"{length_words(most)}; make it narrower, or lead the princess seam to the armhole",
             piece.id,
         )
     if depth > centre.curve.length - SHOULDER_LEFT:
-        raise DesignError(f"the neckline lies below the hem of piece {piece.id}; raise it", piece.id)
+        raise DesignError(f"the neckline lies below the hem of {spoken_piece(piece)}; raise it", piece.id)
     rising = centre.along_line
     low = OutlinePlace(centre.id, centre.curve.length - depth if rising else depth)
     high = OutlinePlace(shoulder.id, width if shoulder.along_line else shoulder.curve.length - width)
@@ -159,8 +163,8 @@ def _refuse_crowded(piece: Piece, new: tuple[Edge, ...], centre: str) -> None:
         )
         if gap < SEAM_CLEAR:
             raise DesignError(
-                f"the neckline comes within {gap / 10:.1f} cm of the {other.line.replace('-', ' ')} edge of piece "
-                f"{piece.id}; make it narrower or less deep, or lead the princess seam to the armhole",
+                f"the neckline comes within {length_words(gap)} of the {other.line.replace('-', ' ')} edge of "
+                f"{spoken_piece(piece)}; make it narrower or less deep, or lead the princess seam to the armhole",
                 piece.id,
             )
 

@@ -8,6 +8,7 @@ from panelwright.errors import DesignError
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
 
 
 @dataclass(frozen=True)
@@ -74,7 +75,7 @@ def cut_outline(
         mine = EdgePart(rename or piece.id, part.id, start / length, end / length)
         parts[edge.id] = tuple(sorted((*parts[edge.id], mine), key=lambda each: each.low))
     if not kept:
-        raise DesignError(f"nothing would be left of piece {piece.id}", piece.id)
+        raise DesignError(f"nothing would be left of {spoken_piece(piece)}", piece.id)
     return CutOutline((*kept, *new), parts)
 
 

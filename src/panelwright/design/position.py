@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from panelwright.body.worded_length import given_words, length_words, range_words
 from panelwright.design.body_chart import BodyChart, half_chart
 from panelwright.errors import DesignError
 from panelwright.pattern.mark import Point
@@ -34,16 +35,17 @@ class Height:
     def __post_init__(self) -> None:
         if not (math.isfinite(self.offset) and abs(self.offset) <= LARGEST_OFFSET):
             raise DesignError(
-                f"an offset of {self.offset / 10:g} cm from the {self.level} level is not between "
-                f"-{LARGEST_OFFSET / 10:g} and {LARGEST_OFFSET / 10:g} cm",
+                f"an offset of {given_words(self.offset)} from the {spoken(self.level)} level is not between "
+                f"{range_words(-LARGEST_OFFSET, LARGEST_OFFSET, 'and')}",
                 self.level,
             )
         if not (math.isfinite(self.share) and abs(self.share) <= 1.0):
             raise DesignError(
-                f"a share of {self.share:g} of the way from the {self.level} level is not between -1 and 1", self.level
+                f"a share of {self.share:g} of the way from the {spoken(self.level)} level is not between -1 and 1",
+                self.level,
             )
         if self.offset and self.share:
-            raise DesignError(f"give an offset from the {self.level} level or a share, not both", self.level)
+            raise DesignError(f"give an offset from the {spoken(self.level)} level or a share, not both", self.level)
         object.__setattr__(self, "offset", round(float(self.offset), 6) + 0.0)
         object.__setattr__(self, "share", round(float(self.share), 6) + 0.0)
 
@@ -138,7 +140,9 @@ def place_on(chart: BodyChart, point: BodyPoint) -> ChartPlace:
     if point.towards is not None:
         there = chart.index(point.towards)
         if abs(there - across) != 1:
-            raise DesignError(f"{point.line} and {point.towards} are not neighbours on this block", point.line)
+            raise DesignError(
+                f"{spoken(point.line)} and {spoken(point.towards)} are not neighbours on this block", point.line
+            )
         across += point.fraction * (there - across)
     return ChartPlace(across, height_at(chart, across, point.height))
 
@@ -158,7 +162,8 @@ def resolve(point: BodyPoint, block: Pattern) -> BodyPlace:
         refuse_beyond(chart, int(place.across), arc)
     elif not chart.rows[0].height - 1e-6 <= place.height <= chart.rows[-1].height + 1e-6:
         raise DesignError(
-            f"a place between {point.line} and {point.towards} lies beyond the block; choose a height between "
+            f"a place between {spoken(point.line)} and {spoken(point.towards or '')} lies beyond the block; choose a "
+            "height between "
             f"{chart.rows[0].label} and {chart.rows[-1].label}",
             point.line,
         )
@@ -177,7 +182,7 @@ def refuse_beyond(chart: BodyChart, upright: int, arc: float) -> float:
         edge = chart.rows[-1 if way == "above" else 0].label
         change = "lower" if way == "above" else "raise"
         raise DesignError(
-            f"at the {spoken(line.line)} line it would lie {beyond / 10:.1f} cm {way} the block, which ends at "
+            f"at the {spoken(line.line)} line it would lie {length_words(beyond)} {way} the block, which ends at "
             f"{edge}; {change} it by that much or choose another level",
             line.line,
         )

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from panelwright.design.shoulder_needed import SHOULDER_NEEDED
 from panelwright.errors import DesignError
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
@@ -11,6 +12,7 @@ from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
 
 
 def raised(pattern: Pattern, block: Pattern) -> Pattern:
@@ -23,7 +25,7 @@ def raised(pattern: Pattern, block: Pattern) -> Pattern:
     """
     full = block.to_shoulder
     if full is None:
-        raise DesignError('it needs a block to the shoulder: write "top": "shoulder" in the design\'s block', "block")
+        raise DesignError(SHOULDER_NEEDED, "block")
     pieces = tuple(_raised_piece(piece, block, full) for piece in pattern.pieces)
     shoulder = full.seam(lines.SHOULDER)
     known = {line.id for line in pattern.lines}
@@ -37,8 +39,8 @@ def _raised_piece(piece: Piece, block: Pattern, full: Pattern) -> Piece:
     top = piece.on_line(lines.TOP)
     if len(top) != 1:
         raise DesignError(
-            f"piece {piece.id} no longer has the block's upper edge; put this step before any top edge, and leave that "
-            "out",
+            f"{spoken_piece(piece)} no longer has the block's upper edge; put this step before any top edge, "
+            "and leave that out",
             piece.id,
         )
     before, after = piece.before(top[0]), piece.after(top[0])
@@ -70,8 +72,8 @@ def _carried(edge: Edge, piece: Piece, block: Pattern, full: Pattern) -> Edge:
     upward = edge.line_curve
     if np.linalg.norm(upward.end - low.line_curve.end) > TOLERANCES.seam:
         raise DesignError(
-            f"the {edge.line.replace('-', ' ')} edge of piece {piece.id} has moved; put this step before closures and "
-            "other changes of that edge",
+            f"the {edge.line.replace('-', ' ')} edge of {spoken_piece(piece)} has moved; put this step before "
+            "closures and other changes of that edge",
             piece.id,
         )
     above = whole.line_curve.between(low.curve.length, low.curve.length + rest)

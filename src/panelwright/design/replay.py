@@ -5,9 +5,12 @@ from dataclasses import dataclass, replace
 from threading import Lock
 from typing import Literal
 
+from panelwright.body.units import Unit
+from panelwright.body.worded_length import words_unit
 from panelwright.design.step import Settling, Step
 from panelwright.errors import DesignError
 from panelwright.pattern.pattern import Pattern, StepRecord
+from panelwright.pattern.step_name import named_step
 
 RESULTS_KEPT = 128
 
@@ -35,7 +38,7 @@ class Design:
         uids = [step.uid for step in self.steps]
         for uid in uids:
             if uids.count(uid) > 1:
-                raise DesignError(f"two steps of the design are called {uid}; give one of them another uid", "steps")
+                raise DesignError(f"two steps of the design are called {uid}; give one of them another name", "steps")
 
 
 @dataclass(frozen=True)
@@ -47,11 +50,15 @@ class Outcome:
         state: `done`, `off` (switched off), `failed` (it could not be carried out on this block) or `waiting` (a step
             it needs failed, is off or is not there before it).
         reason: one sentence, empty when done or off.
+        cuts_off: of a step that leaves others no room: which, and what to do; else empty.
+        field: of such a step, the field at fault.
     """
 
     step: str
     state: Literal["done", "off", "failed", "waiting"]
     reason: str = ""
+    cuts_off: str = ""
+    field: str = ""
 
     @property
     def wanting(self) -> bool:
@@ -78,7 +85,8 @@ class Replay:
 
 
 class ReplayMemo:
-    """The last results of steps, by the content of all that went in: step, pattern before it, block.
+    """The last results of steps, by the content of all that went in: step, pattern before it, block; of a step that
+    failed the sentence, by the unit of its words too.
 
     Steps are pure functions, so a result from here is the result; nothing needs to be marked out of date.
 
@@ -89,7 +97,7 @@ class ReplayMemo:
     def __init__(self, kept: int = RESULTS_KEPT) -> None:
         self.runs = 0
         self._kept = kept
-        self._results: OrderedDict[tuple[Step, Pattern, Pattern], Pattern | str] = OrderedDict()
+        self._results: OrderedDict[tuple[Step, Pattern, Pattern, Unit | None], Pattern | str] = OrderedDict()
         self._lock = Lock()
 
     def run(self, step: Step, pattern: Pattern, block: Pattern) -> Pattern:
@@ -98,16 +106,21 @@ class ReplayMemo:
         Raises:
             DesignError: if the step cannot be carried out.
         """
-        key = (step, pattern, block)
-        with self._lock:
-            result = self._results.get(key)
-            if result is not None:
-                self._results.move_to_end(key)
+        result = self._known(step, pattern, block)
         if result is None:
-            result = self._carry_out(*key)
+            result = self._carry_out(step, pattern, block)
         if isinstance(result, str):
             raise DesignError(result, f"step {step.uid}")
         return result
+
+    def _known(self, step: Step, pattern: Pattern, block: Pattern) -> Pattern | str | None:
+        """A result is one in any unit; why there is none was worded in one of them."""
+        with self._lock:
+            for key in ((step, pattern, block, None), (step, pattern, block, words_unit())):
+                if key in self._results:
+                    self._results.move_to_end(key)
+                    return self._results[key]
+        return None
 
     def _carry_out(self, step: Step, pattern: Pattern, block: Pattern) -> Pattern | str:
         result: Pattern | str
@@ -117,7 +130,8 @@ class ReplayMemo:
             result = str(error)
         with self._lock:
             self.runs += 1
-            self._results[step, pattern, block] = result
+            unit = words_unit() if isinstance(result, str) else None
+            self._results[step, pattern, block, unit] = result
             while len(self._results) > self._kept:
                 self._results.popitem(last=False)
         return result
@@ -142,13 +156,16 @@ def replay(design: Design, block: Pattern, memo: ReplayMemo | None = None) -> Re
     pattern = replace(block, design=design.ref)
     done: set[str] = set()
     outcomes = []
+    names = [(step.uid, step.label) for step in design.steps]
     for step in design.steps:
         if step.uid in design.off:
             outcomes.append(Outcome(step.uid, "off"))
             continue
         missing = sorted(step.uses - done)
         if missing:
-            reason = f"{step.label} ({step.uid}) needs the result of {missing[0]}, which was not carried out before it"
+            reason = (
+                f"{step.label} needs what {named_step(names, missing[0])} makes, which was not carried out before it"
+            )
             outcomes.append(Outcome(step.uid, "waiting", reason))
             continue
         try:

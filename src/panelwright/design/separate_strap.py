@@ -5,6 +5,7 @@ from typing import Final, Literal
 
 import numpy as np
 
+from panelwright.body.worded_length import length_words
 from panelwright.design.strap_length import MIRROR, WornBlock
 from panelwright.design.strap_panel import Half, StrapHalf, StrapPanel, turned
 from panelwright.errors import DesignError
@@ -95,8 +96,8 @@ def sewn_place(half: StrapHalf, width: float, middle: float | None) -> SewnPlace
         if room[0] <= low and high <= room[1] and not any(low < corner < high for corner in corners):
             return SewnPlace(half, low, high)
     raise DesignError(
-        f"a strap {width / 10:.1f} cm wide has no room there on the {half.half} top edge, which runs "
-        f"{(room[1] - room[0]) / 10:.1f} cm from the centre over two panels; move it clear of centre, seams and "
+        f"a strap {length_words(width)} wide has no room there on the {half.half} top edge, which runs "
+        f"{length_words(room[1] - room[0])} from the centre over two panels; move it clear of centre, seams and "
         "corners, or make it narrower"
     )
 

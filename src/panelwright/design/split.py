@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from panelwright.body.worded_length import length_words
 from panelwright.design.chain import EdgePart, resewn
 from panelwright.design.outline_cut import CutOutline, OutlinePlace, cut_outline
 from panelwright.design.remnant import Remnant, remnant
@@ -18,6 +19,7 @@ from panelwright.pattern.line import Line
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, SeamRegion, Span
+from panelwright.pattern.spoken_piece import spoken_piece
 
 
 @dataclass(frozen=True)
@@ -91,7 +93,8 @@ def place_on_outline(piece: Piece, point: np.ndarray) -> OutlinePlace:
     edge, arc, gap = min(found, key=lambda each: each[2])
     if gap > TOLERANCES.seam:
         raise DesignError(
-            f"a line that splits piece {piece.id} ends {gap / 10:.2f} cm from its outline; run it from edge to edge",
+            f"a line that splits {spoken_piece(piece)} ends {length_words(gap, 2)} from its outline; run it "
+            "from edge to edge",
             piece.id,
         )
     return OutlinePlace(edge.id, arc)
@@ -126,7 +129,8 @@ def _part(
         left.piece()
     except GeometryError as error:
         raise DesignError(
-            f"the line does not split piece {piece.id} in two; run it inside the piece from edge to edge ({error})",
+            f"the line does not split {spoken_piece(piece)} in two; run it inside the piece from edge to edge "
+            f"({error})",
             piece.id,
         ) from error
     return left, outline

@@ -84,8 +84,8 @@ def checked_uid(uid: str) -> None:
 
 @contextmanager
 def blamed(uid: str, spoken_kind: str) -> Iterator[None]:
-    """Puts the step's name before every error that is raised inside."""
+    """Puts what the step is before every error that is raised inside, and its name where the error says where."""
     try:
         yield
     except (DesignError, GeometryError) as error:
-        raise DesignError(f"{spoken_kind} ({uid}): {error}", f"step {uid}") from error
+        raise DesignError(f"{spoken_kind}: {error}", f"step {uid}") from error

@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 from typing import ClassVar, Final, Literal, get_args
 
+from panelwright.body.worded_length import given_words, length_words, range_words
 from panelwright.design.grown_strap import Grown, grown
 from panelwright.design.separate_strap import Strip, Upper, over_shoulder, round_neck, sewn_place
 from panelwright.design.step import blamed, checked_uid
@@ -127,8 +128,8 @@ class Strap:
         for field, (least, most) in _LIMITS.items():
             value = getattr(self, field)
             if value is not None and not (math.isfinite(value) and least <= value <= most):
-                words = f"its {field.replace('_', ' ')} is {value / 10:g} cm"
-                self._refuse(f"{words}; give {least / 10:g} to {most / 10:g} cm")
+                words = f"its {field.replace('_', ' ')} is {given_words(value)}"
+                self._refuse(f"{words}; give {range_words(least, most)}")
         if self.share is not None and not 0.0 <= self.share <= 1.0:
             self._refuse(
                 f"its share of the shoulder is {self.share:g}; give 0 (at the neck) to 1 (at the shoulder point)"
@@ -141,7 +142,7 @@ class Strap:
             self._refuse(fault)
 
     def _refuse(self, why: str) -> None:
-        raise DesignError(f"{SPOKEN} ({self.uid}): {why}", f"step {self.uid}")
+        raise DesignError(f"{SPOKEN}: {why}", f"step {self.uid}")
 
     @property
     def label(self) -> str:
@@ -208,7 +209,7 @@ class Strap:
         room = shoulder - self.width
         if room < 0:
             raise DesignError(
-                f"it is {self.width / 10:g} cm wide and the shoulder {shoulder / 10:.1f} cm; make it narrower"
+                f"it is {given_words(self.width)} wide and the shoulder {length_words(shoulder)}; make it narrower"
             )
         foot, rounding = self.foot_width or self.width, None if self.corner else self.rounding
         if self.at_shoulder is not None:
@@ -328,9 +329,9 @@ def _as_long(
     off = length - reckoned
     if abs(off) > MOST_CHANGE:
         raise DesignError(
-            f"a length of {length / 10:.1f} cm is {abs(off) / 10:.1f} cm {'longer' if off > 0 else 'shorter'} than the "
-            f"{reckoned / 10:.1f} cm over this wearer's {SHOULDER}; a grown strap may be changed by "
-            f"{MOST_CHANGE / 10:g} cm: leave the length out, or move the top edge"
+            f"a length of {length_words(length)} is {length_words(abs(off))} {'longer' if off > 0 else 'shorter'} than "
+            f"the {length_words(reckoned)} over this wearer's {SHOULDER}; a grown strap may be changed by "
+            f"{given_words(MOST_CHANGE)}: leave the length out, or move the top edge"
         )
     lift = off / 2
     for _ in range(8):

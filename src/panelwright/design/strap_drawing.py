@@ -10,6 +10,7 @@ import numpy as np
 from scipy.optimize import brentq
 from shapely import LineString, Polygon
 
+from panelwright.body.worded_length import length_words
 from panelwright.design.strap_cut import HalfStrap, PanelStrap, Part, StrapCut
 from panelwright.design.strap_panel import StrapHalf, StrapPanel
 from panelwright.design.strap_rail import (
@@ -29,6 +30,7 @@ from panelwright.errors import DesignError, GeometryError
 from panelwright.geometry.arrays import Array, cross, turn
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
+from panelwright.pattern.spoken_piece import spoken_piece
 
 Bearing = Literal["inner", "outer", "across", "both"]
 
@@ -72,8 +74,8 @@ def bearing(half: StrapHalf, cut: StrapCut) -> tuple[Bearing, ...]:
     """
     if cut.outer > half.shoulder + 1e-6:
         raise DesignError(
-            f"its outer edge would lie {(cut.outer - half.shoulder) / 10:.1f} cm beyond the shoulder, which is "
-            f"{half.shoulder / 10:.1f} cm long; move it towards the neck or make it narrower"
+            f"its outer edge would lie {length_words(cut.outer - half.shoulder)} beyond the shoulder, which is "
+            f"{length_words(half.shoulder)} long; move it towards the neck or make it narrower"
         )
     if not half.reaches_shoulder:
         return "inner", "across"
@@ -86,8 +88,9 @@ def bearing(half: StrapHalf, cut: StrapCut) -> tuple[Bearing, ...]:
         inwards = on_outer < on_inner
         move = min(on_inner, on_outer)
         raise DesignError(
-            f"only {move / 10:.2f} cm of its width would lie on the {half.half} panel {'beside' if inwards else 'at'} "
-            f"the {'princess seam' if inwards else 'centre'}; move it {move / 10:.2f} cm "
+            f"only {length_words(move, 2)} of its width would lie on the {half.half} panel "
+            f"{'beside' if inwards else 'at'} the {'princess seam' if inwards else 'centre'}; move it "
+            f"{length_words(move, 2)} "
             f"{'towards the neck' if inwards else 'outwards'}"
         )
     return ("both",)
@@ -263,7 +266,7 @@ def _crossing(half: StrapHalf, path: Callable[[float], tuple[Landing, Placement]
         if max(bends) > 1 / TIGHTEST_BEND:
             raise DesignError(
                 "its outer edge would cross the princess seam where that bends too sharply for its allowances; move "
-                "the strap (share_of_shoulder) or make it wider (width_cm)"
+                "the strap along the shoulder or make it wider"
             )
     return at, landing, laid
 
@@ -309,7 +312,7 @@ def _refuse_thin(low: Curve, high: Curve, cut: StrapCut) -> None:
     gap = LineString(low.polyline()).distance(LineString(high.polyline()))
     if gap < NARROWEST * min(cut.width, cut.foot_width):
         raise DesignError(
-            f"it would be only {gap / 10:.1f} cm wide somewhere on its way; move its foot (at_front_cm, at_back_cm) "
+            f"it would be only {length_words(gap)} wide somewhere on its way; move its foot before or behind "
             "nearer to its place on the shoulder, or leave its place out"
         )
 
@@ -318,8 +321,8 @@ def _refuse_narrow(edge: Curve, seam: Curve) -> None:
     gap = LineString(edge.polyline()).distance(LineString(seam.polyline()))
     if gap < LEAST_BRIDGE:
         raise DesignError(
-            f"it would leave {gap / 10:.1f} cm between its neckline edge and the princess seam; move its foot or make "
-            "it wider there"
+            f"it would leave {length_words(gap)} between its neckline edge and the princess seam; move its foot "
+            "or make it wider there"
         )
 
 
@@ -337,7 +340,8 @@ def _refuse_crossed(panel: StrapPanel, strap: PanelStrap, seam: str) -> None:
         runs += [raised] if raised and edge.along_line else []
     if not Polygon(np.concatenate([run.polyline(COARSE)[:-1] for run in runs])).is_valid:
         raise DesignError(
-            f"its edges would cross each other or the top edge of piece {panel.piece.id}; move it, or make it narrower"
+            f"its edges would cross each other or the top edge of {spoken_piece(panel.piece)}; move it, or "
+            "make it narrower"
         )
 
 

@@ -39,7 +39,7 @@ class StrapForm(StepForm):
         """
         given = (name for name in ALL if name in self.model_fields_set and getattr(self, name) is not None)
         if fault := foreign_fault(self.type, self.nape, given):
-            raise DesignError(f"{SPOKEN} ({self.uid}): {fault}", f"step {self.uid}")
+            raise DesignError(f"{SPOKEN}: {fault}", f"step {self.uid}")
         return Strap(
             uid=self.uid,
             type=self.type,

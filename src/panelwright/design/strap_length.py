@@ -8,6 +8,7 @@ from typing import Final
 import numpy as np
 from scipy.interpolate import LinearNDInterpolator
 
+from panelwright.design.shoulder_needed import SHOULDER_NEEDED
 from panelwright.errors import DesignError
 from panelwright.geometry.arrays import Array
 from panelwright.pattern import line as lines
@@ -93,7 +94,7 @@ def worn(block: Pattern) -> WornBlock:
     """
     if block.to_shoulder is None or not block.body:
         raise DesignError(
-            'it needs a block to the shoulder: write "top": "shoulder" in the design\'s block, and "panels": 4 or 6',
+            SHOULDER_NEEDED,
             "block",
         )
     names = [panel.panel for panel in block.body]

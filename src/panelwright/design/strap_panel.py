@@ -13,6 +13,7 @@ import numpy as np
 
 from panelwright.design.panel_walk import MIRROR
 from panelwright.design.position import spoken
+from panelwright.design.shoulder_needed import SHOULDER_NEEDED
 from panelwright.errors import DesignError
 from panelwright.geometry.arrays import Array, turn
 from panelwright.geometry.curve import Curve
@@ -22,6 +23,7 @@ from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
 
 Half = Literal["front", "back"]
 SEAMS: Final[dict[Half, tuple[str, str]]] = {
@@ -140,7 +142,7 @@ def strap_half(pattern: Pattern, block: Pattern, half: Half) -> StrapHalf:
     full = block.to_shoulder
     if full is None:
         raise DesignError(
-            'it needs a block to the shoulder: write "top": "shoulder" in the design\'s block, and "panels": 4 or 6',
+            SHOULDER_NEEDED,
             "block",
         )
     centre, seam = SEAMS[half]
@@ -161,8 +163,9 @@ def _panel(pattern: Pattern, block: Pattern, full: Pattern, id: str, half: Half,
     seam = SEAMS[half][1]
     if not pattern.has_piece(id) or len(pattern.piece(id).on_line(seam)) != 1:
         raise DesignError(
-            f"the pattern no longer has the panel {id} with its {spoken(seam)} edge; put the strap before the step "
-            "that joins or divides it; a back that is a tie takes a halter (type halter)",
+            f"{spoken_piece(full.piece(id))} with its {spoken(seam)} edge is no longer there; put the strap before "
+            "the step "
+            "that joins or divides it; a back that is a tie takes a halter",
             id,
         )
     piece, whole = turned(pattern.piece(id), half), turned(full.piece(id), half)
@@ -172,7 +175,8 @@ def _panel(pattern: Pattern, block: Pattern, full: Pattern, id: str, half: Half,
     cut = min(edge.interval[1] * low, upright.length)
     if np.linalg.norm(upright.point(cut) - edge.line_curve.end) > TOLERANCES.seam:
         raise DesignError(
-            f"the {spoken(seam)} edge of piece {id} has moved; put the strap before the step that moved it", id
+            f"the {spoken(seam)} edge of {spoken_piece(piece)} has moved; put the strap before the step that moved it",
+            id,
         )
     shoulder = whole.on_line(lines.SHOULDER)
     return StrapPanel(piece, tops, upright, cut, shoulder[0].curve if shoulder else None)
@@ -186,9 +190,11 @@ def _tops(pattern: Pattern, piece: Piece, edge: Edge, before: bool) -> tuple[Edg
         tops = [neighbour, *tops] if before else [*tops, neighbour]
         neighbour = piece.before(neighbour) if before else piece.after(neighbour)
     if any("shoulder" in each.line for each in (neighbour, *piece.edges)):
-        raise DesignError(f"piece {piece.id} reaches the shoulder already; leave one of the two steps out", piece.id)
+        raise DesignError(
+            f"{spoken_piece(piece)} reaches the shoulder already; leave one of the two steps out", piece.id
+        )
     if not tops or any(pattern.line(each.line).origin == lines.BLOCK for each in tops):
-        raise DesignError(f"piece {piece.id} has no top edge yet; put a top edge before the strap", piece.id)
+        raise DesignError(f"{spoken_piece(piece)} has no top edge yet; put a top edge before the strap", piece.id)
     return tuple(tops)
 
 

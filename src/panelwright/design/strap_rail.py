@@ -20,7 +20,7 @@ AT_SHOULDER, AT_FOOT = 0.25, 0.33  # shares of a strap's length over which it ke
 LEAST_ROUNDING: Final = 8.0  # mm
 SQUARE: Final = math.sin(math.radians(3.0))
 MAKE_ROOM: Final = (
-    "make the strap narrower (width_cm, width_at_foot_cm), move it along the shoulder (share_of_shoulder), or lead the "
+    "make the strap narrower, also at its foot, move it along the shoulder, or lead the "
     'princess seam to the armhole ("front_princess_to", "back_princess_to" in the design\'s block)'
 )
 NODES: Final = 5  # of a rail that follows a seam line

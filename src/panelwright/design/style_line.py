@@ -6,6 +6,7 @@ from typing import Literal
 
 import numpy as np
 
+from panelwright.body.worded_length import length_words
 from panelwright.design.arc_points import arc_frames
 from panelwright.design.body_chart import BodyChart, Upright
 from panelwright.design.panel_walk import MIRROR, WalkedPanel
@@ -153,7 +154,7 @@ def _refuse_outside(chart: BodyChart, k: int, heights: Array) -> None:
         way, row = ("above", chart.rows[-1]) if over > under else ("below", chart.rows[0])
         before, after = (spoken(upright.line) for upright in chart.uprights[k : k + 2])
         raise DesignError(
-            f"between the {before} and {after} lines it would lie {max(over, under) / 10:.1f} cm {way} the block, "
+            f"between the {before} and {after} lines it would lie {length_words(max(over, under))} {way} the block, "
             f"which ends at {row.label}; {'lower' if way == 'above' else 'raise'} it there"
         )
 

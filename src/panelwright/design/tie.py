@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import ClassVar, Final, Literal, get_args
 
+from panelwright.body.worded_length import given_words, range_words
 from panelwright.design.added_tie import AddedTie
 from panelwright.design.back_tie import MISFITS, BackTie, Misfit
 from panelwright.design.body_chart import half_chart
@@ -13,6 +14,7 @@ from panelwright.design.tie_length import Tying
 from panelwright.design.tie_shape import TIE_ENDS, TieEnd
 from panelwright.design.tied_edge import refuse_strapped
 from panelwright.errors import DesignError
+from panelwright.file_words import in_file
 from panelwright.pattern.line import is_centre_front
 from panelwright.pattern.pattern import Pattern
 
@@ -98,24 +100,26 @@ class Tie:
         for field, (least, most, unit) in _LIMITS.items():
             self._check_range(field, least, most, unit)
         if self.start in ("side", "caught-in-side") and self.count > 1:
-            self._refuse('there is one tie on each side of the wearer; start several from "centre-back"')
+            self._refuse("there is one tie on each side of the wearer; start several from the centre back")
         if self.height is not None and self.count > 1:
             self._refuse("several ties are spread evenly; leave the height out, or add each by a step of its own")
         if self.start != "side" and (self.misfit != "eased" or self.grain_along):
             self._refuse(
-                'an added tie has no joined panels and its grain along it; leave "misfit" and "grain_along" out'
+                "an added tie has no joined panels and its grain along it; leave the fullness and the grain of a "
+                "joined back "
+                f"out{in_file('misfit and grain_along')}"
             )
 
     def _check_range(self, field: str, least: float, most: float, unit: str) -> None:
         value = getattr(self, field)
         if value is not None and not least <= value <= most:
-            share = 10 if unit == "cm" else 1
-            shown, low, high = (f"{number / share:g}" for number in (value, least, most))
-            words = f"{field.replace('_', ' ')} is {shown} {unit}".rstrip()
-            self._refuse(f"its {words}; give {low} to {high} {unit}".rstrip())
+            of_length = unit == "cm"
+            shown = given_words(value) if of_length else f"{value:g} {unit}".rstrip()
+            limits = range_words(least, most) if of_length else f"{least:g} to {most:g} {unit}".rstrip()
+            self._refuse(f"its {field.replace('_', ' ')} is {shown}; give {limits}")
 
     def _refuse(self, why: str) -> None:
-        raise DesignError(f"{SPOKEN} ({self.uid}): {why}", f"step {self.uid}")
+        raise DesignError(f"{SPOKEN}: {why}", f"step {self.uid}")
 
     @property
     def label(self) -> str:

@@ -5,6 +5,7 @@ from typing import Final
 
 import numpy as np
 
+from panelwright.body.worded_length import length_words
 from panelwright.design.joined_back import JoinedBack
 from panelwright.design.position import Height, arc_on, refuse_beyond
 from panelwright.errors import DesignError
@@ -84,8 +85,8 @@ def tie_axis(back: JoinedBack, height: Height | None, width: float) -> TieAxis:
         high = float(np.linalg.norm(axis.top - axis.bottom))
         what = "raise the top edge or lower the hem at the side" if height is None else "leave the height out"
         raise DesignError(
-            f"the edge at the side is {high / 10:.1f} cm high and leaves a tie of {width / 10:.1f} cm no room to draw "
-            f"in; give it less width, or {what}",
+            f"the edge at the side is {length_words(high)} high and leaves a tie of {length_words(width)} no room to "
+            f"draw in; give it less width, or {what}",
             back.piece.id,
         )
     return axis
@@ -138,8 +139,8 @@ def _given(back: JoinedBack, height: Height) -> float:
         off = (low - share if share < low else share - high) * upright.length
         way, change = ("below the hem", "raise") if share < low else ("above the top edge", "lower")
         raise DesignError(
-            f"at the centre back the middle of the tie would lie {off / 10:.1f} cm {way}; {change} it by that much or "
-            "leave the height out",
+            f"at the centre back the middle of the tie would lie {length_words(off)} {way}; {change} it by that much "
+            "or leave the height out",
             upright.line,
         )
     return share

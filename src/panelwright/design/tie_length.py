@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
+from panelwright.body.worded_length import least_words, length_words
 from panelwright.design.tie_knot import Knot, gathered_diameter, knot_parts
 from panelwright.errors import DesignError
 from panelwright.pattern.working import Part, Working
@@ -110,8 +111,8 @@ class Tying:
         least = sum(part.length for part in reach) + SHORTEST_STRIP
         if self.length is not None and self.length < least:
             raise DesignError(
-                f"a length of {self.length / 10:.1f} cm ends before the knot; give at least {least / 10:.1f} cm, or "
-                "leave it out to have it reckoned",
+                f"a length of {length_words(self.length)} ends before the knot; give at least {least_words(least)}, "
+                "or leave it out to have it reckoned",
                 id,
             )
         long = max(LEAST_RIGHT, self.tail)

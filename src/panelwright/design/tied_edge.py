@@ -6,6 +6,8 @@ from panelwright.pattern.edge import Edge
 from panelwright.pattern.line import HEM, SHOULDER, TOP
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.spoken_piece import spoken_piece
+from panelwright.pattern.step_name import step_name
 
 
 def refuse_unfinished(piece: Piece, edge: Edge) -> None:
@@ -17,12 +19,13 @@ def refuse_unfinished(piece: Piece, edge: Edge) -> None:
     for neighbour, above in ((piece.after(edge), edge.along_line), (piece.before(edge), not edge.along_line)):
         if neighbour.kind != "finished":
             raise DesignError(
-                f"piece {piece.id} does not end at a {'top edge' if above else 'hem'} there; start the tie elsewhere",
+                f"{spoken_piece(piece)} does not end at a {'top edge' if above else 'hem'} there; start the "
+                "tie elsewhere",
                 piece.id,
             )
         if neighbour.line in (TOP, HEM):
             raise DesignError(
-                f"piece {piece.id} still ends at the block's own {'upper edge' if above else 'hem'}; put the "
+                f"{spoken_piece(piece)} still ends at the block's own {'upper edge' if above else 'hem'}; put the "
                 f"{'top edge' if above else 'hem'} before the tie",
                 piece.id,
             )
@@ -54,8 +57,8 @@ def closed_by(pattern: Pattern, place: ClosurePlace) -> Closure | None:
     for closure in closures:
         if closure.kind != "tie":
             raise DesignError(
-                f"the {place.replace('-', ' ')} is closed already, with {closure.kind} ({closure.id}); take that step "
-                "out, or give it the type tie",
+                f"the {place.replace('-', ' ')} is closed already, by the step {step_name(pattern, closure.id)}; take "
+                "it out, or let ties close it",
                 closure.id,
             )
     return closures[0] if closures else None

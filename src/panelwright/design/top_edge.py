@@ -52,7 +52,7 @@ class TopEdge(OneEdge):
             raise DesignError(f"a top edge is {', '.join(TOP_SHAPES)}, not {self.shape!r}", f"step {self.uid}")
         if self.shape == "v" and self.point_at_centre is False:
             raise DesignError(
-                f"{SPOKEN} ({self.uid}): a V has a point at the centre; choose scooped for a rounded one",
+                f"{SPOKEN}: a V has a point at the centre; choose scooped for a rounded one",
                 f"step {self.uid}",
             )
 

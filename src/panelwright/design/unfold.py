@@ -17,6 +17,7 @@ from panelwright.pattern.mark import InsideLine
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, Span
+from panelwright.pattern.spoken_piece import spoken_piece
 
 LEFT = "/left"
 MIRROR = Placement(mirrored=True)
@@ -97,7 +98,7 @@ def _whole(piece: Piece) -> Piece:
 def _only_fold(piece: Piece) -> Edge:
     folds = [edge for edge in piece.edges if edge.kind == "fold"]
     if len(folds) != 1:
-        raise DesignError(f"piece {piece.id} has {len(folds)} folds; only one fold can be opened", piece.id)
+        raise DesignError(f"{spoken_piece(piece)} has {len(folds)} folds; only one fold can be opened", piece.id)
     return folds[0]
 
 

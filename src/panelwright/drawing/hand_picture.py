@@ -167,7 +167,7 @@ class _Picture:
         for letter in letters:
             self._letter(letter, points[letter] * self.shrunk, middle, space, letter in new)
         for line in self.source.inside:
-            if line.kind in ("level", "guide"):
+            if piece_text.has_name(line):
                 name = piece_text.level_name(line, space, self.scale)
                 self.signs += [name] if name else []
         self._caption()

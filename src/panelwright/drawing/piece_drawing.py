@@ -159,7 +159,7 @@ def _lettering(
     space = FreeSpace(outline, paths, scale.clearance, joins)
     found = [piece_text.fold_words(bracket, space, scale) for bracket in piece_line.fold_brackets(piece, scale)]
     found += [piece_text.mark_name(name, space, scale) for name in mark_names(piece_line.marks(piece))]
-    found += [piece_text.level_name(line, space, scale) for line in piece.inside if line.kind in ("level", "guide")]
+    found += [piece_text.level_name(line, space, scale) for line in piece.inside if piece_text.has_name(line)]
     left, bottom, right, _ = Drawing(tuple(Stroke(path, CUT, "cut lines") for path in paths)).bounds
     at = (cut_piece.text_at[0] * factor, cut_piece.text_at[1] * factor)
     below = ((left + right) / 2, bottom - 2 * scale.clearance)

@@ -18,7 +18,7 @@ from panelwright.drawing.scale import Scale
 from panelwright.drawing.typeface import typeface
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
-from panelwright.pattern.mark import InsideLine, Point
+from panelwright.pattern.mark import BONE_GUIDE, InsideLine, Point
 
 FOLD_WORDS: Final = "cut on fold"
 GRAIN_WORD: Final = "grain"
@@ -75,6 +75,11 @@ def _put(block: Block, at: Point, space: FreeSpace, across: bool) -> tuple[Lette
         return ()
     space.take(_block_box(block, place))
     return _set_block(block, place)
+
+
+def has_name(line: InsideLine) -> bool:
+    """Whether a line inside a piece bears its name."""
+    return line.kind in ("level", "guide") and not line.id.endswith(BONE_GUIDE)
 
 
 def level_name(line: InsideLine, space: FreeSpace, scale: Scale) -> Lettering | None:

@@ -6,6 +6,7 @@ from typing import Final
 
 from panelwright.body.units import Unit
 from panelwright.drawing.amount import amount
+from panelwright.drawing.notion_words import notion_words
 from panelwright.drawing.page_flow import Strip, kept_together
 from panelwright.drawing.paragraph import SMALL, Column, paragraph, section, table
 from panelwright.finish.cut_count import cloth_words
@@ -54,15 +55,7 @@ def cloth_strips(cutting: CuttingPattern, lays: Sequence[Lay], unlaid: str, unit
 
 def notion_strips(notions: Sequence[Notion], unit: Unit, width: float) -> list[Strip]:
     """How many of what, how long each, and where it goes."""
-    rows = [
-        [
-            f"{notion.count} ×",
-            notion.name,
-            "" if notion.length is None else f"{amount(notion.length, unit)}{' each' if notion.count > 1 else ''}",
-            notion.detail,
-        ]
-        for notion in notions
-    ]
+    rows = [words.row for words in notion_words(notions, unit)]
     listed = table(NOTION_COLUMNS, rows, width) if rows else [paragraph("Thread only.", width)]
     strips = [section("Notions", width), *listed]
     return kept_together(strips) if len(rows) <= FEW else strips

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import Final, Literal, get_args
 
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import given_words, range_words
 from panelwright.errors import InputError
 from panelwright.finish.cut_piece import Corner
 from panelwright.pattern.edge import EdgeKind
@@ -122,8 +123,8 @@ class Finish:
         least, most = NOTCH_DISTANCES
         if not least <= self.notch_distance <= most:
             raise InputError(
-                f"extra notches are {self.notch_distance / 10:g} cm from the bust point; "
-                f"give between {least / 10:g} and {most / 10:g} cm",
+                f"extra notches are {given_words(self.notch_distance)} from the bust point; "
+                f"give between {range_words(least, most, 'and')}",
                 "notch_distance",
             )
 
@@ -167,13 +168,15 @@ class Finish:
 
 def _width(what: str, width: float, where: str) -> None:
     if not 0.0 <= width <= MOST_ALLOWANCE:
-        raise InputError(f"{what} is {width / 10:g} cm; give between 0 and {MOST_ALLOWANCE / 10:g} cm", where)
+        raise InputError(
+            f"{what} is {given_words(width)}; give between {range_words(0.0, MOST_ALLOWANCE, 'and')}", where
+        )
 
 
 def _between(what: str, width: float, limits: tuple[float, float], where: str) -> None:
     low, high = limits
     if not low <= width <= high:
-        raise InputError(f"{what} is {width / 10:g} cm; give between {low / 10:g} and {high / 10:g} cm", where)
+        raise InputError(f"{what} is {given_words(width)}; give between {range_words(low, high, 'and')}", where)
 
 
 def _choice(what: str, given: str, known: tuple[str, ...], where: str) -> None:

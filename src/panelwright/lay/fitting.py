@@ -6,10 +6,11 @@ from typing import Final
 
 from panelwright.body.units import Unit, format_length
 from panelwright.errors import LayError
+from panelwright.file_words import in_file
+from panelwright.finish.cut_count import cloth_words
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.lay.cloth import WIDEST, Cloth
 from panelwright.lay.piece_to_cut import PieceToCut
-from panelwright.quotation import quoted
 
 # A width that is named as wide enough is rounded up to this, mm.
 _ROUND: Final = 10.0
@@ -55,8 +56,8 @@ def _refusal(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> tuple
     wide = f"{format_length(room, unit)} wide{', as is assumed' if cloth.assumed else ''}"
     way, remedies = "folded" if folded else "spread out", _remedies(cloth, piece, folded, unit)
     reason = (
-        f"{piece.label} ({piece.id}) is {format_length(across, unit)} across the grain and the cloth "
-        f"{quoted(cloth.name)}, {way}, is {wide}"
+        f"{piece.label} is {format_length(across, unit)} across the grain and the "
+        f"{cloth_words(cloth.name)}, {way}, is {wide}"
     )
     return reason, _either(remedies)
 
@@ -65,10 +66,10 @@ def _remedies(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> list
     """What helps, the cheapest first."""
     remedies = []
     if folded and _across(piece, False) <= cloth.width:
-        remedies.append('spread it out ("folded": false)')
+        remedies.append(f"spread it out{in_file('folded, false')}")
     along, across = piece.extent()
     if piece.fold is None and along <= _room(cloth, folded):
-        remedies.append('lay it lengthwise (a tie: "grain_along": true)')
+        remedies.append(f"lay it lengthwise{in_file('of a tie, grain_along, true')}")
     needed = across * (2 if folded or piece.fold is not None else 1)
     needed = math.ceil(needed / _ROUND - TOLERANCES.same_point) * _ROUND
     if needed <= WIDEST:

@@ -1,7 +1,7 @@
 """What is drawn inside a piece: level lines and guides, points, the grain line."""
 
 from dataclasses import dataclass, replace
-from typing import Literal, Self
+from typing import Final, Literal, Self
 
 import numpy as np
 
@@ -11,6 +11,8 @@ from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
 from panelwright.geometry.tolerances import TOLERANCES
 
+# How the id of a guide ends that shows where a bone lies on a seam; it bears no name.
+BONE_GUIDE: Final = "-bone"
 InsideKind = Literal["level", "dart", "fold", "stitch", "guide"]
 MarkKind = Literal["point", "drill", "button", "eyelet"]
 Point = tuple[float, float]

@@ -16,6 +16,7 @@ class Version:
         document: the text of its file; None where the change was to remove it.
         what: the change in a person's words, `neckline lowered`.
         made_at: UTC, ISO 8601.
+        before: number of the version that it was made from, or None for the first.
         can_undo, can_redo: whether a version before or after it is known.
     """
 
@@ -27,3 +28,4 @@ class Version:
     made_at: str
     can_undo: bool
     can_redo: bool
+    before: int | None = None

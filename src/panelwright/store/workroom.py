@@ -26,7 +26,7 @@ def _next(way: str) -> str:
 
 _NEXT: Final = {way: _next(way) for way in ("before", "after")}
 _COLUMNS: Final = (
-    "id, kind, ref, document, what, made_at, " + f"{_NEXT['before']} IS NOT NULL, {_NEXT['after']} IS NOT NULL"
+    "id, kind, ref, document, what, made_at, " + f"{_NEXT['before']} IS NOT NULL, {_NEXT['after']} IS NOT NULL, before"
 )
 
 
@@ -160,5 +160,5 @@ class Workroom:
 
 
 def _version(row: tuple[object, ...]) -> Version:
-    number, kind, ref, document, what, made_at, can_undo, can_redo = row
-    return Version(number, kind, ref, document, what, made_at, bool(can_undo), bool(can_redo))  # type: ignore[arg-type]
+    number, kind, ref, document, what, made_at, can_undo, can_redo, before = row
+    return Version(number, kind, ref, document, what, made_at, bool(can_undo), bool(can_redo), before)  # type: ignore[arg-type]

@@ -10,6 +10,7 @@ from starlette.responses import Response
 from panelwright.app.our_fault import our_fault
 from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
 from panelwright.errors import InputError, PanelwrightError
+from panelwright.file_words import without_file_words
 
 Endpoint = Callable[[Request], Awaitable[Response]]
 
@@ -49,7 +50,7 @@ def refused(error: Exception) -> Response:
 def sentence(error: Exception) -> tuple[str, str]:
     """(one sentence, the field that it is about); a fault of our own is told on standard error, without its words."""
     if isinstance(error, PanelwrightError):
-        return str(error), error.where if isinstance(error, InputError) else ""
+        return without_file_words(str(error)), error.where if isinstance(error, InputError) else ""
     told_of = our_fault(error)
     sys.stderr.write(f"panelwright: {told_of}\n")
     return told_of, ""

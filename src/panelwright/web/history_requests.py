@@ -9,6 +9,7 @@ from panelwright.store.version import Kind
 from panelwright.web.address_number import COUNT
 from panelwright.web.answers import Endpoint, answer, told
 from panelwright.web.item_requests import PLACES
+from panelwright.web.picture_requests import paper_choice
 from panelwright.web.studio import Studio
 
 
@@ -26,8 +27,8 @@ def history_routes(studio: Studio) -> list[BaseRoute]:
 
 def _list(studio: Studio, kind: Kind) -> Endpoint:
     async def get(request: Request) -> Response:
-        ref = request.path_params["ref"]
-        return answer(await studio.in_store(lambda: history_facts(studio.room, kind, ref)))
+        ref, unit = request.path_params["ref"], paper_choice(request).unit
+        return answer(await studio.in_store(lambda: history_facts(studio.room, kind, ref, unit)))
 
     return get
 

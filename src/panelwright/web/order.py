@@ -6,6 +6,7 @@ from typing import Final
 from panelwright.app.board_piece import Document
 from panelwright.app.open_design import OpenDesign
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.design.drawn_line import Stroke
 from panelwright.design.fitted_line import EdgeKind
 from panelwright.errors import InputError
@@ -30,8 +31,10 @@ def opened(order: Order, studio: Studio) -> tuple[OpenDesign, Document]:
     unit = order.get("units", "cm")
     if not isinstance(unit, str) or unit not in _UNITS:
         raise InputError("units must be cm or inches", "units")
-    page = OpenDesign(studio.room, studio.shelf, text_of(order, "design"), text_of(order, "wearer"), _UNITS[unit])
-    return page, page.answer()
+    design, wearer = text_of(order, "design"), text_of(order, "wearer")
+    with worded_in(_UNITS[unit]):
+        page = OpenDesign(studio.room, studio.shelf, design, wearer, _UNITS[unit])
+        return page, page.answer()
 
 
 def carried_out(page: OpenDesign, order: Order) -> Document:
@@ -43,7 +46,8 @@ def carried_out(page: OpenDesign, order: Order) -> Document:
     do = order.get("do")
     if not isinstance(do, str) or do not in _ORDERS:
         raise InputError(f"do must be open or one of {', '.join(_ORDERS)}", "do")
-    return _ORDERS[do](page, order)
+    with worded_in(page.unit):
+        return _ORDERS[do](page, order)
 
 
 def _drag(page: OpenDesign, order: Order) -> Document:
