@@ -216,12 +216,12 @@ DESIGNS = (
     designed(
         "a V without its point",
         top(shape="v", point_at_centre=False),
-        "step 1: top edge (neckline): a V has a point at the centre; choose scooped for a rounded one",
+        "step 1: top edge: a V has a point at the centre; choose scooped for a rounded one",
     ),
     designed(
         "a straight hem at two heights",
         hem(side={"level": "waist"}),
-        "step 2: hem (hem): a straight hem runs at one height all round; choose shaped for several",
+        "step 2: hem: a straight hem runs at one height all round; choose shaped for several",
     ),
     designed(
         "two steps of one name",
@@ -231,17 +231,18 @@ DESIGNS = (
     designed(
         "a strap without width",
         design(steps=[TOP, HEM, {"kind": "strap", "uid": "straps", "width_cm": -3}]),
-        "step 3: strap (straps): its width is -3 cm; give 0.8 to 12 cm",
+        "step 3: strap: its width is -3 cm; give 0.8 to 12 cm",
     ),
     designed(
         "a field of another strap",
         design(steps=[TOP, HEM, {"kind": "strap", "uid": "straps", "type": "separate", "rounding_cm": 3}]),
-        "step 3: strap (straps): rounding_cm does not belong to the type separate but to grown; it takes width_cm, "
+        "step 3: strap: rounding_cm does not belong to the type separate but to grown; it takes width_cm, "
         "width_at_foot_cm, at_front_cm, length_cm, at_shoulder_cm, share_of_shoulder, at_back_cm, crossed",
     ),
     Case(
         "straps on five panels",
-        "block.panels is 5; step 3 (strap) needs a side seam: choose 4 or 6",
+        "the block has 5 panels (in a file: block.panels); step 3, Straps: grown out of the panels, needs a side seam: "
+        "choose 4 or 6",
         files={"d.json": design(block={"panels": 5}, steps=[TOP, HEM, {"kind": "strap", "uid": "straps"}])},
     ),
     designed("too many steps", design(steps=[TOP] * 201), "steps has 201 entries; the most is 200"),
@@ -363,13 +364,13 @@ ON_THE_BLOCK = (
     replayed(
         "hem under the block",
         hem(centre={"level": "hip", "offset_cm": -5}, side={"level": "hip", "offset_cm": -5}),
-        "hem (hem): at the centre front line it would lie 5.0 cm below the block, which ends at hip; raise it by that "
+        "hem: at the centre front line it would lie 5.0 cm below the block, which ends at hip; raise it by that "
         "much or choose another level",
     ),
     replayed(
         "neckline under the hem",
         top(centre={"level": "hip"}),
-        "top edge (neckline): it leaves 0.0 cm of the centre front edge of piece CF; leave at least 1.5 cm",
+        "top edge: it leaves 0.0 cm of the centre front edge of the centre front piece; leave at least 1.5 cm",
     ),
     replayed(
         "allowance for a line that is not there",

@@ -51,7 +51,7 @@ def test_edges_that_ties_are_to_hold_need_ties(closures: list[dict[str, Any]], m
         assert (finding.severity, finding.value, finding.limit) == ("warning", 0, 1)
         place = finding.subject.removesuffix("-closure")
         assert f"The {place.replace('-', ' ')} is to be held by ties" in finding.message
-        assert ('"zip" or "hooks"' if place == "side" else f'with "from": "{place}"') in finding.remedy
+        assert ("a zip or hooks" if place == "side" else f"a step of kind tie, from {place})") in finding.remedy
 
 
 def test_it_is_told_with_the_others() -> None:
@@ -98,7 +98,7 @@ def test_ties_beside_the_opening_are_refused(more: dict[str, Any], sentence: str
 
 
 def test_a_part_closed_otherwise_says_how_it_is_closed() -> None:
-    with pytest.raises(AssertionError, match="is closed already, with zip"):
+    with pytest.raises(AssertionError, match="is closed already, by the step “Closure: centre back, centred zip”"):
         garment([TOP], [closure("centre-back", "zip", opening_cm=15), ties("centre-back")])
 
 
@@ -131,9 +131,9 @@ def test_a_zip_that_is_not_sold_is_told_with_the_nearest(
 def test_the_nearest_that_closes_the_opening_is_advised() -> None:
     (short,) = check_zips_sold(garment([TOP], [closure("centre-back", "zip", opening_cm=19, zip_cm=19)]), Wearing())
     assert "18.0 cm and 20.0 cm" in short.message
-    assert "Give step centre-back-closure 20.0 cm" in short.remedy
+    assert "Give the step “Closure: centre back, centred zip” 20.0 cm" in short.remedy
     (far,) = check_zips_sold(garment([TOP], [closure("centre-back", "zip", opening_cm=19, zip_cm=12)]), Wearing())
-    assert "Leave the length out of step centre-back-closure" in far.remedy
+    assert "Leave the length out of the step “Closure: centre back, centred zip”" in far.remedy
     pattern = garment([TOP], [closure("centre-back", "zip", opening_cm=19, zip_cm=19)])
     (inches,) = check_zips_sold(pattern, Wearing(unit=Unit.INCH))
     assert " in is not among the 23 lengths sold" in inches.message

@@ -52,14 +52,14 @@ def test_above_the_underbust_is_a_warning_with_the_height() -> None:
     assert 30.0 - 0.05 <= finding.value <= 30.0 * 1.3
     assert finding.piece is not None
     assert finding.at is not None
-    assert finding.remedy.startswith('Lower the hem there to the underbust or below (in the step "hem" give ')
+    assert finding.remedy.startswith("Lower the hem there to the underbust or below (in the step “Hem: ")
 
 
 def test_only_the_centre_is_high_and_is_named() -> None:
     (finding,) = judged(ending(HIGH, 4.0, -1.0))
     assert (finding.severity, finding.piece) == ("warning", "CF")
     assert finding.message.startswith("At the centre front the hem lies ")
-    assert 'give "centre" the level "underbust"' in finding.remedy
+    assert "give the height at centre front the level underbust" in finding.remedy
 
 
 def test_less_than_80_mm_of_cloth_is_an_error_on_one_side_of_the_limit_only() -> None:

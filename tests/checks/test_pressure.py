@@ -161,7 +161,7 @@ def test_bones_come_last() -> None:
     bones, hem = StepRecord("stays", "bones", "Bones: spiral"), StepRecord("hem", "hem", "Hem: straight")
     (finding,) = check_bones_order(replace(shell(), steps=(bones, hem)))
     assert (finding.code, finding.severity, finding.subject) == ("bones-not-last", "warning", "stays")
-    assert '"hem" changes it afterwards' in finding.message
+    assert "“Hem: straight” changes it afterwards" in finding.message
     for steps in ((), (hem,), (hem, bones), (hem, bones, replace(bones, uid="more"))):
         assert check_bones_order(replace(shell(), steps=steps)) == ()
 

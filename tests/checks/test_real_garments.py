@@ -92,7 +92,7 @@ def test_a_back_below_the_underbust_is_a_warning_with_its_number(panels: int) ->
         (finding,) = backed(Height(level, -off))[1]
         assert (finding.severity, finding.limit) == ("warning", 0)
         assert finding.value == pytest.approx(off, abs=0.5)
-        assert '(in the step "s1" set "back" higher)' in finding.remedy
+        assert "(in the step “Top edge: straight” set the height at centre back higher)" in finding.remedy
     pattern, (at_waist,) = backed(Height("waist", 5.0))
     assert at_waist.value > 50.0
     (unmeasured,) = check_back_edge(pattern, None, Wearing())
@@ -113,7 +113,7 @@ def test_a_hem_at_the_bust_leaves_a_band() -> None:
     assert made.complete
     (finding,) = [f for f in findings(block(), finish(made.pattern)) if f.code == "short-seam"]
     assert finding.value == pytest.approx(40.0, abs=3.0)
-    assert {'the step "s1"', 'the step "s2"'} == set(
+    assert {"the step “Top edge: straight”", "the step “Hem: straight”"} == set(
         finding.remedy.partition("(in ")[2].partition(")")[0].split(" or ")
     )
 
@@ -130,7 +130,7 @@ def test_a_sewn_centre_back_cannot_be_put_on() -> None:
     own = block(4, "seam")
     (finding,) = [f for f in findings(own, finish(designed(own), FACED)) if f.severity == "error"]
     assert finding.code == "cannot-be-put-on"
-    assert 'Let a step of kind "closure" open it from top to hem' in finding.remedy
+    assert "Let a closure (in a file: a step of kind closure) open it from top to hem" in finding.remedy
 
 
 def test_a_spoilt_edge_of_a_made_garment_is_found() -> None:
@@ -143,7 +143,7 @@ def test_a_spoilt_edge_of_a_made_garment_is_found() -> None:
     spoilt = pattern.with_pieces(replace(sf, edges=tuple(bent if e is top else e for e in sf.edges)))
     found = check_drafting(finish(spoilt, FACED))
     assert [finding.code for finding in found] == ["blend"]
-    assert 'In the step "s1" move or take out the "points" nearest to this seam' in found[0].remedy
+    assert "In the step “Top edge: sweetheart” move or take out the points nearest to this seam" in found[0].remedy
 
 
 def test_what_a_design_drew_is_put_right_in_the_design() -> None:
@@ -155,15 +155,15 @@ def test_what_a_design_drew_is_put_right_in_the_design() -> None:
     sloped = replace(cf, edges=tuple(replace(e, pointed_end=False) for e in cf.edges))
     (finding,) = [f for f in check_drafting(finish(pattern.with_pieces(sloped), FACED)) if f.code == "fold-angle"]
     assert finding.message.startswith("Centre front: the top edge meets the fold at ")
-    assert 'In the step "s1" take out the "points" nearest to the centre' in finding.remedy
-    assert '"point_at_centre": true' in finding.remedy
+    assert "In the step “Top edge: V” take out the points nearest to the centre" in finding.remedy
+    assert "(in a file: point_at_centre, true)" in finding.remedy
     cutting = finish(pattern, FACED)
     wider = {top.id: 60.0}
     lied = replace(cutting.cut["CF"], allowances={**cutting.cut["CF"].allowances, **wider})
     found = check_drafting(replace(cutting, cut={**cutting.cut, "CF": lied}))
     (finding,) = [f for f in found if f.subject == top.id]
     assert "beside the top edge the cut line is 5 cm off its allowance of 6 cm; the limit is 0.01 cm" in finding.message
-    assert finding.remedy.startswith("Reduce the allowance (finish.allowance_cm")
+    assert finding.remedy.startswith("Reduce the allowance (in a file: finish.allowance_cm")
     assert 'in the step "s1" bring "centre", "side" and "points" nearer to one height' in finding.remedy
 
 

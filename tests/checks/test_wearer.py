@@ -364,9 +364,9 @@ def test_strain_advice_names_the_length_to_ease_where_the_seam_bends_most() -> N
         turn = abs(np.arctan2(a[0] * b[1] - a[1] * b[0], a @ b))
         stretches.append((turn, where(curve, high) - where(curve, low)))
     expected = round(0.07 * max(stretches)[1])
-    assert f"Ease about {expected / 10:.1f} cm into the seam front-princess" in finding.remedy
+    assert f"Ease about {expected / 10:.1f} cm into the front princess seam here" in finding.remedy
     (urgent,) = check_strain(shell(), {"SF": 0.095}, WOVEN)
-    assert urgent.remedy.endswith("or better another seam (a larger block.panels).")
+    assert urgent.remedy.endswith("or better another seam: more panels in the block (in a file: block.panels).")
 
 
 def test_strain_of_a_panel_that_is_no_longer_there_is_not_told() -> None:

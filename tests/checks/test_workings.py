@@ -43,7 +43,7 @@ def test_far_less_than_reckoned_is_an_error_with_the_numbers() -> None:
     assert (finding.code, finding.severity, finding.value) == ("given-length-short", "error", 239.9)
     assert finding.limit == pytest.approx(240.0)
     assert "40.0 cm is reckoned, and less than 24.0 cm (60% of it) cannot work" in finding.message
-    assert finding.remedy == "Leave the length out of step straps, so that 40.0 cm is drawn, or give one near it."
+    assert finding.remedy == "Leave the length out of the step “straps”, so that 40.0 cm is drawn, or give one near it."
 
 
 def test_it_says_by_how_much_in_the_makers_unit() -> None:

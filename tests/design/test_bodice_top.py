@@ -117,7 +117,7 @@ def test_what_does_not_fit_is_refused_with_a_remedy(step: BodiceTop, sentence: s
 
 
 def test_it_needs_a_block_to_the_shoulder_and_comes_before_other_tops() -> None:
-    with pytest.raises(DesignError, match="needs a block to the shoulder"):
+    with pytest.raises(DesignError, match="needs a block up to the shoulder"):
         BodiceTop("top").apply(replace(BLOCK, to_shoulder=None), replace(BLOCK, to_shoulder=None))
     cut = TopEdge("edge", "straight", Height("bust", 30.0), Height("bust", 30.0)).apply(BLOCK, BLOCK)
     with pytest.raises(DesignError, match="put this step before any top edge"):

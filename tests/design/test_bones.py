@@ -291,7 +291,7 @@ REFUSED = {
     "no such line": (Bones("b", seams=("wing",)), None, "no seam or edge lies on a line 'wing'"),
     "no neighbours": (Bones("b", channels=(Channel("side", "centre-back", 0.5),)), None, "are not neighbours"),
     "no such channel": (Bones("b", channels=(Channel("sid", "centre-back", 0.5),)), None, "did you mean 'side'"),
-    "on a seam": (Bones("b", channels=(Channel("centre-front", "front-princess", 0.0),)), None, "move its fraction"),
+    "on a seam": (Bones("b", channels=(Channel("centre-front", "front-princess", 0.0),)), None, "move it nearer the"),
     "cut in two": (
         Bones("b", width=14.0, seams=(), channels=(Channel("front-princess", "side", 0.1, 0.0),)),
         carried_out(LEVEL_TOP, Hem("hem", "straight", Height("hip", 20.0), Height("hip", 20.0))),
@@ -300,7 +300,7 @@ REFUSED = {
     "crossing": (
         Bones("b", channels=(Channel("side", "back-princess", 0.4, 0.6), Channel("side", "back-princess", 0.6, 0.4))),
         None,
-        "(channel-1) and in the side back (channel-2) lie on one another",
+        "(channel 1) and in the side back (channel 2) lie on one another",
     ),
     "at the hem": (
         Bones("b", seams=(), channels=(MIDDLE,), up_to=Height("hip", 20.0)), None, "would end at the block's hem",
@@ -314,7 +314,7 @@ def test_what_cannot_be_boned_is_refused_in_a_sentence(step: Bones, pattern: Pat
     with pytest.raises(DesignError) as refused:
         boned(step, pattern)
     assert why in str(refused.value)
-    assert str(refused.value).startswith("bones (b): ")
+    assert str(refused.value).startswith("bones: ")
     assert refused.value.where == "step b"
 
 
@@ -326,7 +326,7 @@ def test_what_cannot_be_boned_is_refused_in_a_sentence(step: Bones, pattern: Pat
         ({"clearance": 0.0}, "0.3 to 3 cm short of a stitched edge, not 0 cm"),
         ({"bone": "whale"}, "a bone is spiral, flat, plastic, not 'whale'"),
         ({"seams": ("side", "side")}, "named twice"),
-        ({"seams": ()}, "name a line in seams or a channel"),
+        ({"seams": ()}, "name a line for bones to lie along, or a channel"),
     ],
 )
 def test_impossible_bones_are_refused(fields: dict[str, Any], why: str) -> None:
@@ -357,7 +357,7 @@ def test_a_bone_on_a_button_or_an_eyelet_is_refused() -> None:
     assert waist is not None
     x, y = waist.curve.point(waist.curve.length / 2)
     marked = pattern.with_pieces(replace(piece, marks=(*piece.marks, Mark("eyelet-1", "eyelet", (float(x), float(y))))))
-    with pytest.raises(DesignError, match=r"on the eyelet eyelet-1 of piece SF; make the bone narrower"):
+    with pytest.raises(DesignError, match=r"on one of the eyelets of the side front piece; make the bone narrower"):
         boned(Bones("b", channels=(MIDDLE,)), marked)
     assert boned(Bones("b"), marked).notions
 

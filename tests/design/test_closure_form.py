@@ -103,7 +103,7 @@ def test_writing_and_reading_is_the_identity(step: Step) -> None:
         ({"place": "centre-back", "type": "lacing", "gap_cm": 30}, "the gap of a lacing is 30 cm; give between 0 and"),
         ({"place": "centre-back", "type": "zip", "style": "hidden"}, "style is 'hidden'"),
         ({"place": "centre-back", "type": "zip", "down_to": {"level": "wast"}}, "down_to names the level 'wast'"),
-        ({"place": "side", "type": "lacing"}, "closure (shut): a lacing takes its gap off both side seams"),
+        ({"place": "side", "type": "lacing"}, "closure: a lacing takes its gap off both side seams"),
         ({"place": "centre-back", "type": "zip", "opening_cm": "20"}, "names no unit"),
         ({"place": "centre-back", "type": "zip", "colour": "red"}, "has no field 'colour'"),
     ],

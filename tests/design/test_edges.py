@@ -241,31 +241,33 @@ def test_seams_that_do_not_match_would_be_seen() -> None:
     [
         (
             lambda: (TopEdge("neck", "straight", Height("bust"), Height("upper-bust", 20.0)),),
-            "top edge (neck): at the side line it would lie 2.0 cm above the block, which ends at upper bust; "
+            "top edge: at the side line it would lie 2.0 cm above the block, which ends at upper bust; "
             "lower it by that much or choose another level",
         ),
         (
             lambda: (Hem("low", "straight", Height("hip", -30.0), Height("hip", -30.0)),),
-            "hem (low): at the centre front line it would lie 3.0 cm below the block",
+            "hem: at the centre front line it would lie 3.0 cm below the block",
         ),
         (
             lambda: (WAIST, TopEdge("neck", "straight", Height("waist", -20.0), Height("bust"))),
-            "top edge (neck): at the centre front line it lies beyond the hem that piece CF already has; raise it",
+            "top edge: at the centre front line it lies beyond the hem that the centre front piece already has; "
+            "raise it",
         ),
         (
             lambda: (TOP, Hem("hem", "straight", Height("upper-bust"), Height("upper-bust"))),
-            "hem (hem): at the centre front line it lies beyond the top edge that piece CF already has; lower it",
+            "hem: at the centre front line it lies beyond the top edge that the centre front piece already has; "
+            "lower it",
         ),
         (
             lambda: (
                 TopEdge("first", "straight", Height("bust"), Height("bust")),
                 TopEdge("second", "straight", Height("bust", 10.0), Height("bust", 10.0)),
             ),
-            "top edge (second): at the centre front line it lies beyond the top edge that piece CF already has",
+            "top edge: at the centre front line it lies beyond the top edge that the centre front piece already has",
         ),
         (
             lambda: (WAIST, TopEdge("neck", "straight", Height("waist", 9.0), Height("bust"))),
-            "it leaves 0.9 cm of the centre front edge of piece CF; leave at least 1.5 cm",
+            "it leaves 0.9 cm of the centre front edge of the centre front piece; leave at least 1.5 cm",
         ),
         (
             lambda: (
@@ -275,7 +277,7 @@ def test_seams_that_do_not_match_would_be_seen() -> None:
                     points=notch_between("side", "front-princess", Height("bust"), Height("waist", -30.0)),
                 ),
             ),
-            "the line crosses the hem/line edge of piece SF; leave room between them",
+            "the line crosses the hem/line edge of the side front piece; leave room between them",
         ),
         (lambda: (TopEdge("neck", "heart", Height("bust"), Height("bust")),), "a top edge is straight, scooped"),
         (lambda: (Hem("hem", "round", Height("waist"), Height("waist")),), "a hem is straight, shaped, pointed"),

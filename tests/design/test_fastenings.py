@@ -154,7 +154,9 @@ def test_eyelets_that_would_come_near_the_next_seam_are_refused() -> None:
     centre, seam = (LineString(piece.edge(f"CB.{line}").curve.polyline()) for line in ("centre-back", "back-princess"))
     gap = round((centre.distance(seam) - 20.0) / 5, 2)  # cm, so that the piece is 20 mm wide at its narrowest
     reason = refusal(block(0), *EDGES, closing("centre-back", "lacing", eyelet_inset_cm=1.6, gap_cm=gap))
-    assert re.search(r"would come within 0\.[345] cm of another seam of piece CB; keep 0\.6 cm by a smaller", reason)
+    assert re.search(
+        r"would come within 0\.[345] cm of another seam of the centre back piece; keep 0\.6 cm by a smaller", reason
+    )
 
 
 # Hooks, buttons, rows

@@ -144,7 +144,7 @@ def stroke(piece: str, *points: tuple[float, float]) -> Stroke:
         ((), "does not lie on the panels"),
         ((stroke("CF", (-10.0, 150.0), (-20.0, 150.0)),), "draw at least 2.5 cm"),
         ((stroke("CF", (-5.0, 150.0), (-60.0, 152.0), (-20.0, 160.0)),), "runs back over itself"),
-        ((stroke("CF", (300.0, 150.0), (400.0, 150.0)),), "leaves piece CF"),
+        ((stroke("CF", (300.0, 150.0), (400.0, 150.0)),), "leaves the centre front piece"),
         ((stroke("XX", (0.0, 150.0), (-50.0, 150.0)),), "no piece 'XX'"),
         ((stroke("CF", (0.0, float("inf")), (-50.0, 150.0)),), "two numbers"),
         ((Stroke("CF", ((0.0, 0.0),) * 6000),), "more than 5000 places"),

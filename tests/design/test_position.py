@@ -90,7 +90,7 @@ def test_a_place_on_a_line_belongs_to_the_panel_nearer_the_front() -> None:
         (BodyPoint(Height("wast"), "side"), "the block has no level 'wast'; did you mean 'waist'?"),
         (BodyPoint(Height("waist"), "sied"), "the block has no line 'sied'; did you mean 'side'?"),
         (BodyPoint(Height("waist"), "zzz"), "the block has no line 'zzz'; it has centre-front, front-princess"),
-        (BodyPoint(Height("waist"), "side", "centre-front", 0.5), "side and centre-front are not neighbours"),
+        (BodyPoint(Height("waist"), "side", "centre-front", 0.5), "side and centre front are not neighbours"),
         (BodyPoint(Height("hip", share=-0.5), "side"), "there is no level below hip to go part of the way to"),
         (
             BodyPoint(Height("hip", -9.0), "side", "back-princess", 0.5),

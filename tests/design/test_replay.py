@@ -50,8 +50,10 @@ def test_a_failing_step_says_why_its_dependants_wait_and_the_rest_is_done() -> N
     made = replay(Design("lantern-1", "Lantern bodice", (TOO_HIGH, Renamed("tie"), HEM)), BLOCK, ReplayMemo())
     states = [(outcome.step, outcome.state) for outcome in made.outcomes]
     assert states == [("neck", "failed"), ("tie", "waiting"), ("hem", "done")]
-    assert made.outcomes[0].reason.startswith("top edge (neck): at the centre front line it would lie 2.0 cm above")
-    assert made.outcomes[1].reason == "Renamed (tie) needs the result of neck, which was not carried out before it"
+    assert made.outcomes[0].reason.startswith("top edge: at the centre front line it would lie 2.0 cm above")
+    assert (
+        made.outcomes[1].reason == "Renamed needs what “Top edge: straight” makes, which was not carried out before it"
+    )
     assert not made.complete
     assert made.pattern.pieces == HEM.apply(BLOCK, BLOCK).pieces
 
@@ -60,7 +62,9 @@ def test_a_step_that_is_off_leaves_no_trace_and_its_dependants_wait() -> None:
     made = replay(Design("d-1", "t", (TOP, Renamed("tie"), HEM), off=frozenset({"neck"})), BLOCK, ReplayMemo())
     states = [(outcome.step, outcome.state) for outcome in made.outcomes]
     assert states == [("neck", "off"), ("tie", "waiting"), ("hem", "done")]
-    assert made.outcomes[1].reason == "Renamed (tie) needs the result of neck, which was not carried out before it"
+    assert (
+        made.outcomes[1].reason == "Renamed needs what “Top edge: scooped” makes, which was not carried out before it"
+    )
     assert made.pattern == replay(Design("d-1", "t", (HEM,)), BLOCK, ReplayMemo()).pattern
     assert not made.complete
 

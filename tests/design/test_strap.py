@@ -204,7 +204,7 @@ def test_a_given_length_far_off_is_refused_with_both_numbers() -> None:
 
 def test_refusals_say_what_to_do() -> None:
     low = make_block(BODIES[0], BlockOptions())
-    assert 'write "top": "shoulder" in the design\'s block' in refusal(low, top(), Strap("strap"))
+    assert "needs a block up to the shoulder, of 4 or 6 panels" in refusal(low, top(), Strap("strap"))
     assert "put a top edge before the strap" in refusal(block(), Strap("strap"))
     again = refusal(block(), top(), Strap("strap"), Strap("other"))
     assert "reaches the shoulder already" in again
@@ -252,7 +252,7 @@ def test_what_a_strap_cannot_be(fields: dict[str, object], said: str) -> None:
 def test_a_field_of_another_type_is_refused_in_a_file_even_at_its_usual_value(
     fields: dict[str, object], said: str
 ) -> None:
-    with pytest.raises(DesignError, match=rf"^step 1: strap \(s-1\): {said}"):
+    with pytest.raises(DesignError, match=rf"^step 1: strap: {said}"):
         steps_from_json([{"kind": "strap", "uid": "s-1", **fields}])
 
 
@@ -284,7 +284,10 @@ def test_a_design_with_a_strap_asks_for_a_block_to_the_shoulder() -> None:
         with pytest.raises(InputError) as caught:
             _ = replace(strapped, block=BlockOptions(panels=panels)).block_options
         number = len(plain.steps) + 1
-        said = f"block.panels is {panels}; step {number} (strap) needs a side seam: choose 4 or 6"
+        said = (
+            f"the block has {panels} panels (in a file: block.panels); step {number}, Straps: grown out of the panels, "
+            "needs a side seam: choose 4 or 6"
+        )
         assert (str(caught.value), caught.value.where) == (said, "block.panels")
 
 

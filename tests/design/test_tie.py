@@ -328,7 +328,7 @@ REFUSED_IN_A_FILE = [
     ({"form": "side"}, "has no field 'form'; did you mean 'from'?"),
     ({"width_cm": 50}, "its width is 50 cm; give 1 to 30 cm"),
     ({"layers": 1.5}, "layers is 1.5; it should be a whole number"),
-    ({"count": 2}, 'there is one tie on each side of the wearer; start several from "centre-back"'),
+    ({"count": 2}, "there is one tie on each side of the wearer; start several from the centre back"),
     ({"from": "centre-back", "count": 2, "height": {"level": "waist"}}, "several ties are spread evenly"),
     ({"from": "centre-back", "misfit": "dart"}, "an added tie has no joined panels"),
     ({"height": {"level": "hips"}}, "height names the level 'hips'"),
@@ -351,9 +351,9 @@ def test_what_cannot_be_tied_is_refused_in_one_sentence() -> None:
     short = Hem("hem", "straight", Height("waist"), Height("waist"))
     folded = block(centre_back="fold")
     cases = [
-        (lambda: made(TIE), "piece SB still ends at the block's own upper edge; put the top edge before the tie"),
-        (lambda: made(TOP, TIE), "piece SB still ends at the block's own hem; put the hem before the tie"),
-        (lambda: tied(on=folded), 'write "centre_back": "opening" in the design\'s block'),
+        (lambda: made(TIE), "the tie piece still ends at the block's own upper edge; put the top edge before the tie"),
+        (lambda: made(TOP, TIE), "the tie piece still ends at the block's own hem; put the hem before the tie"),
+        (lambda: tied(on=folded), "let the block open at the centre back (in a file: block.centre_back, opening)"),
         (lambda: TIE.apply(unfold(made(TOP, HEM)), PLAIN), "put the tie before unfolding"),
         (lambda: TIE.apply(replace(made(TOP, HEM), closures=(zipped,)), PLAIN), "closed already, with zip (zip)"),
         (lambda: Tie("again").apply(tied(), PLAIN), "the back panel SB is no longer there"),
@@ -365,5 +365,5 @@ def test_what_cannot_be_tied_is_refused_in_one_sentence() -> None:
         with pytest.raises(DesignError) as caught:
             attempt()
         assert sentence in str(caught.value)
-        assert str(caught.value).startswith("tie (")
+        assert str(caught.value).startswith("tie: ")
         assert "\n" not in str(caught.value)

@@ -139,7 +139,7 @@ REFUSED: list[tuple[Callable[[], Pattern], str]] = [
         lambda: BACK.apply(
             replace(made(), closures=(Closure("z", "centre-back", "zip", "", "centre", "", 0.0, 1.0),)), PLAIN
         ),
-        "the centre back is closed already, with zip (z)",
+        "the centre back is closed already, by the step “z”; take it out",
     ),
 ]
 

@@ -86,5 +86,5 @@ def test_the_note_says_how_many_layers_are_knotted(layers: int, words: str) -> N
 
 
 def test_a_length_that_ends_before_the_knot_is_refused() -> None:
-    with pytest.raises(DesignError, match=r"a length of 20\.0 cm ends before the knot; give at least 21\.0 cm"):
+    with pytest.raises(DesignError, match=r"a length of 20\.0 cm ends before the knot; give at least 21 cm"):
         tying(given=200.0).working("tie/length", "Tie", REACH)

@@ -106,8 +106,8 @@ LONG_TIE = box("TIE", 900.0, 120.0, 1, 1)
             LONG_TIE,
             Cloth("silk", 1400.0, True),
             'Box TIE (TIE) is 90.0 cm across the grain and the cloth "silk", folded, is 70.0 cm wide: spread it out '
-            '("folded": false), lay it lengthwise (a tie: "grain_along": true), take cloth at least 180.0 cm wide or '
-            "put a seam across the piece",
+            "(in a file: folded, false), lay it lengthwise (in a file: of a tie, grain_along, true), take cloth at "
+            "least 180.0 cm wide or put a seam across the piece",
         ),
         (
             box("CF", 400.0, 1500.0, fold=True),

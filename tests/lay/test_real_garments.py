@@ -80,7 +80,7 @@ def test_a_garment_is_laid_soundly(number: int, shared: Path) -> None:
 
 def test_a_long_tie_across_folded_cloth_is_refused_and_each_remedy_helps(shared: Path) -> None:
     cutting = make_garment(body(0), design(4)).cutting
-    with pytest.raises(LayError, match=r'spread it out .*"grain_along": true.* wide or put a seam'):
+    with pytest.raises(LayError, match=r"spread it out .*grain_along, true.* wide or put a seam"):
         lays_of(cutting, [Cloth("outer", 1400.0, folded=True)])
     assert [lay.folded for lay in judged(cutting, False, False, 1400.0, shared)] == [False]
     assert [lay.folded for lay in judged(cutting, True, False, 2400.0, shared)] == [True]
@@ -92,8 +92,10 @@ def test_a_remedy_that_shows_how_a_field_is_written_is_told_whole() -> None:
     cutting = make_garment(body(0), design(4)).cutting
     _, (told,) = wide_enough(cutting, [Cloth("outer", 1400.0, folded=True)])
     assert (told.code, told.severity) == ("cannot-be-laid", "error")
-    assert told.message.endswith('and the cloth "outer", folded, is 70.0 cm wide.')
-    assert told.remedy.startswith('Spread it out ("folded": false), lay it lengthwise (a tie: "grain_along": true),')
+    assert told.message.endswith("and the outer cloth, folded, is 70.0 cm wide.")
+    assert told.remedy.startswith(
+        "Spread it out (in a file: folded, false), lay it lengthwise (in a file: of a tie, grain_along, true),"
+    )
     assert told.remedy.endswith("or put a seam across the piece.")
 
 

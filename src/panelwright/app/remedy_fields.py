@@ -85,7 +85,7 @@ def spread_out(finding: Finding, document: Document, _pattern: Pattern, _unit: U
     """Cloth that was to be folded is spread out, where the finding says that this is enough."""
     cloths = part_of(document, "cloth_to_buy")
     cloth = part_of(cloths, finding.subject)
-    if not (cloth.get("folded") and "spread it out" in finding.remedy):
+    if not (cloth.get("folded") and "spread it out" in finding.remedy.lower()):
         return None
     cloths[finding.subject] = {**cloth, "folded": False}
     return Remedied("Spread the cloth out instead of folding it", {**document, "cloth_to_buy": cloths})

@@ -32,7 +32,7 @@ def refuse_clashes(bones: Sequence[Bone], pattern: Pattern) -> None:
     for (one, piece, area), (other, on, beside) in combinations(covered, 2):
         if one is not other and piece.id == on.id and shapely.intersects(area, beside):
             raise DesignError(
-                f"the bones {one.place} and {other.place} lie on one another in "
+                f"the bones {_words(one)} and {_words(other)} lie on one another in "
                 f"{spoken_piece(piece)}; move the channel, or leave one of the two out",
                 piece.id,
             )
@@ -52,6 +52,11 @@ def refuse_clashes(bones: Sequence[Bone], pattern: Pattern) -> None:
                     "place, end it lower, or say that it may lie on the bust point if it is meant",
                     piece.id,
                 )
+
+
+def _words(bone: Bone) -> str:
+    """`in the side back (channel 2)`: of channels there may be several in one place."""
+    return f"{bone.place} ({bone.name.replace('-', ' ')})" if bone.name.startswith("channel") else bone.place
 
 
 def _obstacles(piece: Piece) -> tuple[Mark, ...]:

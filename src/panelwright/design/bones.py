@@ -142,20 +142,18 @@ class Bones:
         )
 
     def _with_channels(self, piece: Piece, bones: Sequence[Bone]) -> Piece:
-        drawn = tuple(
-            line
-            for bone in bones
-            for part in bone.laid
-            if part.bed.piece.id == piece.id
-            for line in self._lines(bone, part)
-        )
+        mine = [[part for part in bone.laid if part.bed.piece.id == piece.id] for bone in bones]
+        drawn = tuple(line for bone, parts in zip(bones, mine, strict=True) for line in self._lines(bone, parts))
         return replace(piece, inside=(*piece.inside, *drawn)) if drawn else piece
 
-    def _lines(self, bone: Bone, part: LaidBone) -> Iterator[InsideLine]:
-        if not part.walls and part.long:
-            yield InsideLine(f"{self.uid}/{bone.name}{BONE_GUIDE}", "guide", part.outline)
-        for number, wall in enumerate(part.walls, 1):
-            yield InsideLine(f"{self.uid}/{bone.name}-{number}", "stitch", part.bed.parallel(*part.stretch, wall))
+    def _lines(self, bone: Bone, parts: Sequence[LaidBone]) -> Iterator[InsideLine]:
+        """Of the beds of a bone on one piece; a seam may join two edges of it."""
+        for number, part in enumerate((part for part in parts if not part.walls and part.long), 1):
+            name = bone.name if number == 1 else f"{bone.name}-{number}"
+            yield InsideLine(f"{self.uid}/{name}{BONE_GUIDE}", "guide", part.outline)
+        for part in parts:
+            for number, wall in enumerate(part.walls, 1):
+                yield InsideLine(f"{self.uid}/{bone.name}-{number}", "stitch", part.bed.parallel(*part.stretch, wall))
 
 
 def _refuse_uncut(pattern: Pattern) -> None:

@@ -11,6 +11,7 @@ from panelwright.finish.cut_count import cloth_words
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.lay.cloth import WIDEST, Cloth
 from panelwright.lay.piece_to_cut import PieceToCut
+from panelwright.quotation import quoted
 
 # A width that is named as wide enough is rounded up to this, mm.
 _ROUND: Final = 10.0
@@ -56,8 +57,8 @@ def _refusal(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> tuple
     wide = f"{format_length(room, unit)} wide{', as is assumed' if cloth.assumed else ''}"
     way, remedies = "folded" if folded else "spread out", _remedies(cloth, piece, folded, unit)
     reason = (
-        f"{piece.label} is {format_length(across, unit)} across the grain and the "
-        f"{cloth_words(cloth.name)}, {way}, is {wide}"
+        f"{piece.label} ({piece.id}) is {format_length(across, unit)} across the grain and the "
+        f"{_words(cloth)}, {way}, is {wide}"
     )
     return reason, _either(remedies)
 
@@ -80,3 +81,9 @@ def _remedies(cloth: Cloth, piece: PieceToCut, folded: bool, unit: Unit) -> list
 def _either(remedies: Sequence[str]) -> str:
     *others, last = remedies
     return f"{', '.join(others)} or {last}" if others else last
+
+
+def _words(cloth: Cloth) -> str:
+    """`outer cloth`, or `cloth "silk"` of one with a name of its own."""
+    words = cloth_words(cloth.name)
+    return words if words != cloth.name else f"cloth {quoted(words)}"
