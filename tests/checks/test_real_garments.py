@@ -164,7 +164,7 @@ def test_what_a_design_drew_is_put_right_in_the_design() -> None:
     (finding,) = [f for f in found if f.subject == top.id]
     assert "beside the top edge the cut line is 5 cm off its allowance of 6 cm; the limit is 0.01 cm" in finding.message
     assert finding.remedy.startswith("Reduce the allowance (in a file: finish.allowance_cm")
-    assert 'in the step "s1" bring "centre", "side" and "points" nearer to one height' in finding.remedy
+    assert "in the step “Top edge: V” bring its heights and points nearer to one height" in finding.remedy
 
 
 def test_a_made_garment_comes_back_from_its_file(tmp_path: Path) -> None:

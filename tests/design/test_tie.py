@@ -355,7 +355,10 @@ def test_what_cannot_be_tied_is_refused_in_one_sentence() -> None:
         (lambda: made(TOP, TIE), "the tie piece still ends at the block's own hem; put the hem before the tie"),
         (lambda: tied(on=folded), "let the block open at the centre back (in a file: block.centre_back, opening)"),
         (lambda: TIE.apply(unfold(made(TOP, HEM)), PLAIN), "put the tie before unfolding"),
-        (lambda: TIE.apply(replace(made(TOP, HEM), closures=(zipped,)), PLAIN), "closed already, with zip (zip)"),
+        (
+            lambda: TIE.apply(replace(made(TOP, HEM), closures=(zipped,)), PLAIN),
+            "closed already, by the step “zip”; take it out",
+        ),
         (lambda: Tie("again").apply(tied(), PLAIN), "the back panel SB is no longer there"),
         (lambda: tied(replace(TIE, length=150.0)), "a length of 15.0 cm ends before the knot; give at least"),
         (lambda: tied(replace(TIE, height=Height("hip"))), "the middle of the tie would lie 10.0 cm below the hem"),
