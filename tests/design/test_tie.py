@@ -359,7 +359,7 @@ def test_what_cannot_be_tied_is_refused_in_one_sentence() -> None:
             lambda: TIE.apply(replace(made(TOP, HEM), closures=(zipped,)), PLAIN),
             "closed already, by the step “zip”; take it out",
         ),
-        (lambda: Tie("again").apply(tied(), PLAIN), "the back panel SB is no longer there"),
+        (lambda: Tie("again").apply(tied(), PLAIN), "a back panel is no longer there"),
         (lambda: tied(replace(TIE, length=150.0)), "a length of 15.0 cm ends before the knot; give at least"),
         (lambda: tied(replace(TIE, height=Height("hip"))), "the middle of the tie would lie 10.0 cm below the hem"),
         (lambda: made(low_top, short, replace(TIE, width=100.0)), "no room to draw in; give it less width, or raise"),
