@@ -93,7 +93,7 @@ def first_fault(outcomes: tuple[Outcome, ...]) -> tuple[str, str] | None:
     """(uid of the first step that stands in the way of a whole garment, why); None where none does."""
     for outcome in outcomes:
         if outcome.wanting or outcome.cuts_off:
-            return outcome.step, outcome.reason or outcome.cuts_off
+            return outcome.step, (outcome.reason or outcome.cuts_off).rstrip(".")
     return None
 
 
@@ -133,7 +133,7 @@ def _told(design: Design, block: Pattern, edge: CutEdge, others: tuple[str, ...]
     far = f" by about {length_words(by)}" if by else ""
     message = (
         f"at this height {what} leaves no room for {_spoken(design, others)}; {change} it{far}, or change or leave out "
-        "what has no room"
+        "what has no room."
     )
     return CutOff(edge.uid, others, _field(edge, frees), message)
 
