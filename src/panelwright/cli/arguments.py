@@ -14,6 +14,8 @@ COMMANDS = {
     "chart": "print a blank measuring chart: every measurement with its picture",
     "block": "measurements to a fitted block",
     "make": "measurements and a design to a checked cutting pattern, with its sheets",
+    "sheet": "print the reference sheet that lies beside paper pieces on a photo",
+    "read": "photos or drawings (DXF, SVG) of paper pieces to a table of points for `own`",
     "own": "your own block, from points on paper, to a checked pattern with its sheets",
     "check": "check a pattern, or what measurements and a design would give",
     "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
@@ -27,6 +29,8 @@ _EXAMPLES = {
     "chart": "panelwright chart --units inches --out measuring-chart.pdf",
     "block": "panelwright block w-07.json --options lantern-01.json --out w-07-block",
     "make": "panelwright make w-07.json lantern-01.json --out w-07-lantern --paper letter --units inches",
+    "sheet": "panelwright sheet --paper letter",
+    "read": "panelwright read front.jpg back.jpg --scale quarter --allowance 0 --out my-block.json",
     "own": "panelwright own my-block.json --wearer w-07.json --true --out my-block",
     "check": "panelwright check w-07-lantern/pattern.json",
     "paper": "panelwright paper w-07-lantern/pattern.json --scale full --paper a3",
@@ -111,6 +115,19 @@ def command_parser() -> argparse.ArgumentParser:
     made["hand"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
     for name in ("block", "make", "check", "hand"):
         made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")
+
+    made["sheet"].add_argument("--out", metavar="FILE", help="write here; default: reference-sheet.pdf")
+    made["sheet"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
+
+    made["read"].add_argument("files", nargs="*", metavar="FILE", help="JPEG, PNG or WebP photos; DXF or SVG drawings")
+    made["read"].add_argument("--scale", metavar="SCALE", help="of the paper: quarter or full; default: a guess")
+    made["read"].add_argument("--allowance", metavar="CM", help="that the outlines include; 0: they are stitch lines")
+    made["read"].add_argument(
+        "--centimetre", metavar="OF", help="what a centimetre of allowance was on the paper: garment or paper"
+    )
+    made["read"].add_argument("--drawing-unit", metavar="UNIT", help="of a drawing: millimetres, inches, …")
+    made["read"].add_argument("--square", metavar="MM", help="what the square on the sheet measures, if not true")
+    made["read"].add_argument("--out", metavar="FILE", help="write here; default: own-block.json")
 
     made["own"].add_argument("files", nargs="*", metavar="FILE.json", help="your pieces as tables of points")
     made["own"].add_argument("--wearer", metavar="MEASUREMENTS.json", help="whom it is for")
