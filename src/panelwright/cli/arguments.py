@@ -20,6 +20,7 @@ COMMANDS = {
     "check": "check a pattern, or what measurements and a design would give",
     "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
     "hand": "print how to draw a design by hand at quarter scale, for one learner or a class",
+    "review": "hold a learner's drawn pattern against the design, with a feedback sheet",
     "lay": "plan a short lay for pieces given as outlines, on open or folded cloth",
     "write": "write a pattern as a drawing that other programs open: DXF or SVG, full scale",
 }
@@ -35,6 +36,7 @@ _EXAMPLES = {
     "check": "panelwright check w-07-lantern/pattern.json",
     "paper": "panelwright paper w-07-lantern/pattern.json --scale full --paper a3",
     "hand": "panelwright hand lantern-01.json --size 88 --learners 25 --spares 2 --out class.pdf",
+    "review": "panelwright review w-07.json lantern-01.json learner-04.json --out learner-04-feedback.pdf",
     "lay": "panelwright lay festival.json --seconds 60 --out festival-lay.json",
     "write": "panelwright write w-07-lantern/pattern.json --to dxf --out lantern.dxf",
 }
@@ -113,7 +115,12 @@ def command_parser() -> argparse.ArgumentParser:
     made["hand"].add_argument("--spares", metavar="K", help="so many further packs; default: none")
     made["hand"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the work")
     made["hand"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
-    for name in ("block", "make", "check", "hand"):
+    made["review"].add_argument(
+        "files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json] DESIGN.json LEARNERS.json"
+    )
+    made["review"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the pieces")
+    made["review"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
+    for name in ("block", "make", "check", "hand", "review"):
         made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")
 
     made["sheet"].add_argument("--out", metavar="FILE", help="write here; default: reference-sheet.pdf")
@@ -155,7 +162,7 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("block", "make", "own", "paper"):
         made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
         made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
-    for name in ("chart", "block", "make", "own", "check", "paper", "hand"):
+    for name in ("chart", "block", "make", "own", "check", "paper", "hand", "review"):
         made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
     return parser
 
