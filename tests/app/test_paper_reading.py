@@ -1,6 +1,7 @@
 """Photos and drawings to a table of points: the way from paper to `panelwright own`, and what is refused."""
 
 import json
+import sys
 from pathlib import Path
 
 import numpy as np
@@ -9,6 +10,7 @@ from intake.photo_compare import compared
 from intake.photo_truth import laid_out, outer_pieces
 from intake.rendered_photo import Scene, jpeg, render
 
+import panelwright.intake
 from panelwright.app.demo.troupe import designs
 from panelwright.app.drawn_file import load_drawn
 from panelwright.app.garment import make_garment
@@ -127,6 +129,30 @@ def test_what_cannot_be_read_is_refused_in_one_sentence(
     assert main(["read", *words]) == 2
     assert sentence in capsys.readouterr().err
     assert not (folder / "own-block.json").exists()
+
+
+def test_a_bad_photo_or_a_hostile_file_ends_the_command_in_one_sentence(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (folder / "grey.jpg").write_bytes(jpeg(np.full((900, 1200, 3), 128, np.uint8), 90))
+    (folder / "bomb.svg").write_text('<!DOCTYPE s [<!ENTITY a "aa">]><svg xmlns="http://www.w3.org/2000/svg">&a;</svg>')
+    (folder / "cut.dxf").write_text("0\nSECTION\n2\nENTITIES\n0\nLINE\n10\n")
+    for name in ("grey.jpg", "bomb.svg", "cut.dxf"):
+        assert main(["read", name]) == 2
+        told = [line for line in capsys.readouterr().err.splitlines() if not line.startswith("[")]
+        assert len(told) == 1
+        assert name in told[0]
+    assert not (folder / "own-block.json").exists()
+
+
+def test_without_the_photo_extra_the_remedy_is_told(
+    folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setitem(sys.modules, "panelwright.intake.photo_pieces", None)
+    monkeypatch.delattr(panelwright.intake, "photo_pieces", raising=False)
+    (folder / "grey.jpg").write_bytes(b"\xff\xd8\xff")
+    assert main(["read", "grey.jpg"]) == 2
+    assert "reading photos needs the extra `photo`: install panelwright[photo]" in capsys.readouterr().err
 
 
 def test_the_reference_sheet_is_printed_on_either_paper(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
