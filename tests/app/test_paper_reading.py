@@ -87,7 +87,16 @@ def test_what_is_guessed_and_what_is_still_to_say_is_told(
     assert any("Scale: quarter is guessed" in sentence for sentence in facts["told"])
     assert any("0.5 mm wide is 2 mm at full scale" in sentence for sentence in facts["told"])
     asked = " ".join(facts["asked"])
-    assert all(words in asked for words in ("--allowance", "Name piece-1, piece-2", '"kind": "fold"', "Add levels"))
+    assert all(
+        words in asked
+        for words in (
+            "Compare the picture with the paper",
+            "--allowance",
+            "Name piece-1, piece-2",
+            '"kind": "fold"',
+            "Add levels",
+        )
+    )
     picture = (folder / "own-block-picture.svg").read_text(encoding="utf-8")
     assert picture.startswith("<svg") or "<svg" in picture[:400]
 

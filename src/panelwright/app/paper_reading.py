@@ -21,6 +21,11 @@ MOST_FILES: Final = 20
 # Pieces of a bodice at quarter scale are shorter than this on paper, and at full scale longer, mm.
 BETWEEN_SCALES: Final = 180.0
 _PHOTOS: Final = (b"\xff\xd8\xff", b"\x89PNG", b"RIFF")
+# On a table with a grain a piece can be cut short, and nothing but its look tells.
+COMPARE: Final = (
+    "Compare the picture with the paper: where a piece is cut short or has edges that the paper has not, photograph it "
+    "again on a plain dark cloth."
+)
 PENCIL: Final = 0.5  # width of a sharp pencil's line, mm (common practice)
 
 
@@ -72,9 +77,11 @@ def read_paper(paths: Sequence[Path], answers: PaperAnswers, ref: str = "own-blo
     told: list[str] = []
     allowances: list[float | None] = []
     scales: list[float] = []
+    photos = 0
     for path in paths:
         content = read_content(path, MOST_BYTES, "save the pattern's pieces alone, or a smaller photo")
         if content.startswith(_PHOTOS):
+            photos += 1
             found, sentences = _photo(content, path.name, answers)
             allowances.append(None)
         else:
@@ -94,7 +101,8 @@ def read_paper(paths: Sequence[Path], answers: PaperAnswers, ref: str = "own-blo
     known = allowances[0] if len(set(allowances)) == 1 else None
     allowance = known if answers.allowance is None else answers.allowance
     drawn = DrawnPattern(named, scale, allowance, (), answers.centimetre or "garment", ref)
-    return PaperReading(drawn, tuple(told), tuple(_asked(drawn, answers)))
+    asked = (*([COMPARE] if photos else ()), *_asked(drawn, answers))
+    return PaperReading(drawn, tuple(told), asked)
 
 
 def _photo(content: bytes, name: str, answers: PaperAnswers) -> tuple[tuple[DrawnPiece, ...], tuple[str, ...]]:
@@ -104,7 +112,8 @@ def _photo(content: bytes, name: str, answers: PaperAnswers) -> tuple[tuple[Draw
         raise InputError(f"{quoted(name)}: {error}", error.where or "photo") from error
     unsure = max(found.unsure)
     sheet = f"{found.squares} squares of the reference sheet ({found.paper}) were read"
-    return found.pieces, (f"{sheet}; outlines are sure to about {unsure:.2f} mm", *found.doubts)
+    sure = f"by them alone a place is sure to about {unsure:.2f} mm; how clearly the paper's edge shows is not in that"
+    return found.pieces, (f"{sheet}; {sure}", *found.doubts)
 
 
 def _sentence(guess: Guess) -> str:
