@@ -33,7 +33,7 @@ class Fit:
     off: float
 
 
-def best_fit(ring: Array, model: Piece, scale: float) -> Fit:
+def best_fit(ring: Array, model: Piece, scale: float, in_short: bool = False) -> Fit:
     """Lay a closed outline on the model's.
 
     The outlines are first laid on each other as a whole, over all starts and both hands. Then the distances of the
@@ -46,6 +46,7 @@ def best_fit(ring: Array, model: Piece, scale: float) -> Fit:
         ring: the learner's outline, shape (n, 2), mm of the garment, not closed.
         model: the piece as it should be.
         scale: mm of the garment to one mm of the paper.
+        in_short: only the first, rough fit, to see whether two outlines are alike.
     """
     outline = shapely.Polygon(shapely.get_coordinates(model.outline.exterior.simplify(0.05)))
     shapely.prepare([outline, outline.exterior])
@@ -53,6 +54,8 @@ def best_fit(ring: Array, model: Piece, scale: float) -> Fit:
     aim = _evenly(np.asarray(outline.exterior.coords)[:-1])
     starts = [start for over in (False, True) for start in _whole(search.places, aim, over)]
     rough = min((search.fitted(start, "soft_l1", 10 * _NEAR) for start in starts), key=lambda each: each[0])[1]
+    if in_short:
+        return Fit(rough, float(np.median(np.abs(signed_distances(rough.points(search.places), outline)))))
     begun = [rough, *(search.fitted(rough, "soft_l1", 2 * _NEAR, half)[1] for half in _halves())]
     best = min((search.fitted(start, "cauchy", _NEAR) for start in begun), key=lambda each: each[0])[1]
     return Fit(best, float(np.median(np.abs(signed_distances(best.points(search.places), outline)))))

@@ -70,14 +70,15 @@ def _by_shape(learner: Sequence[DrawnPiece], model: Sequence[Piece], scale: floa
     unlike = [[_UNLIKE if fit is None else fit.off for fit in row] for row in fits]
     rows, columns = linear_sum_assignment(np.array(unlike))
     pairs = [(learner[j], model[k], fits[j][k]) for j, k in zip(rows.tolist(), columns.tolist(), strict=True)]
-    return [Match(each, piece, fit, False) for each, piece, fit in pairs if fit is not None]
+    alike = [(each, piece) for each, piece, fit in pairs if fit is not None]
+    return [Match(each, piece, best_fit(ring_of(each), piece, scale), False) for each, piece in alike]
 
 
 def _fit_of_shape(each: DrawnPiece, piece: Piece, scale: float) -> Fit | None:
     length = piece.outline.length
     if not 0.8 < sum(edge.curve.length for edge in each.edges) / length < 1.25:
         return None
-    fit = best_fit(ring_of(each), piece, scale)
+    fit = best_fit(ring_of(each), piece, scale, in_short=True)
     return fit if fit.off < LIKENESS * length else None
 
 
