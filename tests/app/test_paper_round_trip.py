@@ -4,6 +4,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+import ezdxf
 import numpy as np
 import pytest
 import shapely
@@ -112,9 +113,24 @@ def test_a_photo_of_a_quarter_scale_block_becomes_the_block(folder: Path, drawn:
     own_is_the_block(drawn, shared)
 
 
-def test_a_quarter_scale_drawing_becomes_the_block(folder: Path, drawn: DrawnPattern, shared: Path) -> None:
-    (folder / "block.svg").write_text(as_svg(drawn), encoding="utf-8")
-    assert main(["read", "block.svg", *WORDS]) == 0
+def save_dxf(drawn: DrawnPattern, path: Path) -> None:
+    """The outlines, each in a block, in mm of the paper, written by another library."""
+    document = ezdxf.new("R2010")
+    document.header["$INSUNITS"] = 4
+    for k, piece in enumerate(drawn.pieces):
+        block = document.blocks.new(piece.id)
+        block.add_lwpolyline(outline_of(piece).tolist(), close=True, dxfattribs={"layer": "STITCH"})
+        document.modelspace().add_blockref(piece.id, (100.0 * k, 0.0))
+    document.saveas(path)
+
+
+@pytest.mark.parametrize("name", ["block.svg", "block.dxf"])
+def test_a_quarter_scale_drawing_becomes_the_block(name: str, folder: Path, drawn: DrawnPattern, shared: Path) -> None:
+    if name.endswith("svg"):
+        (folder / name).write_text(as_svg(drawn), encoding="utf-8")
+    else:
+        save_dxf(drawn, folder / name)
+    assert main(["read", name, *WORDS]) == 0
     read = load_drawn(folder / "block.json")
     assert [piece.id for piece in read.pieces] == [piece.id for piece in drawn.pieces]
     fill_in(folder / "block.json", drawn, compared(read.pieces, [as_paper(piece) for piece in drawn.pieces]))
