@@ -46,13 +46,14 @@ def _changed(name: str, before: Entry, after: Entry, unit: Unit) -> Iterator[str
         if field in _APART or was == now:
             continue
         own = fields.get(field, {"label": field.replace("_", " ")})
+        label = str(own["label"]).partition(" (")[0]  # what is left out is told by its value
         if was is None or now is None:
             was, now = (own.get("default") if value is None else value for value in (was, now))
         words = [value_words(value, own, unit) for value in (was, now)]
         if words[0] == words[1]:
-            yield f"{name}: {own['label']}, changed" if was != now else f"{name}: {own['label']}, now stated"
+            yield f"{name}: {label}, changed" if was != now else f"{name}: {label}, now stated"
         else:
-            yield f"{name}: {own['label']}, from {words[0]} to {words[1]}"
+            yield f"{name}: {label}, from {words[0]} to {words[1]}"
 
 
 def _moved(before: list[str], after: list[str], names: Mapping[str, str]) -> list[str]:

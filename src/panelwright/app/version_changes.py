@@ -2,10 +2,12 @@
 
 import json
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from typing import Any, Final
 
+from panelwright.app.garment_words import garment_vocabulary
 from panelwright.app.step_change import step_changes
-from panelwright.app.value_words import value_words
+from panelwright.app.value_words import Field, value_words
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.term import Term
 from panelwright.body.terms import TERMS
@@ -33,12 +35,26 @@ def design_changes(before: Document, after: Document, unit: Unit = Unit.CM) -> t
     for part in [*_PARTS, *sorted({*before, *after} - {*_PARTS} - _APART)]:
         opening = _PARTS.get(part, _plain(part))
         for way, was, now in _differences((part,), before.get(part), after.get(part)):
-            field = {"unit": next((_UNITS[name[-3:]] for name in reversed(way) if name[-3:] in _UNITS), None)}
-            told = {**field, "type": "length"} if field["unit"] else {}
-            words = [value_words(value, told, unit) for value in (was, now)]
-            what = ", ".join(_plain(name) for name in way[1:])
+            what, field = _field(way)
+            words = [value_words(value, field, unit) for value in (was, now)]
             found.append(f"{opening}: {what}, from {words[0]} to {words[1]}")
     return tuple(found)
+
+
+def _field(way: tuple[str, ...]) -> tuple[str, Field]:
+    """(what it is called, how its value is told) of the value that a way leads to, as the page has it."""
+    for known in range(len(way), 1, -1):
+        if (field := _garment_fields().get(".".join(way[:known]))) is not None:
+            names = [str(field["label"]), *map(_plain, way[known:])]
+            return ", ".join(names), field if known == len(way) else {"type": "length", "unit": field.get("unit")}
+    measured = next((_UNITS[name[-3:]] for name in reversed(way) if name[-3:] in _UNITS), None)
+    told: Field = {"type": "length", "unit": measured} if measured else {}
+    return ", ".join(map(_plain, way[1:])), told
+
+
+@lru_cache(maxsize=1)
+def _garment_fields() -> dict[str, Field]:
+    return {field["name"]: field for group in garment_vocabulary() for field in group["fields"]}
 
 
 def wearer_changes(before: Document, after: Document, unit: Unit = Unit.CM) -> tuple[str, ...]:
