@@ -90,7 +90,9 @@ def test_a_wearers_history_is_read_and_gone_back_in(own_workroom: ServedWorkroom
     waist = first["measurements"]["waist_girth"]
     changed = {**first, "measurements": {**first["measurements"], "waist_girth": waist + 1}}
     own_workroom.ask("/api/wearers/w-01", "PUT", {"document": changed, "what": "after a month"})
-    hand = open_page(own_workroom)
+    hand = open_page(own_workroom, path="/#/make/lantern-01/flat")
+    hand.page.get_by_role("combobox", name="For", exact=True).select_option("w-01")
+    expect(hand.back.handle).to_be_visible()
     hand.press("Change the measurements of w-01")
     hand.press("History")
     rows = hand.page.get_by_role("dialog", name="History").get_by_role("listitem")

@@ -40,7 +40,7 @@ def finding_facts(finding: Finding) -> dict[str, object]:
 
 
 def _entry(number: int, finding: Finding) -> str:
-    first = f"{_sentence(finding.message)} [{finding.code}: {finding.subject}]"
+    first = f"{_sentence(finding.message)} [{finding.code}]"
     remedy = f"What to do: {_sentence(finding.remedy)}"
     return "\n".join([_filled(first, f"{number:>2}. ", "    "), _filled(remedy, "    ", "    ")])
 
