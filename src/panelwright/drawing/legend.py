@@ -14,6 +14,7 @@ ENTRIES: Final = (
     (pen.FOLD, "lay on the fold"),
     (pen.LEVEL, "level of the body"),
     (pen.INSIDE_STITCH, "bone channel"),
+    (pen.GUIDE, "guide, such as a bone on a seam"),
     (pen.OLD, "the block’s old line"),
 )
 SIZE: Final = 2.6
