@@ -182,7 +182,7 @@ class TestYoke:
         out = Curve.from_points([a, (a[0] + 200.0, a[1]), (b[0] - 300.0, b[1]), b])
         line, _ = yoke_line()
         parts = PartName("SF", "a"), PartName("SF-b", "b")
-        with pytest.raises(DesignError, match="does not split piece SF in two"):
+        with pytest.raises(DesignError, match="does not split the side front piece in two"):
             split_piece(pattern, "SF", [out], line, parts, "front")
 
 
@@ -240,7 +240,7 @@ class TestJoin:
         [
             ("centre-back", "CB", "does not join two pieces along whole edges"),
             ("side", "CF", "does not join CF to another piece"),
-            ("front-princess", "SF", "piece CF is cut on the fold, which sets its grain; join SF to it"),
+            ("front-princess", "SF", "the centre front piece is cut on the fold, which sets its grain; join the side front piece to it"),
         ],
     )
     def test_what_cannot_be_joined_is_refused(self, seam: str, first: str, sentence: str) -> None:
@@ -385,7 +385,7 @@ class TestWaistband:
     @pytest.mark.parametrize(
         ("make", "sentence"),
         [
-            (lambda: attach_waistband(cut(TOP, WAIST), "low/line", 5.0, "band"), "is not between 1 and 50 cm wide"),
+            (lambda: attach_waistband(cut(TOP, WAIST), "low/line", 5.0, "band"), "of 0.5 cm is not 1 to 50 cm wide"),
             (lambda: attach_waistband(cut(TOP, WAIST), "nowhere", 40.0, "band"), "are not one row with two ends"),
         ],
     )
@@ -421,5 +421,5 @@ class TestLaterSteps:
     def test_a_line_that_would_cut_off_a_whole_piece_is_refused(self) -> None:
         pattern = with_yoke(cut(HEM))
         low = replace(TOP, shape="straight", centre=Height("bust", -30.0), side=Height("bust", -30.0))
-        with pytest.raises(DesignError, match="it would cut away the whole piece SF-yoke"):
+        with pytest.raises(DesignError, match="it would cut away the whole of the side front yoke piece"):
             low.apply(pattern, BLOCK)
