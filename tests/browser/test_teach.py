@@ -31,7 +31,7 @@ def test_each_step_is_told_and_what_it_changes_is_drawn(workroom: ServedWorkroom
 
     hand.keys("ArrowRight", "ArrowRight", "ArrowRight")
     expect(hand.page.get_by_role("heading", name="Bones: spiral")).to_be_visible()
-    hand.see("New on Centre back")
+    hand.see("New on every piece")
     expect(hand.button("Next")).to_be_disabled()
     hand.press("Back")
     hand.see("Step 3 of 4")

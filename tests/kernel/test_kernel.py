@@ -240,7 +240,11 @@ class TestJoin:
         [
             ("centre-back", "CB", "does not join two pieces along whole edges"),
             ("side", "CF", "does not join CF to another piece"),
-            ("front-princess", "SF", "the centre front piece is cut on the fold, which sets its grain; join the side front piece to it"),
+            (
+                "front-princess",
+                "SF",
+                "the centre front piece is cut on the fold, which sets its grain; join the side front piece to it",
+            ),
         ],
     )
     def test_what_cannot_be_joined_is_refused(self, seam: str, first: str, sentence: str) -> None:
