@@ -12,7 +12,7 @@ from browser.paper_block import PER_MM, PaperBlock
 from browser.served_workroom import ServedWorkroom
 from browser.tracer import Tracer
 from design.demo_garments import demo_garment
-from playwright.sync_api import expect
+from playwright.sync_api import Request, Route, expect
 
 from panelwright.app.drawn_file import load_drawn
 from panelwright.app.own_block import make_own_block
@@ -101,6 +101,10 @@ def test_from_a_scan_to_a_trued_block_on_paper(
     hand.press("Check it")
     hand.see("Truing would change")
     hand.see("Waist: the pieces measure")
+    hand.press("Presenter")  # an audience reads nothing of a body
+    hand.see_no_more("Waist: the pieces measure")
+    hand.press("Presenter")
+    hand.see("Waist: the pieces measure")
     assert_on_the_lines(own_workroom.ask(f"{TRACE}/table.json"), block)
 
     hand.press("All of them are right")
@@ -163,3 +167,72 @@ def begin_by_keys(hand: Hand, block: PaperBlock) -> str:
     expect(hand.button("Trace edges")).to_have_attribute("aria-pressed", "true")
     hand.keys(*["Shift+ArrowLeft"] * 10)
     return hand.page.url.rsplit("/", 1)[1]
+
+
+def test_what_was_traced_last_is_saved_though_the_hand_has_gone_elsewhere(
+    own_workroom: ServedWorkroom, open_page: Open, block: PaperBlock
+) -> None:
+    hand = open_page(own_workroom)
+    begin_by_keys(hand, block)
+    expect(hand.page.get_by_text("Saved", exact=True)).to_be_visible()
+    held: list[Route] = []
+
+    def hold(route: Route) -> None:
+        if route.request.method == "PUT" and not held:
+            held.append(route)
+        else:
+            route.continue_()
+
+    def last(request: Request) -> bool:
+        traced = (request.post_data_json or {}).get("document", {}) if request.method == "PUT" else {}
+        return [len(edge["points"]) for piece in traced.get("pieces", []) for edge in piece["edges"]] == [2]
+
+    hand.page.route("**/api/traces/**", hold)
+    with hand.page.expect_event("requestfinished", predicate=last):
+        hand.keys("Space", *["Shift+ArrowRight"] * 8, "Space")  # the second point waits for the first
+        hand.see("CF, edge 1, 2 points.")
+        hand.press("Workroom")
+        expect(hand.button("Trace your own block")).to_be_visible()
+        held[0].continue_()
+    (piece,) = own_workroom.ask(TRACE)["document"]["pieces"]
+    assert len(piece["edges"][0]["points"]) == 2
+
+
+def test_a_picture_that_is_slow_to_open_stays_with_its_block(
+    own_workroom: ServedWorkroom, open_page: Open, block: PaperBlock
+) -> None:
+    hand = open_page(own_workroom)
+    hand.page.evaluate(SLOW)
+    hand.press("Trace your own block")
+    expect(Tracer(hand, block).canvas).to_be_visible()
+    file = {"name": "block.png", "mimeType": "image/png", "buffer": block.png()}
+    hand.page.locator("input[type=file]").first.set_input_files(file)  # type: ignore[arg-type]
+    hand.page.wait_for_function("() => opening.length > 0")
+    hand.press("Workroom")
+    expect(hand.button("Open My block")).to_be_visible()
+    hand.press("Trace your own block")
+    hand.see("Choose a scan or photo of your paper block.")
+    assert hand.page.evaluate(KEPT) == []
+    assert own_workroom.ask("/api/traces/own-02")["document"]["picture"] is None
+
+
+# Pictures open once `go` is called.
+SLOW = """() => {
+    const decode = HTMLImageElement.prototype.decode;
+    window.opening = [];
+    const wait = new Promise((done) => (window.go = done));
+    HTMLImageElement.prototype.decode = function () {
+        opening.push(wait.then(() => decode.call(this)));
+        return opening.at(-1);
+    };
+}"""
+# What the browser keeps once they are open: a transaction waits for those that were begun before it.
+KEPT = """async () => {
+    go();
+    await Promise.all(opening);
+    await new Promise((done) => setTimeout(done));
+    const asked = indexedDB.open("panelwright-board", 1);
+    const database = await new Promise((done) => (asked.onsuccess = () => done(asked.result)));
+    const keys = database.transaction("pictures").objectStore("pictures").getAllKeys();
+    return new Promise((done) => (keys.onsuccess = () => done(keys.result)));
+}"""

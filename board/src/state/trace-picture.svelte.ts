@@ -42,13 +42,15 @@ class TracePicture {
 
   /** Show a file. `size`: what was traced already needs a picture of this size. Whether it is shown. */
   async take(file: File, size: { width: number; height: number } | null): Promise<boolean> {
+    const ref = this.#ref;
     this.fault = "";
-    if (!TYPES.includes(file.type)) this.fault = words.picture.wrongType;
-    else if (file.size > LARGEST) this.fault = words.picture.tooLarge;
-    else this.fault = await this.#load(file, size);
-    if (this.fault) return false;
+    const fault = !TYPES.includes(file.type) ? words.picture.wrongType : file.size > LARGEST ? words.picture.tooLarge : await this.#load(file, size);
+    // Whoever has gone on to another block meanwhile gets no picture of this one there.
+    if (ref !== this.#ref) return false;
+    this.fault = fault;
+    if (fault) return false;
     try {
-      await keep(shelfName(this.#ref), file);
+      await keep(shelfName(ref), file);
     } catch {
       this.fault = words.picture.notKept;
     }

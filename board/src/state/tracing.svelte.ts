@@ -21,6 +21,8 @@ class Tracing {
   #ref = "";
   #wanted: string | null = null;
   #saving: Promise<void> | null = null;
+  /** The version that the change in the air will have. */
+  #coming: Promise<number> | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
   async open(ref: string): Promise<void> {
@@ -31,6 +33,7 @@ class Tracing {
   }
 
   close(): void {
+    this.#sendOff();
     clearTimeout(this.#timer);
     this.#ref = "";
     this.#wanted = null;
@@ -74,17 +77,36 @@ class Tracing {
       const [ref, document, what] = [this.#ref, this.document, this.#wanted];
       this.#wanted = null;
       try {
-        const saved = await wire.saveTrace(document, what, this.version);
-        if (ref !== this.#ref) return;
+        const saved = await this.#sent(wire.saveTrace(document, what, this.version));
+        if (ref !== this.#ref) continue;
         this.fault = "";
         // What was traced meanwhile stays, and is saved next.
         if (this.document === document) this.#take(saved);
         else this.version = saved.version;
       } catch (error) {
-        if (ref === this.#ref) await this.#refused(error, what);
+        if (ref !== this.#ref) continue;
+        await this.#refused(error, what);
         return;
       }
     }
+  }
+
+  async #sent(save: Promise<Saved<wire.Trace>>): Promise<Saved<wire.Trace>> {
+    this.#coming = save.then(({ version }) => version);
+    try {
+      return await save;
+    } finally {
+      this.#coming.catch(() => undefined);
+      this.#coming = null;
+    }
+  }
+
+  /** What was traced last goes to the workroom though the hand goes elsewhere, on top of what is in the air. */
+  #sendOff(): void {
+    const [document, what] = [this.document, this.#wanted];
+    if (!document || what === null) return;
+    const based = this.#coming ?? Promise.resolve(this.version);
+    void based.then((version) => wire.saveTrace(document, what, version)).catch(() => undefined);
   }
 
   async #refused(error: unknown, what: string): Promise<void> {

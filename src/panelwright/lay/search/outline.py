@@ -22,8 +22,7 @@ def simplified(outline: Array, most: float, few: int = FEW) -> Array:
     """
     points, ring = outline, shapely.LinearRing(outline)
     while len(points) > few:
-        ways = (made for _, made in sorted(_with_one_less(points), key=lambda way: way[0]))
-        step = next((made for made in ways if _is_near(made, ring, most)), None)
+        step = next((made for made in _with_one_less(points) if _is_near(made, ring, most)), None)
         if step is None:
             break
         points = step
@@ -35,22 +34,23 @@ def _is_near(points: Array, ring: shapely.LinearRing, most: float) -> bool:
     return bool(shapely.hausdorff_distance(made, ring) <= most) and bool(shapely.Polygon(points).is_valid)
 
 
-def _with_one_less(points: Array) -> Iterator[tuple[float, Array]]:
-    """(area that it grows by, outline with one vertex less) for every way to grow into one."""
+def _with_one_less(points: Array) -> Iterator[Array]:
+    """The outline with one vertex less for every way to grow into one, that which grows it least first."""
     before, after = np.roll(points, 1, axis=0), np.roll(points, -1, axis=0)
-    turn = cross(points - before, after - points)
-    for k in range(len(points)):
-        nxt = (k + 1) % len(points)
-        if turn[k] <= 0.0:  # a hollow corner is filled
-            yield abs(float(turn[k])) / 2, np.delete(points, k, axis=0)
-        elif turn[nxt] > 0.0:  # an edge between two round corners gives way to where its neighbours meet
-            u, v, edge = points[k] - before[k], points[nxt] - after[nxt], points[nxt] - points[k]
-            span = float(cross(u, v))
-            if span < 0.0:
-                meet = points[k] + float(cross(edge, v)) / span * u
-                made = points.copy()
-                made[k] = meet
-                yield abs(float(cross(edge, meet - points[k]))) / 2, np.delete(made, nxt, axis=0)
+    u, v, edge = points - before, after - np.roll(points, -2, axis=0), after - points
+    turn, span = cross(u, edge), cross(u, v)
+    hollow = turn <= 0.0  # such a corner is filled
+    # An edge between two round corners gives way to where its neighbours meet.
+    meets = ~hollow & (np.roll(turn, -1) > 0.0) & (span < 0.0)
+    along = np.divide(cross(edge, v), span, out=np.zeros(len(points)), where=meets)[:, None] * u
+    grows = np.where(hollow, np.abs(turn), np.where(meets, np.abs(cross(edge, along)), np.inf))
+    for k in np.argsort(grows, kind="stable")[: np.isfinite(grows).sum()].tolist():
+        if hollow[k]:
+            yield np.delete(points, k, axis=0)
+        else:
+            made = points.copy()
+            made[k] = points[k] + along[k]
+            yield np.delete(made, (k + 1) % len(points), axis=0)
 
 
 def grown(outline: Array, by: float) -> Array:
@@ -67,20 +67,26 @@ def convex_parts(outline: Array) -> list[Array]:
     triangles = shapely.get_parts(shapely.constrained_delaunay_triangles(shapely.Polygon(outline)))
     parts = [np.array(shapely.Polygon(part).exterior.coords)[:-1] for part in triangles]
     parts = [part if _area(part) > 0 else part[::-1] for part in parts if abs(_area(part)) > 0.0]
-    merged = True
-    while merged:
-        merged = False
-        for a in range(len(parts)):
-            for b in range(a + 1, len(parts)):
+    numbers, made = list(range(len(parts))), len(parts)
+    apart: set[tuple[int, int]] = set()  # what could not be joined cannot be later either
+    while pair := _first_pair(parts, numbers, apart):
+        a, b, joined = pair
+        parts[a], numbers[a] = joined, made
+        del parts[b], numbers[b]
+        made += 1
+    return parts
+
+
+def _first_pair(parts: list[Array], numbers: list[int], apart: set[tuple[int, int]]) -> tuple[int, int, Array] | None:
+    """The first two parts that can be joined, by their places, and what they become."""
+    for a, one in enumerate(numbers):
+        for b in range(a + 1, len(numbers)):
+            if (one, numbers[b]) not in apart:
                 joined = _joined(parts[a], parts[b])
                 if joined is not None:
-                    parts[a] = joined
-                    del parts[b]
-                    merged = True
-                    break
-            if merged:
-                break
-    return parts
+                    return a, b, joined
+                apart.add((one, numbers[b]))
+    return None
 
 
 def _joined(a: Array, b: Array) -> Array | None:
