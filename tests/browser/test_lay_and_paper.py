@@ -80,8 +80,8 @@ def test_a_lay_is_looked_at_closer_by_keys(workroom: ServedWorkroom, open_page: 
     hand = opened(workroom, open_page, "closer", "Lay")
     frame = hand.page.get_by_role("group", name=re.compile("^Lay of outer cloth"))
     wait_loaded(hand, frame.locator("img"))
+    frame.focus()  # which may scroll to it
     whole = frame.locator("img").bounding_box()
-    frame.focus()
     hand.keys("+", "+")
     closer = frame.locator("img").bounding_box()
     assert whole is not None
