@@ -265,7 +265,7 @@ export const words = {
     before: "Before",
     after: "Next",
     signOff: "Sign-off page (private)",
-    signOffAbout: "Everything to check before cutting, with the wearer's measurements in it: keep it to yourself.",
+    signOffAbout: "Everything to check before cutting, with the wearer's measurements in it: for the wearer alone to see.",
   },
 
   draw: {

@@ -44,6 +44,8 @@ def test_a_span_names_its_unit_once() -> None:
         (-1.5, 1.0, "°", Unit.CM, ("−1.5 °", "1 °")),
         (0.5, 0.0, "°", Unit.CM, ("0.5 °", "0 °")),
         (13.0, 0.0, "measurements", Unit.CM, ("13 measurements", "none")),
+        (0.0, 1.0, "bones", Unit.CM, ("0 bones", "1 bone")),
+        (1.0, 2.0, "inches", Unit.CM, ("1 inch", "2 inches")),
     ],
 )
 def test_a_number_and_its_limit_share_a_unit(

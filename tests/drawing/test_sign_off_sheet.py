@@ -19,6 +19,7 @@ from panelwright.drawing.piece_drawing import draw_pieces
 from panelwright.drawing.scale import QUARTER
 from panelwright.drawing.sheet import Sheet
 from panelwright.drawing.sign_off_sheet import SignOff, sign_off_sheets
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
@@ -28,6 +29,7 @@ from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay_garment import lay_garment
 from panelwright.pattern.closure import Closure
 from panelwright.pattern.line import Line
+from panelwright.pattern.mark import InsideLine
 from panelwright.pattern.notion import Notion
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.working import OR_LONGER, Part, Working
@@ -140,6 +142,28 @@ def test_it_is_ready_to_cut_only_without_an_error(findings: tuple[Finding, ...],
     assert ("Ready to cut" in text) == (ERROR not in findings)
     assert ("the pattern may be cut" in text) == (ERROR not in findings)
     assert ("Not to be initialled" in text) == (ERROR in findings)
+
+
+def test_a_level_that_an_edge_crosses_is_told_in_part_beside_the_wearers_girth() -> None:
+    whole = garment().pattern
+    levels = tuple(level for level in whole.levels if level.id != "waist")
+
+    def crossed(line: InsideLine) -> InsideLine:
+        return replace(line, kind="guide") if line.id == "waist" else line
+
+    pieces = tuple(replace(piece, inside=tuple(map(crossed, piece.inside))) for piece in whole.pieces)
+    text = words(facts(levels=levels, pieces=pieces))
+    assert "Waist 71.9 cm – in part" in text
+    assert text.index("Bust 80.2 cm") < text.index("Waist 71.9 cm –") < text.index("Centre front")
+    assert "in part: an edge of the garment crosses this level" in text
+    assert "in part" not in words(facts())
+
+
+def test_nobody_who_signs_reads_words_of_files() -> None:
+    told = replace(WARNING, remedy=f"Give it more ease{in_file('block.ease_cm')}, or sew a toile.")
+    text = words(facts([told]))
+    assert "What to do: Give it more ease, or sew a toile." in text
+    assert "ease_cm" not in text
 
 
 @pytest.mark.parametrize(("unit", "apart"), [(Unit.CM, "1.0 to 2.0 cm"), (Unit.INCH, "3/8 to 3/4 in")])

@@ -8,6 +8,7 @@ from panelwright.finding import Finding
 # Below this a length is written in millimetres whatever the unit: centimetres and eighths of an inch hide it, mm.
 FINE: Final = 10.0
 MINUS: Final = "−"
+_ONE: Final = {"inches": "inch"}  # of the words for things that are counted, those that lose more than an s
 
 
 def amount(length: float, unit: Unit) -> str:
@@ -35,8 +36,13 @@ def value_and_limit(finding: Finding, unit: Unit) -> tuple[str, str]:
     pair = finding.value, finding.limit
     if finding.unit != "mm":
         first, second = (f"{value:.4g}".replace("-", MINUS) for value in pair)
-        counted = finding.unit not in ("%", "°")
-        return f"{first} {finding.unit}", "none" if counted and finding.limit == 0 else f"{second} {finding.unit}"
+        if finding.unit in ("%", "°"):
+            return f"{first} {finding.unit}", f"{second} {finding.unit}"
+        return _counted(first, finding.unit), "none" if finding.limit == 0 else _counted(second, finding.unit)
     fine = any(0 < abs(value) < FINE for value in pair)
     first, second = (amount(value, Unit.MM if fine else unit) for value in pair)
     return first, second
+
+
+def _counted(number: str, things: str) -> str:
+    return f"{number} {_ONE.get(things, things.removesuffix('s')) if number == '1' else things}"

@@ -13,6 +13,7 @@ from panelwright.drawing.page_flow import Strip, beside, kept_together
 from panelwright.drawing.paragraph import BODY, Column, paragraph, section, table
 from panelwright.drawing.path import Path
 from panelwright.drawing.pen import RULE
+from panelwright.file_words import without_file_words
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 
@@ -77,6 +78,6 @@ def _tick_box() -> Strip:
 
 
 def _sentence(text: str) -> str:
-    text = text.strip()
+    text = without_file_words(text.strip())
     text = text[:1].upper() + text[1:]
     return text if text.endswith((".", "?", "!")) else f"{text}."

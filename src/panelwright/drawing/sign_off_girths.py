@@ -32,6 +32,8 @@ LENGTHS: Final[dict[str, tuple[str, TermId | None]]] = {
 }
 NOT_TAKEN: Final = "*"
 NO_GIRTH: Final = "No girth runs whole round this garment: hold a tape to the toile."
+IN_PART: Final = "in part"
+ABOUT_PART: Final = "in part: an edge of the garment crosses this level, so that nothing of one girth goes round there"
 CLOSE: Final = (
     Column("Girth", 0.34),
     Column("Wearer", 0.22, "right"),
@@ -51,7 +53,7 @@ ALONG: Final = (Column("Length", 0.34), Column("Wearer", 0.22, "right"), Column(
 
 def girth_strips(pattern: Pattern, wearer: Measurements | None, unit: Unit, width: float) -> list[Strip]:
     """A row for each girth and length of the closed garment; a star marks what was not measured."""
-    girths = [_girth(level, pattern, unit) for level in pattern.levels]
+    girths = _girths(pattern, wearer, unit)
     lengths = [row for line in LENGTHS if (row := _length(line, pattern, wearer, unit))]
     apart = any(level.gap or level.overlap for level in pattern.levels)
     strips = [section("Finished measurements", width)]
@@ -62,9 +64,32 @@ def girth_strips(pattern: Pattern, wearer: Measurements | None, unit: Unit, widt
     if lengths:
         compared = any(body for _, body, _ in lengths)
         strips += [space(1.0), *table(ALONG, lengths, width)] if compared else _alone(lengths, width)
+    if any(IN_PART in row for row in girths):
+        strips.append(paragraph(ABOUT_PART, width, SMALL))
     if any(NOT_TAKEN in cell for row in (*girths, *lengths) for cell in row):
         strips.append(paragraph(f"{NOT_TAKEN} not measured: estimated, or between two levels that were", width, SMALL))
     return strips
+
+
+def _girths(pattern: Pattern, wearer: Measurements | None, unit: Unit) -> list[list[str]]:
+    """From the top of the garment down; a level that an edge crosses goes round in part, and is told so."""
+    rows = {level.id: _girth(level, pattern, unit) for level in pattern.levels}
+    outer = [piece for piece in pattern.pieces if piece.layer == "outer"]
+    left = {line.id for piece in outer for line in piece.inside if line.kind == "guide"} - {*rows}
+    rows |= {id: [_label(id), _body(id, wearer, unit), "–", IN_PART, ""] for id in left & {*GIRTHS}}
+    known = [*levels.LEVELS, *(id for id in rows if id not in levels.LEVELS)]
+    return [rows[id] for id in known if id in rows]
+
+
+def _label(level: str) -> str:
+    return level.replace("-", " ").capitalize()
+
+
+def _body(level: str, wearer: Measurements | None, unit: Unit) -> str:
+    if wearer is None:
+        return "–"
+    term = GIRTHS[level]
+    return amount(wearer[term], unit) + (NOT_TAKEN if wearer.value(term).source == "estimated" else "")
 
 
 def _girth(level: Level, pattern: Pattern, unit: Unit) -> list[str]:
