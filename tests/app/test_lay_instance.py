@@ -10,6 +10,7 @@ import pytest
 from lay.garment_instance import Verify, lay_verifier
 
 from panelwright.app.lay_instance import lay_result, load_lay_instance, read_lay_instance
+from panelwright.cli.console import Console
 from panelwright.cli.main import main
 from panelwright.errors import InputError
 from panelwright.lay.search.budget import Budget
@@ -152,3 +153,22 @@ def test_the_command_refuses_in_one_sentence(
     Path("narrow.json").write_text(changed(cloth={"width_mm": 100}), encoding="utf-8")
     assert main(["lay", *words]) == 2
     assert sentence in capsys.readouterr().err
+
+
+def test_a_search_that_is_stopped_keeps_the_best_lay_so_far(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told: list[str] = []
+
+    def stop_soon(_console: Console, done: int, _total: int, what: str) -> None:
+        told.append(what)
+        if done > 0 and len(told) > 3:
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr(Console, "progress", stop_soon)
+    monkeypatch.chdir(tmp_path)
+    Path("lantern.json").write_text(changed("open", pieces=[{**SIDE, "demand": 5}, {**POCKET, "demand": 3}]), encoding="utf-8")
+    assert main(["lay", "lantern.json", "--moves", "100000"]) == 130
+    assert "stopped" in capsys.readouterr().err
+    result = json.loads(Path("lantern-lay.json").read_text(encoding="utf-8"))
+    assert f"{result['length_mm']:.1f} mm" == told[-1]

@@ -128,7 +128,7 @@ def test_the_command_gives_points_and_a_sheet(
         ),
         ("w.json d.json d.json", '"d.json": '),
         ("w.json d.json nix.json", '"nix.json"'),
-        ("w.json d.json l.json --out out", '"out" is a folder: give a file like feedback.pdf'),
+        ("w.json d.json l.json --out out", '"out" is a folder: give a file like own-block-feedback.pdf'),
         ("w.json d.json l.json --paper a5", 'the paper "a5" is not known'),
         ("w.json d.json x.json", "none of these pieces is like one of the design's: name them as its pieces are named"),
     ],

@@ -17,18 +17,18 @@ from dataclasses import astuple
 from pathlib import Path
 from typing import Annotated, Any, Final, Literal
 
-from pydantic import Field, ValidationError
+from pydantic import Field
 
 from panelwright.app.block_record import BlockRecord, Record
 from panelwright.app.cloth_record import ClothRecord, ClothRecords, cloths_from
-from panelwright.app.field_fault import sentence
 from panelwright.app.finish_record import FinishRecord
 from panelwright.app.garment_design import DEFAULT_STEPS, GarmentDesign
+from panelwright.app.record_text import record_in
 from panelwright.checks.wearing import Wearing
 from panelwright.design.step_file import step_list_from_json, steps_to_json
 from panelwright.design.step_list import StepList
 from panelwright.errors import InputError
-from panelwright.json_text import parse_object, read_text, refuse_other_format
+from panelwright.json_text import read_text
 from panelwright.quotation import quoted
 from panelwright.saved_file import save
 
@@ -76,12 +76,7 @@ def read_design(text: str) -> GarmentDesign:
     Raises:
         InputError: if the text is not of this format; the message names the field.
     """
-    document = parse_object(text)
-    refuse_other_format(document, FORMAT, "the measurements go first, the design after them")
-    try:
-        record = DesignRecord.model_validate(document)
-    except ValidationError as error:
-        raise InputError(*sentence(error, DesignRecord)) from error
+    record = record_in(text, DesignRecord, FORMAT, "the measurements go first, the design after them")
     with _in_field("block"):
         block = record.block.options()
     with _in_field("finish"):

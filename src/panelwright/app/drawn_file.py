@@ -14,11 +14,10 @@ from pathlib import Path
 from typing import Any, Final
 
 import numpy as np
-from pydantic import ValidationError
 
 from panelwright.app.drawn_record import FORMAT, DrawnRecord, EdgeRefRecord, LineShape, PieceRecord
-from panelwright.app.field_fault import sentence
 from panelwright.app.garment_design import REF_PATTERN
+from panelwright.app.record_text import record_in
 from panelwright.errors import GeometryError, InputError
 from panelwright.geometry.arrays import Array, cross
 from panelwright.geometry.curve import Curve
@@ -26,7 +25,7 @@ from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.intake.drawn_pattern import DrawnPattern, DrawnSeam, EdgeRef
 from panelwright.intake.drawn_piece import DrawnNotch, DrawnPiece
 from panelwright.intake.points_curve import curve_through
-from panelwright.json_text import parse_object, read_text, refuse_other_format
+from panelwright.json_text import read_text
 from panelwright.pattern.mark import Grain, InsideLine, Mark, Point
 from panelwright.quotation import quoted
 from panelwright.saved_file import save
@@ -57,12 +56,7 @@ def read_drawn(text: str) -> DrawnPattern:
     Raises:
         InputError: if the text is not of this format; the message names the field or the piece.
     """
-    document = parse_object(text)
-    refuse_other_format(document, FORMAT, "give the file of your own pieces")
-    try:
-        record = DrawnRecord.model_validate(document)
-    except ValidationError as error:
-        raise InputError(*sentence(error, DrawnRecord)) from error
+    record = record_in(text, DrawnRecord, FORMAT, "give the file of your own pieces")
     if not re.fullmatch(REF_PATTERN, record.ref):
         raise InputError(f"ref {quoted(record.ref)} cannot be used: write it like own-block-01, without a name", "ref")
     _refuse_unsaid_centimetre(record)

@@ -15,7 +15,7 @@ from panelwright.app.design_file import DesignRecord
 from panelwright.app.field_words import FieldWords, GroupWords
 from panelwright.app.finish_record import FinishRecord
 from panelwright.app.garment_labels import ENTRY_LABELS, GARMENT_LABELS, GROUPS
-from panelwright.app.told_field import UNITS, Document, core_type, told_field
+from panelwright.app.told_field import UNITS, Document, core_type, plain_name, told_field
 from panelwright.blocks.options import BlockOptions
 from panelwright.finish.options import Finish
 
@@ -60,7 +60,7 @@ def _fields(
             own = known if isinstance(known, Mapping) else {}
             yield from _fields(inner, path, own, UNITS.get(name[-3:]))
         else:
-            words = GARMENT_LABELS.get(path) or FieldWords(_plain(name))
+            words = GARMENT_LABELS.get(path) or FieldWords(plain_name(name))
             told = told_field(path, info, words, ENTRY_LABELS, unit)
             yield told | ({"default": known} if isinstance(known, bool | int | float | str) else {})
 
@@ -74,8 +74,3 @@ def _record(info: FieldInfo) -> type[BaseModel] | None:
 def _group(path: str) -> GroupWords:
     fitting = [(len(start), group) for group in GROUPS for start in group.holds if path.startswith(start)]
     return max(fitting, key=lambda each: each[0])[1]
-
-
-def _plain(name: str) -> str:
-    """`hem facing width` for `hem_facing_width_cm`."""
-    return (name[:-3] if name[-3:] in UNITS else name).replace("_", " ").replace("-", " ")

@@ -12,12 +12,12 @@ from typing import Annotated, Any, Final, Literal
 
 import numpy as np
 import shapely
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field
 
-from panelwright.app.field_fault import sentence
+from panelwright.app.record_text import record_in
 from panelwright.errors import InputError
 from panelwright.geometry.arrays import Array
-from panelwright.json_text import parse_object, read_text, refuse_other_format
+from panelwright.json_text import read_text
 from panelwright.lay.opened import opened_outline
 from panelwright.lay.search.task import Found, LayTask, ToLay, Turn
 from panelwright.quotation import quoted
@@ -103,19 +103,15 @@ def read_lay_instance(text: str) -> LayInstance:
     Raises:
         InputError, LayError: as `load_lay_instance`.
     """
-    document = parse_object(text)
-    refuse_other_format(document, FORMAT, "give a lay to plan")
-    try:
-        record = LayRecord.model_validate(document)
-    except ValidationError as error:
-        raise InputError(*sentence(error, LayRecord)) from error
+    record = record_in(text, LayRecord, FORMAT, "give a lay to plan")
     names = [piece.name for piece in record.pieces]
     twice = next((name for k, name in enumerate(names) if name in names[:k]), None)
     if twice is not None:
         raise InputError(f"two pieces are called {quoted(twice)}: give each a name of its own", "pieces")
+    count = sum(_places(record.cloth, piece) for piece in record.pieces)
+    if count > MOST_PIECES:
+        raise InputError(f"{count} pieces are to be laid; the most is {MOST_PIECES}: plan several lays", "pieces")
     laid = [entry for number, piece in enumerate(record.pieces) for entry in _to_lay(record.cloth, piece, number)]
-    if len(laid) > MOST_PIECES:
-        raise InputError(f"{len(laid)} pieces are to be laid; the most is {MOST_PIECES}: plan several lays", "pieces")
     outlines = tuple(_outline(record.cloth, piece) for piece in record.pieces)
     task = LayTask(record.cloth.width_mm, outlines, tuple(each for each, _ in laid), record.spacing_mm, tuple(names))
     return LayInstance(record.name, task, tuple((names[each.shape], copy) for each, copy in laid))
@@ -169,8 +165,13 @@ def _outline(cloth: ClothRecord, piece: PieceRecord) -> Array:
     return outline
 
 
+def _places(cloth: ClothRecord, piece: PieceRecord) -> int:
+    """How many placements its demand takes: pairs from folded cloth one, from open cloth two."""
+    return piece.demand * (2 if piece.cut == "pair" and cloth.mode == "open" else 1)
+
+
 def _to_lay(cloth: ClothRecord, piece: PieceRecord, number: int) -> Iterator[tuple[ToLay, int]]:
-    """What one placement of it may be, with its copy number: pairs from folded cloth are one, from open cloth two."""
+    """What each of its placements may be, with its copy number."""
     degrees = [float(turn % 360) for turn in piece.rotations]
     degrees = [turn for turn in dict.fromkeys(degrees) if turn == 0.0 or not cloth.napped]
     if not degrees:
@@ -186,7 +187,7 @@ def _to_lay(cloth: ClothRecord, piece: PieceRecord, number: int) -> Iterator[tup
         yield from ((ToLay(number, upright, edge), copy) for copy in range(piece.demand))
     elif piece.cut == "pair" and cloth.mode == "open":
         over = tuple(Turn(turn, mirrored=True) for turn in degrees)
-        for copy in range(2 * piece.demand):
+        for copy in range(_places(cloth, piece)):
             yield ToLay(number, as_drawn if copy < piece.demand else over), copy
     else:
         free = piece.mirror_allowed or (piece.cut == "pair" and cloth.mode == "folded")

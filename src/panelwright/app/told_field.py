@@ -99,6 +99,11 @@ def _choice(value: str, own: FieldWords) -> Document:
     }
 
 
+def plain_name(name: str) -> str:
+    """`hem facing width` for `hem_facing_width_cm`, for what nobody has given words to yet."""
+    return (name[:-3] if name[-3:] in UNITS else name).replace("_", " ").replace("-", " ")
+
+
 def told_fields(record: type[BaseModel], words: Mapping[str, FieldWords], leave_out: str = "") -> list[Document]:
     """All fields of a record but one."""
     named = {info.alias or attribute: info for attribute, info in record.model_fields.items()}

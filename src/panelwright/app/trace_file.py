@@ -4,16 +4,14 @@ import re
 from typing import Any, Final
 
 import numpy as np
-from pydantic import ValidationError
 
 from panelwright.app.drawn_record import FORMAT as DRAWN_FORMAT
-from panelwright.app.field_fault import sentence
 from panelwright.app.garment_design import REF_PATTERN
+from panelwright.app.record_text import record_in
 from panelwright.app.trace_record import FORMAT, KnownLength, KnownSheet, TracedEdge, TracedPiece, TraceRecord
 from panelwright.errors import InputError
 from panelwright.geometry.arrays import cross
 from panelwright.intake.picture_scale import PictureScale
-from panelwright.json_text import parse_object, refuse_other_format
 from panelwright.pattern.mark import Point
 from panelwright.quotation import quoted
 
@@ -28,12 +26,7 @@ def read_trace(text: str) -> TraceRecord:
     Raises:
         InputError: if the text is not of this format; the message names the field.
     """
-    document = parse_object(text)
-    refuse_other_format(document, FORMAT, "give a block that was traced on the board")
-    try:
-        record = TraceRecord.model_validate(document)
-    except ValidationError as error:
-        raise InputError(*sentence(error, TraceRecord)) from error
+    record = record_in(text, TraceRecord, FORMAT, "give a block that was traced on the board")
     if not re.fullmatch(REF_PATTERN, record.ref):
         raise InputError(f"ref {quoted(record.ref)} cannot be used: write it like own-01, without a name", "ref")
     return record

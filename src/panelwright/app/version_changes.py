@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from panelwright.app.garment_words import garment_vocabulary
 from panelwright.app.step_change import step_changes
+from panelwright.app.told_field import UNITS, plain_name
 from panelwright.app.value_words import Field, value_words
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.term import Term
@@ -18,7 +19,6 @@ Document = Mapping[str, Any]
 # Parts of a design besides its steps, and what their sentences begin with.
 _PARTS: Final = {"block": "Block", "finish": "Making up", "wearing": "Wearing", "cloth_to_buy": "Cloth"}
 _APART: Final = frozenset({"format", "ref", "steps", "title"})
-_UNITS: Final = {"_cm": "cm", "_mm": "mm"}
 
 
 def design_changes(before: Document, after: Document, unit: Unit = Unit.CM) -> tuple[str, ...]:
@@ -33,7 +33,7 @@ def design_changes(before: Document, after: Document, unit: Unit = Unit.CM) -> t
         found.append(f"Title: from “{before.get('title', '')}” to “{after.get('title', '')}”")
     found += step_changes(before.get("steps") or [], after.get("steps") or [], unit)
     for part in [*_PARTS, *sorted({*before, *after} - {*_PARTS} - _APART)]:
-        opening = _PARTS.get(part, _plain(part))
+        opening = _PARTS.get(part, plain_name(part))
         for way, was, now in _differences((part,), before.get(part), after.get(part)):
             what, field = _field(way)
             words = [value_words(value, field, unit) for value in (was, now)]
@@ -45,11 +45,11 @@ def _field(way: tuple[str, ...]) -> tuple[str, Field]:
     """(what it is called, how its value is told) of the value that a way leads to, as the page has it."""
     for known in range(len(way), 1, -1):
         if (field := _garment_fields().get(".".join(way[:known]))) is not None:
-            names = [str(field["label"]), *map(_plain, way[known:])]
+            names = [str(field["label"]), *map(plain_name, way[known:])]
             return ", ".join(names), field if known == len(way) else {"type": "length", "unit": field.get("unit")}
-    measured = next((_UNITS[name[-3:]] for name in reversed(way) if name[-3:] in _UNITS), None)
+    measured = next((UNITS[name[-3:]] for name in reversed(way) if name[-3:] in UNITS), None)
     told: Field = {"type": "length", "unit": measured} if measured else {}
-    return ", ".join(map(_plain, way[1:])), told
+    return ", ".join(map(plain_name, way[1:])), told
 
 
 @lru_cache(maxsize=1)
@@ -95,11 +95,6 @@ def _differences(way: tuple[str, ...], was: object, now: object) -> Iterator[tup
             yield from _differences((*way, name), one.get(name), other.get(name))
         return
     yield way, was, now
-
-
-def _plain(name: str) -> str:
-    """`hem facing width` for `hem_facing_width_cm`."""
-    return (name[:-3] if name[-3:] in _UNITS else name).replace("_", " ").replace("-", " ")
 
 
 def _opening(text: str) -> str:

@@ -1,13 +1,20 @@
 """Every version of a wearer or design: its words, its time, and the document that it was."""
 
 import json
+from collections.abc import Callable
+from typing import Final
 
-from panelwright.app.version_changes import design_changes, wearer_changes
+from panelwright.app.version_changes import Document, design_changes, wearer_changes
 from panelwright.app.workroom_faults import NotThereError
 from panelwright.app.workroom_item import Item, found_item
 from panelwright.body.units import Unit
 from panelwright.store.version import Kind, Version
 from panelwright.store.workroom import Workroom
+
+_TELL: Final[dict[Kind, Callable[[Document, Document, Unit], tuple[str, ...]]]] = {
+    "design": design_changes,
+    "wearer": wearer_changes,
+}
 
 
 def history_facts(room: Workroom, kind: Kind, ref: str, unit: Unit = Unit.CM) -> dict[str, object]:
@@ -47,8 +54,9 @@ def _changes(version: Version, before: Version | None, unit: Unit) -> list[str]:
     """What is different from the version that it was made from; nothing of one that begins or removes the item."""
     if before is None or before.document is None or version.document is None:
         return []
-    tell = design_changes if version.kind == "design" else wearer_changes
-    return list(tell(json.loads(before.document), json.loads(version.document), unit))
+    if version.kind not in _TELL:  # a traced block has only the words of its versions
+        return []
+    return list(_TELL[version.kind](json.loads(before.document), json.loads(version.document), unit))
 
 
 def _facts(version: Version, current: int) -> dict[str, object]:

@@ -94,12 +94,40 @@ def given_seconds(text: str, option: str) -> float:
         raise InputError(f"--{option} takes a number like 60, not {quoted(text)}", option) from error
 
 
-def _refuse_folder(path: Path) -> None:
+def given_out(arguments: Namespace, otherwise: str) -> Path:
+    """The file to write.
+
+    Raises:
+        InputError: if it is a folder.
+    """
+    path = Path(otherwise if arguments.out is None else arguments.out)
+    if _is_folder(path):
+        raise InputError(f"{quoted(str(path))} is a folder: give a file like {otherwise}", "out")
+    return path
+
+
+def given_count(text: str | None, option: str, example: int) -> int | None:
+    """The whole number after an option that may be left out.
+
+    Raises:
+        InputError: if it is none.
+    """
+    if text is None:
+        return None
+    if text.isascii() and text.isdigit() and len(text) < 16:
+        return int(text)
+    raise InputError(f"--{option} takes a whole number like {example}, not {quoted(text)}", option)
+
+
+def _is_folder(path: Path) -> bool:
     try:
-        is_folder = path.is_dir()
-    except (OSError, ValueError):  # whoever reads it says why it cannot be read
-        return
-    if is_folder:
+        return path.is_dir()
+    except (OSError, ValueError):  # whoever reads or writes it says why it cannot be used
+        return False
+
+
+def _refuse_folder(path: Path) -> None:
+    if _is_folder(path):
         raise InputError(f"{quoted(str(path))} is a folder: give a file", str(path))
 
 

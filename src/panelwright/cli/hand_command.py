@@ -13,22 +13,23 @@ from panelwright.app.progress import part_of
 from panelwright.body.measurement_file import load_measurements
 from panelwright.body.measurements import Measurements
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_files, given_paper, given_wearer
+from panelwright.cli.given import given_count, given_files, given_out, given_paper, given_wearer
 from panelwright.cli.outcome import tell
-from panelwright.errors import InputError
-from panelwright.quotation import quoted
 
 
 def run(arguments: Namespace, console: Console) -> int:
     """Write the sheets or the class pack; returns the exit status."""
     choice = given_paper(arguments)
-    learners, spares = _count(arguments.learners, "learners"), _count(arguments.spares, "spares")
+    learners, spares = (
+        given_count(arguments.learners, "learners", 25),
+        given_count(arguments.spares, "spares", 25),
+    )
     wearers, design_path = _wearers(arguments)
     design = load_design(design_path)
     if learners is None and spares is None and len(wearers) == 1:
-        path = _path(arguments, f"{design.ref}-{wearers[0].ref}-by-hand.pdf")
+        path = given_out(arguments, f"{design.ref}-{wearers[0].ref}-by-hand.pdf")
         return _one(design, wearers[0], path, choice, console)
-    path = _path(arguments, f"{design.ref}-class.pdf")
+    path = given_out(arguments, f"{design.ref}-class.pdf")
     count = len(wearers) if learners is None else learners
     return _class(design, SchoolClass(wearers, count, spares or 0), path, choice, console)
 
@@ -66,22 +67,3 @@ def _wearers(arguments: Namespace) -> tuple[tuple[Measurements, ...], Path]:
         return (wearer,), design
     *measured, design = given_files(arguments, *["a file"] * len(arguments.files))
     return tuple(load_measurements(path) for path in measured), design
-
-
-def _path(arguments: Namespace, otherwise: str) -> Path:
-    path = Path(otherwise if arguments.out is None else arguments.out)
-    try:
-        is_folder = path.is_dir()
-    except (OSError, ValueError):  # whoever writes it says why it cannot be written
-        is_folder = False
-    if is_folder:
-        raise InputError(f"{quoted(str(path))} is a folder: give a file like {otherwise}", "out")
-    return path
-
-
-def _count(text: str | None, what: str) -> int | None:
-    if text is None:
-        return None
-    if text.isascii() and text.isdigit() and len(text) < 4:
-        return int(text)
-    raise InputError(f"--{what} takes a whole number like 25, not {quoted(text)}", what)

@@ -2,16 +2,13 @@
 
 import time
 from argparse import Namespace
-from pathlib import Path
 
 from panelwright.app.lay_instance import load_lay_instance, save_lay_result
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_files, given_seconds
-from panelwright.errors import InputError
+from panelwright.cli.given import given_count, given_files, given_out, given_seconds
 from panelwright.lay.search.budget import Budget
 from panelwright.lay.search.search import shortest_lay
 from panelwright.lay.search.task import Found
-from panelwright.quotation import quoted
 
 USUAL_SECONDS = 10.0
 
@@ -19,18 +16,23 @@ USUAL_SECONDS = 10.0
 def run(arguments: Namespace, console: Console) -> int:
     """Plan the lay and write it; returns the exit status."""
     (path,) = given_files(arguments, "a lay to plan")
-    budget, seed = _budget(arguments), _whole(arguments.seed, "seed")
-    out = Path(arguments.out) if arguments.out is not None else Path(f"{path.stem}-lay.json")
-    if out.is_dir():
-        raise InputError(f"{quoted(str(out))} is a folder: give a file like {path.stem}-lay.json", "out")
+    budget, seed = _budget(arguments), given_count(arguments.seed, "seed", 1) or 0
+    out = given_out(arguments, f"{path.stem}-lay.json")
     instance = load_lay_instance(path)
     start = time.process_time()
 
+    found: Found | None = None
+
     def told(share: float, best: Found) -> None:
+        nonlocal found
+        found = best
         console.progress(min(int(100 * share), 100), 100, f"{best.length:.1f} mm")
 
-    found = shortest_lay(instance.task, budget, seed, told)
-    save_lay_result(instance, found, out)
+    try:
+        found = shortest_lay(instance.task, budget, seed, told)
+    finally:  # what was found before somebody stopped the search is kept
+        if found is not None:
+            save_lay_result(instance, found, out)
     use = instance.task.area / (instance.task.width * found.length)
     facts: dict[str, object] = {
         "status": 0,
@@ -52,13 +54,7 @@ def run(arguments: Namespace, console: Console) -> int:
 
 
 def _budget(arguments: Namespace) -> Budget:
-    moves = _whole(arguments.moves, "moves") if arguments.moves is not None else None
+    moves = given_count(arguments.moves, "moves", 100_000)
     if arguments.seconds is None:
-        return Budget(None if moves else USUAL_SECONDS, moves)
+        return Budget(USUAL_SECONDS if moves is None else None, moves)
     return Budget(given_seconds(arguments.seconds, "seconds"), moves)
-
-
-def _whole(text: str, what: str) -> int:
-    if text.isascii() and text.isdigit() and len(text) < 16:
-        return int(text)
-    raise InputError(f"--{what} takes a whole number like 1, not {quoted(text)}", what)

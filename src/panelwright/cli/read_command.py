@@ -9,6 +9,7 @@ from panelwright.app.drawn_file import save_drawn
 from panelwright.app.paper_reading import PaperAnswers, read_paper
 from panelwright.app.paper_reading_picture import reading_sheet
 from panelwright.cli.console import Console
+from panelwright.cli.given import given_out
 from panelwright.errors import InputError
 from panelwright.intake.drawing_unit import UNITS
 from panelwright.intake.drawn_pattern import Centimetre
@@ -29,9 +30,7 @@ def run(arguments: Namespace, console: Console) -> int:
         arguments.drawing_unit and _unit(arguments.drawing_unit),
         _length(arguments.square, "square", 1.0, 200.0),
     )
-    out = Path(arguments.out if arguments.out is not None else "own-block.json")
-    if out.is_dir():
-        raise InputError(f"{quoted(str(out))} is a folder: give a file like own-block.json", "out")
+    out = given_out(arguments, "own-block.json")
     picture = out.with_name(f"{out.stem}-picture.svg")
     files = [Path(name) for name in arguments.files]
     for file in files:

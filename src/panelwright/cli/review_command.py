@@ -2,7 +2,6 @@
 
 from argparse import Namespace
 from math import degrees
-from pathlib import Path
 
 from panelwright.app.design_file import load_design
 from panelwright.app.drawn_file import load_drawn
@@ -11,11 +10,9 @@ from panelwright.app.progress import part_of
 from panelwright.app.review_sheet import write_review
 from panelwright.app.review_words import MOST_TOLD, ToldPoint, told_points, what_is_right
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_paper, given_wearer
+from panelwright.cli.given import given_out, given_paper, given_wearer
 from panelwright.cli.outcome import FINE
-from panelwright.errors import InputError
 from panelwright.intake.review import Review, review
-from panelwright.quotation import quoted
 
 
 def run(arguments: Namespace, console: Console) -> int:
@@ -23,7 +20,7 @@ def run(arguments: Namespace, console: Console) -> int:
     choice = given_paper(arguments)
     wearer, (design_path, drawn_path) = given_wearer(arguments, "a design file", "a file of the learner's pieces")
     design, drawn = load_design(design_path), load_drawn(drawn_path)
-    path = _path(arguments, f"{drawn.ref}-feedback.pdf")
+    path = given_out(arguments, f"{drawn.ref}-feedback.pdf")
     garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 2), choice.unit)
     console.progress(STAGES, STAGES + 2, "review")
     found = review(drawn, garment.cutting.pattern)
@@ -52,17 +49,6 @@ def run(arguments: Namespace, console: Console) -> int:
     tail = [f"  and {more} more on the sheet"] if more > 0 else []
     console.answer(facts, "\n".join([lead, f"  {path}", *what_is_right(found), *shown, *tail]))
     return FINE
-
-
-def _path(arguments: Namespace, otherwise: str) -> Path:
-    path = Path(otherwise if arguments.out is None else arguments.out)
-    try:
-        is_folder = path.is_dir()
-    except (OSError, ValueError):  # whoever writes it says why it cannot be written
-        is_folder = False
-    if is_folder:
-        raise InputError(f"{quoted(str(path))} is a folder: give a file like feedback.pdf", "out")
-    return path
 
 
 def _point(each: ToldPoint, found: Review) -> dict[str, object]:

@@ -2,10 +2,10 @@
 
 from argparse import Namespace
 from datetime import date
-from pathlib import Path
 from typing import Final
 
 from panelwright.cli.console import Console
+from panelwright.cli.given import given_out
 from panelwright.drawing.reference_sheet import TITLE, reference_sheet
 from panelwright.errors import InputError
 from panelwright.output.pdf import write_pdf
@@ -20,9 +20,7 @@ def run(arguments: Namespace, console: Console) -> int:
     paper = PAPERS.get(arguments.paper.lower())
     if paper is None:
         raise InputError(f"--paper is a4 or letter, not {quoted(arguments.paper)}", "paper")
-    path = Path(arguments.out if arguments.out is not None else SHEET_FILE)
-    if path.is_dir():
-        raise InputError(f"{quoted(str(path))} is a folder: give a file like {SHEET_FILE}", "out")
+    path = given_out(arguments, SHEET_FILE)
     write_pdf([reference_sheet(paper)], path, TITLE, date.today())
     console.answer(
         {"status": 0, "command": "sheet", "files": [str(path)]},

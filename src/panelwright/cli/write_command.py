@@ -5,9 +5,9 @@ from pathlib import Path
 
 from panelwright.app.drawing_out import drawing_form, pattern_in, write_drawing
 from panelwright.cli.console import Console
+from panelwright.cli.given import given_out
 from panelwright.errors import InputError
 from panelwright.output.pattern_file import read_pattern
-from panelwright.quotation import quoted
 
 
 def run(arguments: Namespace, console: Console) -> int:
@@ -21,9 +21,7 @@ def run(arguments: Namespace, console: Console) -> int:
             "command line",
         )
     source = pattern_in(Path(arguments.files[0]))
-    path = out or Path(f"{source.stem}.{form}")
-    if path.is_dir():
-        raise InputError(f"{quoted(str(path))} is a folder: give a file like {source.stem}.{form}", "out")
+    path = given_out(arguments, f"{source.stem}.{form}")
     cutting = read_pattern(source)
     write_drawing(cutting, form, path)
     count = len(cutting.pieces)

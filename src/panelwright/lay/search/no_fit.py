@@ -58,11 +58,6 @@ def no_fit(poses: Sequence[Posed]) -> NoFit:
     return NoFit(np.concatenate(rows), ranges, boxes)
 
 
-def distinct(poses: Sequence[Posed]) -> int:
-    """How many no-fit polygons have to be made for them."""
-    return len({_key(lying, moved)[0] for lying in poses for moved in poses})
-
-
 def _key(lying: Posed, moved: Posed) -> tuple[tuple[object, ...], bool]:
     """What tells a pair apart from others, and whether it is kept the other way round.
 

@@ -22,6 +22,7 @@ Told = Callable[[float, Found], None]
 
 FIRST_PART: Final = 0.8  # of the budget
 STEPS: Final = (0.02, 0.001)  # of the first part: the largest and the least, as shares of the length
+KEPT: Final = 200  # attempts to go on from
 TRIES: Final = 2  # attempts that fail before the step is halved
 UP: Final = 1.5  # a step after one that went well
 LAST_STEPS: Final = (0.0005, 0.00001)
@@ -74,15 +75,16 @@ class _Search:
     def shorten(self) -> None:
         """The first part."""
         layout, target = self._scattered()
-        step, attempts = STEPS[0], list[tuple[float, Layout]]()
+        step, failed, attempts = STEPS[0], 0, list[tuple[float, Layout]]()
         while self.meter.share < FIRST_PART and not self._is_shortest:
             loss, layout = self._apart(layout, target, PATIENCE[0], FIRST_PART)
             if loss <= 0.0 and self._better(layout):
-                attempts, step = [], min(step * UP, STEPS[0])
+                attempts, failed, step = [], 0, min(step * UP, STEPS[0])
             else:
-                attempts = sorted([*attempts, (loss, layout)], key=lambda attempt: attempt[0])
+                attempts = sorted([*attempts, (loss, layout)], key=lambda attempt: attempt[0])[:KEPT]
                 layout = self._exchanged(self._near_best(attempts))
-                if len(attempts) % TRIES == 0 and step > STEPS[1]:
+                failed += 1
+                if failed % TRIES == 0:
                     step = max(step / 2, STEPS[1])
             target = max(self.best.length * (1.0 - step), self.least)
 
