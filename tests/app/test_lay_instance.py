@@ -167,7 +167,9 @@ def test_a_search_that_is_stopped_keeps_the_best_lay_so_far(
 
     monkeypatch.setattr(Console, "progress", stop_soon)
     monkeypatch.chdir(tmp_path)
-    Path("lantern.json").write_text(changed("open", pieces=[{**SIDE, "demand": 5}, {**POCKET, "demand": 3}]), encoding="utf-8")
+    Path("lantern.json").write_text(
+        changed("open", pieces=[{**SIDE, "demand": 5}, {**POCKET, "demand": 3}]), encoding="utf-8"
+    )
     assert main(["lay", "lantern.json", "--moves", "100000"]) == 130
     assert "stopped" in capsys.readouterr().err
     result = json.loads(Path("lantern-lay.json").read_text(encoding="utf-8"))
