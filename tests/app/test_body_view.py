@@ -30,8 +30,8 @@ def _worn(ref: str) -> tuple[Pattern, Block, BodyView]:
     design = next(each.design for each in designs() if each.design.ref == ref)
     wearer = next(each.wearer for each in troupe() if each.wearer.ref == DANCED[ref][0])
     block = make_block(wearer, design.block_options)
-    pattern = sketch_design(design, block).pattern
-    return pattern, block, body_view(pattern, block)
+    drawn = sketch_design(design, block)
+    return drawn.pattern, block, body_view(drawn.pattern, block, drawn.worn_straps)
 
 
 def _ring(points: Array, height: float) -> Array:
@@ -190,10 +190,42 @@ def test_both_sides_are_mirror_images() -> None:
     assert {patch.piece for patch in view.panels} == {"CF", "SF", "TIE"}
 
 
-def test_straps_and_ties_without_cloth_of_the_block_are_named_and_not_drawn() -> None:
+def test_ties_without_cloth_of_the_block_are_named_and_not_drawn() -> None:
     view = _worn("river-06")[2]
-    assert view.hanging == ("STRAP", "TIE-1", "TIE-2", "TIE-3")
+    assert view.hanging == ("TIE-1", "TIE-2", "TIE-3")
     assert not {patch.piece for patch in view.panels} & set(view.hanging)
+
+
+def _way_length(points: Array) -> float:
+    return float(np.linalg.norm(np.diff(points, axis=0), axis=1).sum())
+
+
+@pytest.mark.parametrize("ref", ["drum-03", "river-06", "star-07"])
+def test_a_strap_of_its_own_lies_over_the_shoulder_at_its_length(ref: str) -> None:
+    pattern, _, view = _worn(ref)
+    strip = "HALTER" if ref == "star-07" else "STRAP"
+    patch = next(each for each in view.panels if each.piece == strip)
+    count = len(patch.body) // 2
+    rails = patch.body[:count], patch.body[count:]
+    middle = (rails[0] + rails[1]) / 2
+    (reckoned,) = [sum(p.length for p in w.parts) for w in pattern.workings if "strap" in w.what.lower()]
+    knotted = [p.length for w in pattern.workings if "strap" in w.what.lower() for p in w.parts[2:]]
+    assert _way_length(middle) == pytest.approx(reckoned - sum(knotted), rel=0.06)
+    across = np.linalg.norm(rails[0] - rails[1], axis=1)
+    flat = np.linalg.norm(patch.flat[:count] - patch.flat[count:], axis=1)
+    assert np.median(np.abs(across / flat - 1)) < 0.25
+    assert middle[:, 2].max() > view.torso.points[:, 2].max() - 90  # over the shoulder, and not round the arm
+
+
+def test_a_strap_that_crosses_comes_down_on_the_other_side() -> None:
+    view = _worn("river-06")[2]
+    ends = {patch.hand: patch.body[len(patch.body) // 2 - 1, 0] for patch in view.panels if patch.piece == "STRAP"}
+    assert ends["right"] < -5
+    assert ends["left"] > 5
+    straight = _worn("drum-03")[2]
+    ends = {patch.hand: patch.body[len(patch.body) // 2 - 1, 0] for patch in straight.panels if patch.piece == "STRAP"}
+    assert ends["right"] > 5
+    assert ends["left"] < -5
 
 
 def test_the_document_is_flat_lists_of_one_length() -> None:

@@ -1,17 +1,19 @@
 """A garment on its wearer: the torso, and every outer piece at the same places flat and on the body."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal, TypeVar
 
 import numpy as np
 
 from panelwright.app.board_piece import Document
+from panelwright.app.body_strap import BodyStrap
 from panelwright.app.flat_mesh import even_points, flat_mesh
 from panelwright.app.panel_map import PieceMap, panel_maps
 from panelwright.app.surface_mesh import SurfaceMesh, Triangles
 from panelwright.app.torso_mesh import torso_mesh
 from panelwright.blocks.block import Block
+from panelwright.design.worn_strap import WornStrap
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
 from panelwright.pattern.pattern import Pattern
@@ -88,9 +90,10 @@ class BodyView:
 
     Attributes:
         torso: the wearer.
-        panels: all outer pieces that were cut from the block, on both sides.
+        panels: all outer pieces that were cut from the block, and straps, on both sides.
         lines: their edges and levels.
-        hanging: ids of outer pieces that lie on no part of the block (straps, ties, strips): they are not drawn.
+        hanging: ids of outer pieces that lie on no part of the block and are no straps (ties, strips): they are not
+            drawn.
     """
 
     torso: SurfaceMesh
@@ -108,15 +111,17 @@ class BodyView:
         }
 
 
-def body_view(pattern: Pattern, block: Block) -> BodyView:
+def body_view(pattern: Pattern, block: Block, straps: Sequence[WornStrap] = ()) -> BodyView:
     """A finished pattern on the body of its wearer.
 
-    The cloth lies where the block has it, with its ease, and at least 3 mm outside the body.
+    The cloth lies where the block has it, with its ease, and at least 3 mm outside the body; straps as a taut tape.
 
     Args:
         pattern: the pieces; facings, linings and interfacings are not shown.
         block: the one that the pattern was made from.
+        straps: how its straps that are pieces of their own lie.
     """
+    laid = {piece.id: strap for strap in straps for piece, _ in pattern.pieces_on_line(strap.line)}
     torso, panels = torso_mesh(block.wearer, block.torso), panel_maps(block)
     patches: list[Patch] = []
     lines: list[BodyLine] = []
@@ -124,10 +129,13 @@ def body_view(pattern: Pattern, block: Block) -> BodyView:
     for piece in pattern.pieces:
         if piece.layer != "outer":
             continue
-        if not any(region.panel in panels for region in piece.material):
+        if piece.id in laid:
+            patch, edges = _strapped(BodyStrap(piece, laid[piece.id], torso.taped, OUTSIDE))
+        elif any(region.panel in panels for region in piece.material):
+            patch, edges = _dressed(piece, PieceMap(piece, panels), torso.taped)
+        else:
             hanging.append(piece.id)
             continue
-        patch, edges = _dressed(piece, PieceMap(piece, panels), torso.taped)
         patches += _both_hands(piece, patch, _other_patch)
         for line in edges:
             lines += _both_hands(piece, line, _other_line)
@@ -152,6 +160,12 @@ def _dressed(piece: Piece, places: PieceMap, body: SurfaceMesh) -> tuple[Patch, 
     patch, *lines = np.split(on_body, np.cumsum([len(run) for run in runs])[:-1])
     drawn = [BodyLine(*name, piece.id, hand, points) for name, points in zip(names, lines, strict=True)]
     return Patch(piece.id, hand, runs[0], patch, numbers.reshape(-1, 3)), drawn
+
+
+def _strapped(strap: BodyStrap) -> tuple[Patch, list[BodyLine]]:
+    hand: Side = "right" if _is_pair(strap.piece) else "both"
+    edges = [BodyLine(strap.line, "edge", strap.piece.id, hand, edge) for edge in strap.edges]
+    return Patch(strap.piece.id, hand, strap.flat, strap.body, strap.triangles), edges
 
 
 def _lines(piece: Piece) -> Iterator[tuple[str, LineKind, Curve]]:

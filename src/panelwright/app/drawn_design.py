@@ -16,6 +16,8 @@ from panelwright.design.handle import Handle, asks_for_before, dragged, handles
 from panelwright.design.replay import Design, Outcome, Replay, replay
 from panelwright.design.sketch import sketch
 from panelwright.design.step import Step
+from panelwright.design.strap import Strap
+from panelwright.design.worn_strap import WornStrap, worn_strap
 from panelwright.errors import DesignError, PanelwrightError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
@@ -73,10 +75,21 @@ class DrawnDesign:
         before = self._before(step)
         return dragged(step, handle.name, handle.piece, to, self.pattern, self.block.pattern, snap, before)
 
+    @property
+    def worn_straps(self) -> tuple[WornStrap, ...]:
+        """How straps that are pieces of their own lie on the wearer."""
+        done = {outcome.step for outcome in self.outcomes if outcome.state == "done"}
+        return tuple(
+            worn_strap(step, self._pattern_before(step), self.block.pattern)
+            for step in self.steps.steps
+            if isinstance(step, Strap) and step.type != "grown" and step.uid in done
+        )
+
     def _before(self, step: Step) -> Pattern | None:
         """The pattern that a step was carried out on, where its handles ask for it."""
-        if not asks_for_before(step):
-            return None
+        return self._pattern_before(step) if asks_for_before(step) else None
+
+    def _pattern_before(self, step: Step) -> Pattern:
         return replay(_first_steps(self.steps, step.uid, before=True), self.block.pattern).pattern
 
 

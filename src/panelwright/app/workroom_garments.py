@@ -119,7 +119,7 @@ class WorkroomGarments:
     def body(self, design: str, wearer: str) -> dict[str, object]:
         """The *Body* answer of docs/board.md; raises as `picture` does."""
         drawn = self._drawn(design, wearer, Unit.CM).design
-        return body_view(drawn.pattern, drawn.block).document()
+        return body_view(drawn.pattern, drawn.block, drawn.worn_straps).document()
 
     def complete(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:
         """A design whose every step could be carried out.

@@ -49,8 +49,15 @@ class SewnPlace:
         return tuple(found)
 
     def middle_in_space(self, worn: WornBlock) -> Array:
-        """Where the middle of the stretch lies on the wearer."""
-        panel, arc = self.half.place((self.low + self.high) / 2)
+        """Where the middle of the stretch lies on the wearer, shape (3,), mm."""
+        return self._in_space((self.low + self.high) / 2, worn)
+
+    def ends_in_space(self, worn: WornBlock) -> tuple[Array, Array]:
+        """Where the end nearer to the centre and the other lie on the wearer, shape (3,) each, mm."""
+        return self._in_space(self.low, worn), self._in_space(self.high, worn)
+
+    def _in_space(self, along: float, worn: WornBlock) -> Array:
+        panel, arc = self.half.place(along)
         point = panel.top.point(arc)
         flat = point if self.half.half == "front" else point * MIRROR[:2]
         return worn.place(panel.piece.id, flat)

@@ -8,7 +8,7 @@ from typing import ClassVar, Final, Literal, get_args
 
 from panelwright.body.worded_length import given_words, length_words, range_words
 from panelwright.design.grown_strap import Grown, grown
-from panelwright.design.separate_strap import Strip, Upper, over_shoulder, round_neck, sewn_place
+from panelwright.design.separate_strap import SewnPlace, Strip, Upper, over_shoulder, round_neck, sewn_place
 from panelwright.design.step import blamed, checked_uid
 from panelwright.design.strap_cut import HalfStrap, StrapCut
 from panelwright.design.strap_drawing import bearing, drawn
@@ -177,9 +177,7 @@ class Strap:
             before = replace(pattern, workings=tuple(w for w in pattern.workings if w.id.partition("/")[0] != self.uid))
             if self.type == "grown":
                 return self._grown(before, *grown_halves(self, pattern, block))
-            front = strap_half(before, block, "front")
-            back = None if self.type == "halter" else strap_half(before, block, "back")
-            return self._strip(before, block, front, back)
+            return self._strip(before, block)
 
     def _grown(self, pattern: Pattern, front: Grown, back: Grown) -> Pattern:
         panels, straps = (front.panels, back.panels), (front.strap, back.strap)
@@ -248,13 +246,27 @@ class Strap:
         napes: dict[Nape, Upper] = {"seam": "nape", "one": "other-front", "tie": "free"}
         return napes[self.nape]
 
-    def _strip(self, pattern: Pattern, block: Pattern, front: StrapHalf, back: StrapHalf | None) -> Pattern:
+    def sewn(self, pattern: Pattern, block: Pattern) -> tuple[SewnPlace, SewnPlace | None]:
+        """Where a strip is sewn to the front and, but for a halter, to the back.
+
+        Args:
+            pattern: before the step.
+            block: the unmodified block.
+
+        Raises:
+            DesignError: if it has no room there.
+        """
+        front = sewn_place(strap_half(pattern, block, "front"), self.foot_width or self.width, self.at_front)
+        if self.type == "halter":
+            return front, None
+        return front, sewn_place(strap_half(pattern, block, "back"), self.width, self.at_back)
+
+    def _strip(self, pattern: Pattern, block: Pattern) -> Pattern:
         body, low = worn(block), self.foot_width or self.width
-        at_front = sewn_place(front, low, self.at_front)
-        at_back = sewn_place(back, self.width, self.at_back) if back is not None else None
+        at_front, at_back = self.sewn(pattern, block)
         high = low if self._upper == "other-front" else self.width
         if at_back is not None:
-            parts = over_shoulder(at_front, at_back, self._over(front.shoulder), body, self.crossed)
+            parts = over_shoulder(at_front, at_back, self.over(at_front.half.shoulder), body, self.crossed)
         else:
             parts = round_neck(at_front, body, 2 if self._upper == "other-front" else 1)
         tied = self._upper == "free"
@@ -276,8 +288,8 @@ class Strap:
             workings=(*marked.workings, working),
         )
 
-    def _over(self, shoulder: float) -> float:
-        """Where the middle of a strip crosses the shoulder, mm from the side neck point."""
+    def over(self, shoulder: float) -> float:
+        """Where the middle of a strip crosses a shoulder that is so long, mm from the side neck point."""
         if self.at_shoulder is not None:
             return self.at_shoulder + self.width / 2
         share = 0.5 if self.share is None else self.share

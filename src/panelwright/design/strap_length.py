@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Final
 
 import numpy as np
@@ -59,7 +59,11 @@ class WornBlock:
         raise DesignError("it would lie beyond the shoulder; move it towards the neck")
 
     def over(self, start: Array, end: Array) -> float:
-        """Length of a taut tape from a place on the front or back up to a place on the shoulder, mm.
+        """Length of the `way_over` from a place on the front or back up to a place on the shoulder, mm."""
+        return length_of(self.way_over(start, end))
+
+    def way_over(self, start: Array, end: Array) -> Array:
+        """Where a taut tape lies from a place on the front or back up to a place on the shoulder, shape (n, 3), mm.
 
         Seen from the front or back the tape is straight; seen from the side it lies on the body where that is round
         and bridges it where it is hollow (the convex hull of the surface's outline there).
@@ -70,19 +74,28 @@ class WornBlock:
         x, z = start[0] + share * (end[0] - start[0]), start[2] + share * (end[2] - start[2])
         y = surface(np.column_stack([x, z]))
         known = np.isfinite(y)
-        points = np.vstack([start, np.column_stack([x, y, z])[known], end])
-        return float(np.linalg.norm(np.diff(_taut(points, way), axis=0), axis=1).sum())
+        return _taut(np.vstack([start, np.column_stack([x, y, z])[known], end]), way)
 
     def neck_behind(self) -> float:
         """Length of half the neck base behind: from the side neck point to the nape, mm."""
+        return length_of(self.neck_way_behind)
+
+    @cached_property
+    def neck_way_behind(self) -> Array:
+        """The neck base behind, from one end of the back's neckline to the other, shape (n, 3), mm."""
         ((piece, edge),) = [found for found in self.full.pieces_on_line(lines.NECKLINE) if found[0].id == self._back]
         places = np.array([edge.curve.point(s * edge.curve.length) for s in np.linspace(0, 1, NECK_SAMPLES)])
         grid = next(each for each in self.body if each.panel == piece.id)
-        return float(np.linalg.norm(np.diff(grid.in_space(places), axis=0), axis=1).sum())
+        return grid.in_space(places)
 
     @property
     def _back(self) -> str:
         return self.full.pieces_on_line(lines.CENTRE_BACK)[0][0].id
+
+
+def length_of(way: Array) -> float:
+    """Length of a way in space, shape (n, 3), mm."""
+    return float(np.linalg.norm(np.diff(way, axis=0), axis=1).sum())
 
 
 @lru_cache(maxsize=BODIES_KEPT)
