@@ -23,6 +23,7 @@ export const words = {
     removeAsk: (title: string) => `Delete “${title}”? Its saved versions stay in the workroom's file.`,
     removeDo: "Delete",
     noPicture: "No picture yet",
+    drawing: "drawing it …",
     newWearer: "New wearer",
     newDesign: "New design",
     newTitle: "What is it called?",

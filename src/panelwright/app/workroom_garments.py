@@ -13,6 +13,7 @@ from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import NOT_FINISHED, DrawnDesign, draw_design, sketch_design
 from panelwright.app.joined import joined
 from panelwright.app.paper import PaperChoice, PrintJob
+from panelwright.app.picture_shelf import PictureShelf
 from panelwright.app.workroom_item import Item, found_item
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
@@ -46,9 +47,9 @@ class Drawn:
 class WorkroomGarments:
     """Designs of the workroom on its wearers, at their current versions. Several threads may ask."""
 
-    def __init__(self, room: Workroom, shelf: BlockShelf) -> None:
-        """Nothing is drawn yet."""
-        self._room, self._shelf = room, shelf
+    def __init__(self, room: Workroom, shelf: BlockShelf, pictures: PictureShelf | None = None) -> None:
+        """Nothing is drawn yet, but what an earlier day left among the small pictures."""
+        self._room, self._shelf, self._pictures = room, shelf, pictures or PictureShelf()
         self._kept: OrderedDict[tuple[str, str, Unit, bool], Drawn] = OrderedDict()
         self._lock = Lock()
 
@@ -59,7 +60,26 @@ class WorkroomGarments:
             NotThereError: if there is no such design or wearer.
             InputError, BlockError: if nothing can be drawn.
         """
-        of, on = found_item(self._room, "design", design), found_item(self._room, "wearer", wearer)
+        of, on = self._items(design, wearer)
+        picture = self._pictures.found(of, on)
+        if picture is None:
+            picture = self._picture(of, on)
+            self._pictures.keep(of, on, picture)
+            self._pictures.tidy(self._room)
+        return picture
+
+    def kept_picture(self, design: str, wearer: str) -> str | None:
+        """That picture where it was drawn before, which takes no time; raises `NotThereError` as it does."""
+        return self._pictures.found(*self._items(design, wearer))
+
+    def tidy_pictures(self) -> None:
+        """Keep no picture of what the workroom no longer has."""
+        self._pictures.tidy(self._room)
+
+    def _items(self, design: str, wearer: str) -> tuple[Item, Item]:
+        return found_item(self._room, "design", design), found_item(self._room, "wearer", wearer)
+
+    def _picture(self, of: Item, on: Item) -> str:
         chosen = read_design(of.text)
         drawn = sketch_design(chosen, self._shelf.block(read_measurements(on.text), chosen.block_options))
         job = PrintJob(drawn.cutting, drawn.design.title)
@@ -138,7 +158,7 @@ class WorkroomGarments:
         return drawn
 
     def _drawn(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:
-        of, on = found_item(self._room, "design", design), found_item(self._room, "wearer", wearer)
+        of, on = self._items(design, wearer)
         key = (of.text, on.text, unit, named)
         with self._lock:
             found = self._kept.get(key)

@@ -10,6 +10,7 @@ from starlette.routing import Mount, Route, WebSocketRoute
 from starlette.websockets import WebSocket
 
 from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.picture_shelf import PictureShelf
 from panelwright.store.workroom import Workroom
 from panelwright.web.answers import refusal
 from panelwright.web.board_socket import BoardSocket
@@ -27,15 +28,18 @@ from panelwright.web.studio import Studio
 from panelwright.web.trace_requests import trace_routes
 
 
-def create_application(room: Workroom, page: Path = PAGE, shelf: BlockShelf | None = None) -> Starlette:
+def create_application(
+    room: Workroom, page: Path = PAGE, shelf: BlockShelf | None = None, pictures: PictureShelf | None = None
+) -> Starlette:
     """The board of a workroom.
 
     Args:
         room: open; whoever opened it closes it.
         page: folder of the built page, which need not be there.
         shelf: blocks that were made before; an empty one when left out.
+        pictures: small pictures that were made before; none are kept when left out.
     """
-    studio = Studio(room, shelf or BlockShelf())
+    studio = Studio(room, shelf or BlockShelf(), pictures or PictureShelf())
 
     async def board(socket: WebSocket) -> None:
         await BoardSocket(socket, studio).serve()

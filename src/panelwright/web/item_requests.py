@@ -71,6 +71,7 @@ class _ItemRequests:
         """Take it off the list."""
         ref = request.path_params["ref"]
         await self._studio.in_store(lambda: removed_item(self._studio.room, self._kind, ref))
+        await self._studio.in_store(self._studio.garments.tidy_pictures)
         await self._studio.tell_of(self._kind, ref)
         return Response(status_code=204)
 

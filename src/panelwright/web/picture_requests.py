@@ -39,7 +39,9 @@ class _PictureRequests:
     async def picture(self, request: Request) -> Response:
         """A small picture."""
         design, wearer = asked_of(request)
-        drawn = await self._studio.on_paper(lambda: self._garments.picture(design, wearer))
+        drawn = await self._studio.in_store(lambda: self._garments.kept_picture(design, wearer))
+        if drawn is None:
+            drawn = await self._studio.on_paper(lambda: self._garments.picture(design, wearer))
         return Response(drawn, media_type=SVG)
 
     async def sheets(self, request: Request) -> Response:

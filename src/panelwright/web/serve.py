@@ -9,6 +9,7 @@ from typing import Final
 
 import uvicorn
 
+from panelwright.app.picture_shelf import PictureShelf, pictures_beside
 from panelwright.app.workroom_start import open_workroom
 from panelwright.errors import InputError
 from panelwright.web.application import create_application
@@ -34,8 +35,10 @@ def serve(workroom: Path, port: int | None, browser: bool, ready: Callable[[str]
     """
     with open_workroom(workroom) as room, _listening(port) as listener:
         address = f"http://{HOST}:{listener.getsockname()[1]}"
+        pictures = PictureShelf(pictures_beside(workroom))
+        pictures.tidy(room)
         config = uvicorn.Config(
-            create_application(room),
+            create_application(room, pictures=pictures),
             access_log=False,
             log_config=None,
             ws="websockets-sansio",

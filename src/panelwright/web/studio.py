@@ -8,6 +8,7 @@ from anyio import CapacityLimiter
 from anyio.to_thread import run_sync
 
 from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.picture_shelf import PictureShelf
 from panelwright.app.workroom_garments import WorkroomGarments
 from panelwright.store.version import Kind
 from panelwright.store.workroom import Workroom
@@ -27,13 +28,14 @@ class Studio:
 
     room: Workroom
     shelf: BlockShelf = field(default_factory=BlockShelf)
+    pictures: PictureShelf = field(default_factory=PictureShelf)
     pages: OpenPages = field(default_factory=OpenPages)
     _hand: CapacityLimiter = field(init=False)
     _paper: CapacityLimiter = field(init=False)
     _store: CapacityLimiter = field(init=False)
 
     def __post_init__(self) -> None:
-        self.garments = WorkroomGarments(self.room, self.shelf)
+        self.garments = WorkroomGarments(self.room, self.shelf, self.pictures)
         self._hand, self._paper, self._store = CapacityLimiter(1), CapacityLimiter(1), CapacityLimiter(_AT_ONCE)
 
     async def by_hand(self, work: Callable[[], Result]) -> Result:
