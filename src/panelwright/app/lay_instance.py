@@ -75,11 +75,15 @@ class LayInstance:
         name: of it.
         task: for the search.
         copies: (piece, number of the copy) for everything in the task.
+        cloth: as the file tells it.
+        pieces: as the file tells them; a `shape` of the task is the number of one.
     """
 
     name: str
     task: LayTask
     copies: tuple[tuple[str, int], ...]
+    cloth: ClothRecord
+    pieces: tuple[PieceRecord, ...]
 
 
 def load_lay_instance(path: Path) -> LayInstance:
@@ -114,7 +118,8 @@ def read_lay_instance(text: str) -> LayInstance:
     laid = [entry for number, piece in enumerate(record.pieces) for entry in _to_lay(record.cloth, piece, number)]
     outlines = tuple(_outline(record.cloth, piece) for piece in record.pieces)
     task = LayTask(record.cloth.width_mm, outlines, tuple(each for each, _ in laid), record.spacing_mm, tuple(names))
-    return LayInstance(record.name, task, tuple((names[each.shape], copy) for each, copy in laid))
+    copies = tuple((names[each.shape], copy) for each, copy in laid)
+    return LayInstance(record.name, task, copies, record.cloth, tuple(record.pieces))
 
 
 def save_lay_result(instance: LayInstance, found: Found, path: Path) -> None:

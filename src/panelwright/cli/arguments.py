@@ -21,7 +21,7 @@ COMMANDS = {
     "paper": "print a pattern: quarter scale, full scale on tiles, or one large sheet",
     "hand": "print how to draw a design by hand at quarter scale, for one learner or a class",
     "review": "hold a learner's drawn pattern against the design, with a feedback sheet",
-    "lay": "plan a short lay for pieces given as outlines, on open or folded cloth",
+    "lay": "plan a short lay for a garment, or for pieces given as outlines, and draw it",
     "write": "write a pattern as a drawing that other programs open: DXF or SVG, full scale",
 }
 _EXAMPLES = {
@@ -37,7 +37,7 @@ _EXAMPLES = {
     "paper": "panelwright paper w-07-lantern/pattern.json --scale full --paper a3",
     "hand": "panelwright hand lantern-01.json --size 88 --learners 25 --spares 2 --out class.pdf",
     "review": "panelwright review w-07.json lantern-01.json learner-04.json --out learner-04-feedback.pdf",
-    "lay": "panelwright lay festival.json --seconds 60 --out festival-lay.json",
+    "lay": "panelwright lay w-07.json lantern-01.json --seconds 60 --draw lantern-lay.pdf",
     "write": "panelwright write w-07-lantern/pattern.json --to dxf --out lantern.dxf",
 }
 _WEARER = "measurements file (or give --size instead)"
@@ -120,7 +120,7 @@ def command_parser() -> argparse.ArgumentParser:
     )
     made["review"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the pieces")
     made["review"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
-    for name in ("block", "make", "check", "hand", "review"):
+    for name in ("block", "make", "check", "hand", "review", "lay"):
         made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")
 
     made["sheet"].add_argument("--out", metavar="FILE", help="write here; default: reference-sheet.pdf")
@@ -145,11 +145,22 @@ def command_parser() -> argparse.ArgumentParser:
     made["paper"].add_argument("files", nargs="*", metavar="PATTERN.json", help="a pattern file")
     made["paper"].add_argument("--scale", metavar="SCALE", help="quarter, full or sheet; default: all three")
 
-    made["lay"].add_argument("files", nargs="*", metavar="INSTANCE.json", help="cloth and outlines")
-    made["lay"].add_argument("--seconds", metavar="N", help="computing time for the search; default: 10")
+    made["lay"].add_argument(
+        "files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json] DESIGN.json | INSTANCE.json (cloth and outlines)"
+    )
+    made["lay"].add_argument("--draw", metavar="FILE", help="draw it, as .svg, .pdf or .png")
+    made["lay"].add_argument(
+        "--scale", metavar="SCALE", help="of the drawing: tenth or quarter; default: what suits it"
+    )
+    made["lay"].add_argument("--sold-by", metavar="LENGTH", help="the shop cuts multiples of this; default: 10 cm")
+    made["lay"].add_argument("--result", metavar="FILE", help="draw this lay of the outlines; nothing is searched")
+    made["lay"].add_argument("--paper", metavar="PAPER", default="a4", help="of a PDF: a4, a3 or letter; default: a4")
+    made["lay"].add_argument("--seconds", metavar="N", help="computing time for each cloth's search; default: 10")
     made["lay"].add_argument("--moves", metavar="M", help="so many moves instead, which gives the same lay every time")
     made["lay"].add_argument("--seed", metavar="S", default="1", help="another number, another search; default: 1")
-    made["lay"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the lay")
+    made["lay"].add_argument(
+        "--out", metavar="FILE", help="where outlines lie, or a garment's drawing; default: a file named after it"
+    )
 
     made["write"].add_argument(
         "files", nargs="*", metavar="PATTERN", help="a pattern file, or the folder that it is in"
@@ -162,7 +173,7 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("block", "make", "own", "paper"):
         made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
         made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
-    for name in ("chart", "block", "make", "own", "check", "paper", "hand", "review"):
+    for name in ("chart", "block", "make", "own", "check", "paper", "hand", "review", "lay"):
         made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
     return parser
 

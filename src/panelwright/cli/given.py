@@ -8,11 +8,13 @@ from panelwright.app.paper import PaperChoice
 from panelwright.body.measurement_file import load_measurements
 from panelwright.body.measurements import Measurements
 from panelwright.body.size_table import size
-from panelwright.body.units import Unit
+from panelwright.body.units import Unit, parse_length
 from panelwright.errors import InputError
 from panelwright.lay.planned_lay import Planning
 from panelwright.lay.search.budget import Budget
 from panelwright.quotation import quoted
+
+USUAL_SECONDS = 10.0
 
 
 def given_files(arguments: Namespace, *wanted: str) -> list[Path]:
@@ -47,13 +49,13 @@ def given_wearer(arguments: Namespace, *others: str) -> tuple[Measurements, list
     return load_measurements(first), rest
 
 
-def given_paper(arguments: Namespace) -> PaperChoice:
-    """The paper, units and scales that were asked for, dated today.
+def given_paper(arguments: Namespace, with_scale: bool = True) -> PaperChoice:
+    """The paper, units and scales that were asked for, dated today; `with_scale` is False where --scale is no paper's.
 
     Raises:
         InputError: if one of them is not known.
     """
-    scale: str | None = getattr(arguments, "scale", None)
+    scale: str | None = getattr(arguments, "scale", None) if with_scale else None
     return PaperChoice.named(arguments.paper, arguments.units, scale, made_on=date.today())
 
 
@@ -80,6 +82,32 @@ def given_planning(arguments: Namespace) -> Planning | None:
     if arguments.lay_seconds is None:
         return None
     return Planning(Budget(given_seconds(arguments.lay_seconds, "lay-seconds")))
+
+
+def given_budget(arguments: Namespace) -> Budget:
+    """How long to look for a short lay, by --seconds or --moves; `USUAL_SECONDS` where neither is given.
+
+    Raises:
+        InputError: if one of them is no number that can be.
+    """
+    moves = given_count(arguments.moves, "moves", 100_000)
+    if arguments.seconds is None:
+        return Budget(USUAL_SECONDS if moves is None else None, moves)
+    return Budget(given_seconds(arguments.seconds, "seconds"), moves)
+
+
+def given_length(text: str | None, option: str, unit: Unit) -> float | None:
+    """The length after an option that may be left out, mm; a number without a unit is in `unit`.
+
+    Raises:
+        InputError: if it is none.
+    """
+    if text is None:
+        return None
+    try:
+        return parse_length(text, unit)
+    except InputError as error:
+        raise InputError(f"--{option}: {error}", option) from error
 
 
 def given_seconds(text: str, option: str) -> float:

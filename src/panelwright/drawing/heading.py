@@ -28,7 +28,7 @@ class Heading:
 
     Attributes:
         title: of the garment.
-        wearer: neutral reference, never a name.
+        wearer: neutral reference, never a name; empty where it is for nobody.
         made_on: the day that the caller gives, or None to leave it out.
         unit: of the lengths that are written.
         estimated: measurements that were not taken.
@@ -48,7 +48,8 @@ class Heading:
     def notes(self, scale_name: str) -> list[str]:
         """The lines under the title."""
         day = [date_text(self.made_on)] if self.made_on else []
-        facts = [f"Wearer {self.wearer}", *day, scale_name, f"lengths in {self.unit.words}"]
+        whose = [f"Wearer {self.wearer}"] if self.wearer else []
+        facts = [*whose, *day, scale_name, f"lengths in {self.unit.words}"]
         return [" · ".join(facts), *([self._estimates] if self.estimated else [])]
 
     @property

@@ -1,7 +1,7 @@
 """Lays on paper: a page or more for each cloth, and one picture of all of them."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
@@ -16,7 +16,7 @@ from panelwright.drawing.lay_stretch import Stretch, stretches, whole_lay
 from panelwright.drawing.lay_strip import ABOVE, BELOW, cloth_length, strip_drawing
 from panelwright.drawing.lay_words import buying_words, lay_notes
 from panelwright.drawing.page_flow import Strip, flowed, height_of, hung
-from panelwright.drawing.paper import Paper
+from panelwright.drawing.paper import LONGEST_PAGE, Paper
 from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.drawing.typeface import typeface
 from panelwright.finish.cut_count import cloth_words
@@ -32,11 +32,15 @@ _GAP: Final = 3.0
 _BESIDE: Final = 8.0
 
 
-def lay_sheets(lay: Lay, heading: Heading, paper: Paper) -> tuple[Sheet, ...]:
+def lay_sheets(lay: Lay, heading: Heading, paper: Paper, reduction: int | None = None) -> tuple[Sheet, ...]:
     """One lay on as many pages, lying crosswise, as it needs; long lays go on in further strips.
 
-    What has no room for its words carries a number, and is listed beside the lay, below it or on a page more.
+    What has no room for its words carries a number, and is listed beside the lay, below it or on a page more. With a
+    `reduction` (10 for 1:10) cloth that is too wide for the paper gets a sheet that is as large as it needs.
     """
+    if reduction is not None:
+        pages = _Pages(lay, heading, paper, reduction)
+        return (pages if pages.fits else pages.on_one_sheet()).sheets()
     tried: list[_Pages] = []
     for reduction in REDUCTIONS:
         pages = _Pages(lay, heading, paper, reduction)
@@ -47,9 +51,14 @@ def lay_sheets(lay: Lay, heading: Heading, paper: Paper) -> tuple[Sheet, ...]:
     return min(tried, key=lambda pages: pages.count).sheets()
 
 
-def lay_picture(lays: Sequence[Lay], heading: Heading, margin: float = 10.0) -> Sheet:
-    """All lays, whole, under one another on one page that is as large as they need: a picture for the screen."""
-    drawn = [LayDrawing(lay, (whole_lay(lay),), 1 / _picture_reduction(lay), heading.unit) for lay in lays]
+def lay_picture(lays: Sequence[Lay], heading: Heading, margin: float = 10.0, reduction: int | None = None) -> Sheet:
+    """All lays, whole, under one another on one page that is as large as they need: a picture for the screen.
+
+    Each is drawn as large as suits a screen, or all with the `reduction`.
+    """
+    drawn = [
+        LayDrawing(lay, (whole_lay(lay),), 1 / (reduction or _picture_reduction(lay)), heading.unit) for lay in lays
+    ]
     width = float(np.ceil(max(180.0, *(cloth_length(one.lay) * one.factor for one in drawn))))
     head = heading_drawing(heading, heading.notes("drawn to the scale beside each"), "lays", margin, 0.0, width)
     laid, y = [Laid(head)], head.bounds[1] - _GAP
@@ -108,6 +117,15 @@ class _Pages:
         contents += [hung(page, self.paper.margin, self._top) for page in further]
         return tuple(self._sheet(number, laid) for number, laid in enumerate(contents, 1))
 
+    def on_one_sheet(self) -> "_Pages":
+        """The same on a sheet that is as wide as the cloth and as long as the lay, as far as a page can be."""
+        wide = min(np.ceil(cloth_length(self.lay) / self.reduction) + 2 * self.paper.margin, LONGEST_PAGE)
+        sheet = replace(self, paper=replace(self.paper, height=max(self.paper.height, float(wide))))
+        listed = piece_list(sheet._drawn, sheet.paper.inner_height)
+        below = _GAP + height_of(listed) if listed else 0.0
+        lacking = float(np.ceil(max(0.0, sheet._high + below - sheet._room)))
+        return replace(sheet, paper=replace(sheet.paper, width=sheet.paper.width + lacking))
+
     def _sheet(self, number: int, laid: Sequence[Laid]) -> Sheet:
         name = f"lay, {cloth_words(self.lay.cloth.name)}, sheet {number} of {self.count}"
         return Sheet(self.paper.height, self.paper.width, name, (Laid(self._head(name)), *laid))
@@ -154,6 +172,8 @@ class _Pages:
     @cached_property
     def _list(self) -> tuple[list[Laid], list[list[Strip]]]:
         """The list beside or below the last strips, or else nothing there and further pages with it."""
+        if not self._drawn.numbers:
+            return [], []
         for left, top, width in self._places():
             listed = piece_list(self._drawn, width)
             if height_of(listed) <= top - self.paper.margin:

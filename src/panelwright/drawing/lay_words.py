@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from panelwright.body.units import Unit, format_length
 from panelwright.finish.cut_count import cloth_words
+from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.lay.lay import Lay
 
 
@@ -26,6 +27,7 @@ def lay_notes(lay: Lay, unit: Unit) -> list[str]:
         "ends: they are equal. Measure both before cutting, from the edge of the usable width.",
         *_cloth_notes(lay, unit),
         *_piece_notes(lay),
+        *_turned_notes(lay),
     ]
 
 
@@ -37,6 +39,14 @@ def _cloth_notes(lay: Lay, unit: Unit) -> Iterable[str]:
         yield f"Wash it before cutting: it loses {100 * cloth.shrinkage:g} % of its length, and so much more is bought."
     if cloth.one_way:
         yield "One-way cloth: no piece may be turned round."
+
+
+def _turned_notes(lay: Lay) -> Iterable[str]:
+    """Pieces that lie across the cloth or slantwise, as only a lay of outlines may have them."""
+    distances = ((laid.piece.label, lay.grain_distances(laid)) for laid in lay.laid)
+    names = dict.fromkeys(label for label, (near, far) in distances if abs(near - far) > TOLERANCES.laid)
+    if names:
+        yield f"Turned off the straight grain, so that the two lengths differ: {', '.join(names)}."
 
 
 def _piece_notes(lay: Lay) -> Iterable[str]:
