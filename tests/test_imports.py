@@ -22,6 +22,7 @@ LAYERS = (
     ("design",),
     ("finish",),
     ("checks",),
+    ("sewing",),
     ("lay",),
     ("drawing",),
     ("output",),

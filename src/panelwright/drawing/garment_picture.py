@@ -1,6 +1,6 @@
 """A small picture of a garment: its pieces laid out as on the quarter-scale sheet, each with its short name."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -22,19 +22,23 @@ GAP: Final = 3.0
 CUT: Final = Pen(0.3)
 STITCH: Final = Pen(0.12)
 FOLD: Final = Pen(0.3, (2.4, 0.7, 0.5, 0.7))
+BOLD: Final = Pen(0.9)
 NOTE_ROOM: Final = 3.6
 
 
-def garment_picture(pieces: Sequence[PieceDrawing], width: float, height: float, noted: bool = True) -> Strip:
+def garment_picture(
+    pieces: Sequence[PieceDrawing], width: float, height: float, noted: bool = True, bold: Collection[str] = ()
+) -> Strip:
     """The pieces as large as `width` and `height` mm allow; a layer that repeats a piece's shape is named, not drawn.
 
     Args:
         pieces: at any scale.
         noted: whether the scale and what is not drawn are written under it.
+        bold: ids of edges to draw bold.
     """
     shown, repeated = _own_shapes(pieces)
     for reduction in REDUCTIONS:
-        made = rows([_reduced(piece, 1 / reduction) for piece in shown], width)
+        made = rows([_reduced(piece, 1 / reduction, bold) for piece in shown], width)
         tall = sum(row.height + GAP for row in made) + (NOTE_ROOM if noted else 0.0)
         if tall <= height and all(row.width <= width for row in made):
             break
@@ -68,12 +72,12 @@ def _own_shapes(pieces: Sequence[PieceDrawing]) -> tuple[list[PieceDrawing], str
     return shown, f"{names} of the same shapes" if names else ""
 
 
-def _reduced(piece: PieceDrawing, factor: float) -> PieceDrawing:
+def _reduced(piece: PieceDrawing, factor: float, bold: Collection[str]) -> PieceDrawing:
     """Cut line, stitch line, fold and short name of a piece, `factor` of its true size."""
     own, cut = piece.source
     signs = [Stroke(Path.polyline(cut.cut_line * factor, closed=True), CUT, "cut lines")]
     for edge in own.edges:
-        pen = FOLD if edge.kind == "fold" else STITCH
+        pen = BOLD if edge.id in bold else FOLD if edge.kind == "fold" else STITCH
         signs.append(Stroke(Path.curve(edge.curve).scaled(factor), pen, "stitch lines"))
     lines = Drawing(tuple(signs))
     smaller = factor / piece.scale.factor

@@ -1,0 +1,32 @@
+"""`panelwright order`: what to sew after what, for one design on one wearer."""
+
+from argparse import Namespace
+
+from panelwright.app.design_file import load_design
+from panelwright.app.garment import STAGES, make_garment
+from panelwright.app.order_pack import garment_tasks, tasks_document, write_order
+from panelwright.app.progress import part_of
+from panelwright.cli.console import Console
+from panelwright.cli.given import given_out, given_paper, given_wearer
+from panelwright.cli.outcome import tell
+
+
+def run(arguments: Namespace, console: Console) -> int:
+    """Write the pages; returns the exit status."""
+    choice = given_paper(arguments)
+    wearer, (design_path,) = given_wearer(arguments, "a design file")
+    design = load_design(design_path)
+    path = given_out(arguments, f"{design.ref}-{wearer.ref}-order-of-work.pdf")
+    garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 1), choice.unit)
+    console.progress(STAGES, STAGES + 1, path.name)
+    pages = write_order(garment, path, choice)
+    tasks = garment_tasks(garment, choice.unit)
+    facts: dict[str, object] = {
+        "command": "order",
+        "wearer": wearer.ref,
+        "design": design.ref,
+        "pages": pages,
+        "tasks": tasks_document(tasks),
+    }
+    lead = f"{design.title} for {wearer.ref}, the order of work in {len(tasks)} tasks, {pages} pages:"
+    return tell(console, facts, lead, garment.findings, [path])

@@ -1,0 +1,163 @@
+"""The seams and edges of a garment, sorted by when they are sewn."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Final, Literal
+
+from panelwright.body.worded_length import length_words
+from panelwright.design.position import spoken
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.facing_plan import hem_lines, is_shoulder
+from panelwright.finish.options import Finish
+from panelwright.pattern.closure import Closure
+from panelwright.pattern.edge import Edge
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Layer, Piece
+from panelwright.pattern.seam import Seam
+from panelwright.sewing.stitch import OVEREDGE, SeamClass
+from panelwright.sewing.task import Sewn
+
+Part = Literal["dart", "caught", "panel", "centre", "shoulder", "side", "set-on", "closure"]
+LEAST_EASE: Final = 0.5  # mm that need a hand
+MODESTY: Final = "modesty-panel"
+
+
+@dataclass(frozen=True, eq=False)
+class GarmentSeams:
+    """A garment ready to cut, as whoever sews it looks at it.
+
+    Attributes:
+        cutting: the pieces.
+        options: how they were finished.
+    """
+
+    cutting: CuttingPattern
+    options: Finish
+
+    @property
+    def pattern(self) -> Pattern:
+        """All pieces, those of inner layers too."""
+        return self.cutting.pattern
+
+    @cached_property
+    def outer(self) -> tuple[Piece, ...]:
+        """The pieces of the outer cloth."""
+        return tuple(piece for piece in self.pattern.pieces if piece.layer == "outer")
+
+    @cached_property
+    def strips(self) -> tuple[Piece, ...]:
+        """Outer pieces that were not cut from a panel: straps, ties; a modesty panel is none."""
+        return tuple(p for p in self.outer if not p.material and not p.id.endswith(MODESTY))
+
+    @cached_property
+    def inner_layers(self) -> frozenset[Layer]:
+        """Facing and lining, as far as there are any; a facing that is the outer piece cut again is one."""
+        found: set[Layer] = {piece.layer for piece in self.pattern.pieces} & {"facing", "lining"}
+        return frozenset(found | ({"facing"} if self.options.combined else set()))
+
+    @cached_property
+    def hems(self) -> frozenset[str]:
+        """Lines of the hem."""
+        return hem_lines(self.pattern)
+
+    @cached_property
+    def has_front_seams(self) -> bool:
+        """Whether panels are joined in front."""
+        return any(seam.region == "front" for seam in self.seams("panel"))
+
+    def seams(self, part: Part, layer: Layer = "outer") -> tuple[Seam, ...]:
+        """The seams of a layer that are sewn at one time, front ones first."""
+        own = [seam for seam in self.pattern.seams if self._layer(seam) == layer and self.part(seam) == part]
+        return tuple(sorted(own, key=lambda seam: ("front", "side", "back").index(seam.region)))
+
+    def between_layers(self) -> tuple[Seam, ...]:
+        """Seams from one layer to another: lining to facing."""
+        layers = ((seam, {self.pattern.piece(s.piece).layer for s in seam.a + seam.b}) for seam in self.pattern.seams)
+        return tuple(seam for seam, found in layers if len(found) > 1)
+
+    def part(self, seam: Seam) -> Part:
+        """When a seam is sewn."""
+        edge = self.pattern.edge(seam.a[0])
+        if seam.kind == "closure" or seam.kind == "dart":
+            return seam.kind
+        if seam.kind == "attach":
+            return "set-on" if edge.kind == "finished" else "caught"
+        if seam.is_centre:
+            return "centre"
+        if is_shoulder(edge.line):
+            return "shoulder"
+        return "side" if seam.region == "side" else "panel"
+
+    def is_doubled(self, piece: Piece) -> bool:
+        """Whether a piece is there twice, to be sewn round and turned, or bagged out."""
+        if self.options.combined:
+            return True
+        inner = (p for p in self.pattern.pieces if p.derived_from == piece.id and p.layer in ("facing", "lining"))
+        return any(p.outline.area > 0.9 * piece.outline.area for p in inner)
+
+    def sewn(self, seam: Seam) -> Sewn:
+        """A seam as it is sewn."""
+        edges = frozenset(span.edge for span in seam.a + seam.b)
+        kind = SeamClass.LAPPED if seam.kind == "attach" and self.part(seam) == "set-on" else SeamClass.SUPERIMPOSED
+        return Sewn(self.name(seam), edges, self.length(seam), seam.id, kind=kind)
+
+    def neatened(self, seams: Iterable[Seam]) -> tuple[Sewn, ...]:
+        """The raw edges of seams that no inner layer covers, both allowances of each."""
+        bare = [seam for seam in seams if not all(self.is_doubled(self.pattern.piece(s.piece)) for s in seam.a)]
+        if not bare:
+            return ()
+        length = 2 * sum(self.length(seam) for seam in bare)
+        edges = frozenset(span.edge for seam in bare for span in seam.a + seam.b)
+        return (Sewn("raw edges of the allowances", edges, length, "", OVEREDGE, SeamClass.EDGE_FINISHING),)
+
+    def length(self, seam: Seam) -> float:
+        """Length of a seam in the whole garment, mm, without what a closure leaves open of it."""
+        times = 1 if seam.is_centre else self.sides(self.pattern.piece(seam.a[0].piece))
+        return times * self.pattern.chain_length(seam.a) - sum(one.opening for one in self.openings(seam))
+
+    def openings(self, seam: Seam) -> tuple[Closure, ...]:
+        """The closures that leave a part of a sewn seam open, in whatever layer: a zip in one side seam."""
+        if seam.kind == "closure":
+            return ()
+        line = self.pattern.edge(seam.a[0]).line
+        return tuple(one for one in self.pattern.closures if one.place == line and one.hand != "centre")
+
+    def edge_length(self, piece: Piece, edge: Edge) -> float:
+        """Length of an edge in the whole garment, mm."""
+        return self.sides(piece) * edge.curve.length
+
+    @staticmethod
+    def sides(piece: Piece) -> int:
+        """On how many sides of the wearer an edge of a piece lies."""
+        return 2 if piece.extent == "half_on_fold" or (piece.extent == "one_side" and piece.hand == "both") else 1
+
+    def name(self, seam: Seam) -> str:
+        """`front princess seam`; where something is set on, `strap, front end`."""
+        if seam.kind == "attach":
+            piece = self.pattern.piece(seam.b[0].piece)
+            return f"{piece.label.lower()} to the {spoken(seam.id.rpartition('.')[2])}"
+        if self._layer(seam) == "outer" and seam.kind == "dart":
+            return f"dart of the {self.pattern.piece(seam.a[0].piece).label.lower()}"
+        return f"{spoken(seam.id.rpartition('/')[2])} seam"
+
+    def eased(self, seam: Seam) -> str:
+        """What has to be eased or gathered in, one sentence; empty where both sides are as long."""
+        a, b = self.pattern.chain_length(seam.a), self.pattern.chain_length(seam.b)
+        if abs(b - a) < LEAST_EASE:
+            return ""
+        longer = self.pattern.piece((seam.b if b > a else seam.a)[0].piece).label.lower()
+        if max(a, b) > 1.15 * min(a, b):
+            return (
+                f"Gather the {longer} from {length_words(max(a, b))} to {length_words(min(a, b))}: two rows of long "
+                "stitches inside the allowance, drawn up evenly between the notches."
+            )
+        return (
+            f"Ease {length_words(abs(b - a))} of the {longer} in between the notches, with the longer side next to the "
+            "machine."
+        )
+
+    def _layer(self, seam: Seam) -> Layer | None:
+        """Of all its pieces; None for a seam between layers."""
+        layers = {self.pattern.piece(span.piece).layer for span in seam.a + seam.b}
+        return layers.pop() if len(layers) == 1 else None
