@@ -125,3 +125,85 @@ def command_parser() -> argparse.ArgumentParser:
     )
     made["review"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the pieces")
     made["review"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
+    for name in ("block", "make", "check", "hand", "order", "review", "lay"):
+        made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")
+
+    made["sheet"].add_argument("--out", metavar="FILE", help="write here; default: reference-sheet.pdf")
+    made["sheet"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
+
+    made["read"].add_argument("files", nargs="*", metavar="FILE", help="JPEG, PNG or WebP photos; DXF or SVG drawings")
+    made["read"].add_argument("--scale", metavar="SCALE", help="of the paper: quarter or full; default: a guess")
+    made["read"].add_argument("--allowance", metavar="CM", help="that the outlines include; 0: they are stitch lines")
+    made["read"].add_argument(
+        "--centimetre", metavar="OF", help="what a centimetre of allowance was on the paper: garment or paper"
+    )
+    made["read"].add_argument("--drawing-unit", metavar="UNIT", help="of a drawing: millimetres, inches, …")
+    made["read"].add_argument("--square", metavar="MM", help="what the square on the sheet measures, if not true")
+    made["read"].add_argument("--out", metavar="FILE", help="write here; default: own-block.json")
+
+    made["own"].add_argument("files", nargs="*", metavar="FILE.json", help="your pieces as tables of points")
+    made["own"].add_argument("--wearer", metavar="MEASUREMENTS.json", help="whom it is for")
+    made["own"].add_argument("--design", metavar="DESIGN.json", help="steps and finish to carry out on it")
+    made["own"].add_argument("--true", action="store_true", help="even the seams, and smooth upper edge and hem")
+    made["own"].add_argument("--scale", metavar="SCALE", help="quarter, full or sheet; default: quarter and full")
+
+    made["paper"].add_argument("files", nargs="*", metavar="PATTERN.json", help="a pattern file")
+    made["paper"].add_argument("--scale", metavar="SCALE", help="quarter, full or sheet; default: all three")
+
+    made["lay"].add_argument(
+        "files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json] DESIGN.json | INSTANCE.json (cloth and outlines)"
+    )
+    made["lay"].add_argument("--draw", metavar="FILE", help="draw it, as .svg, .pdf or .png")
+    made["lay"].add_argument(
+        "--scale", metavar="SCALE", help="of the drawing: tenth or quarter; default: what suits it"
+    )
+    made["lay"].add_argument("--sold-by", metavar="LENGTH", help="the shop cuts multiples of this; default: 10 cm")
+    made["lay"].add_argument("--result", metavar="FILE", help="draw this lay of the outlines; nothing is searched")
+    made["lay"].add_argument("--paper", metavar="PAPER", default="a4", help="of a PDF: a4, a3 or letter; default: a4")
+    made["lay"].add_argument("--seconds", metavar="N", help="computing time for each cloth's search; default: 10")
+    made["lay"].add_argument("--moves", metavar="M", help="so many moves instead, which gives the same lay every time")
+    made["lay"].add_argument("--seed", metavar="S", default="1", help="another number, another search; default: 1")
+    made["lay"].add_argument(
+        "--out", metavar="FILE", help="where outlines lie, or a garment's drawing; default: a file named after it"
+    )
+
+    made["write"].add_argument(
+        "files", nargs="*", metavar="PATTERN", help="a pattern file, or the folder that it is in"
+    )
+    made["write"].add_argument("--to", metavar="FORM", help="dxf or svg; default: what --out ends in, else dxf")
+    made["write"].add_argument(
+        "--out", metavar="FILE", help="write here; default: pattern.dxf, as the pattern is named"
+    )
+
+    for name in ("block", "make", "own", "paper"):
+        made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
+        made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
+    for name in ("chart", "block", "make", "own", "check", "paper", "hand", "order", "review", "lay"):
+        made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
+    return parser
+
+
+def _command(commands: "argparse._SubParsersAction[_Parser]", name: str, does: str) -> argparse.ArgumentParser:
+    command = commands.add_parser(
+        name,
+        help=does,
+        description=f"{does[0].upper()}{does[1:]}.",
+        epilog=f"example: {_EXAMPLES[name]}",
+        allow_abbrev=False,
+    )
+    command.add_argument("--json", action="store_true", help="answer with one JSON object on standard output")
+    return command
+
+
+def _words(parser: argparse.ArgumentParser, argv: Sequence[str]) -> list[str]:
+    """Every option of the command that was asked for."""
+    found = list(parser._option_string_actions)
+    for action in parser._actions:
+        if isinstance(action, argparse._SubParsersAction) and argv[0] in action.choices:
+            found = list(action.choices[argv[0]]._option_string_actions)
+    return found
+
+
+def _nearest(word: str, known: list[str]) -> str:
+    near = difflib.get_close_matches(word.lower(), known, n=1, cutoff=0.5)
+    return f"did you mean {near[0]}?" if near else f"those known are {', '.join(known)}"
