@@ -8,7 +8,6 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Final
 
-import panelwright
 from panelwright.app.workroom_item import Item
 from panelwright.app.workroom_start import SIZE_REFS, size_text
 from panelwright.errors import OutputError
@@ -76,5 +75,5 @@ def _digest(text: str) -> str:
 @cache
 def _program() -> str:
     """Which program draws: another version, or one whose files were changed, may draw otherwise."""
-    files = Path(panelwright.__file__).parent.rglob("*.py")
+    files = Path(__file__).parent.parent.rglob("*.py")
     return f"{version('panelwright')} {max(file.stat().st_mtime_ns for file in files)}"
