@@ -115,3 +115,46 @@ def test_the_foot_of_a_grown_strap_is_moved_and_widened(
     hand.press(f"Open {title}")
     number = dragged(hand, hand.grip(label, "Straps: grown out of the panels", piece), right_mm, 0)
     assert number == f"{saved(workroom, ref, 'straps')[field]:g} cm"
+
+
+def test_handles_on_one_place_are_drawn_apart_and_each_names_its_line(
+    workroom: ServedWorkroom, open_page: Open
+) -> None:
+    """At the centre back hem the zip ends where the hem does."""
+    title = workroom.copy_design("lantern-01", "on-one-place")
+    hand = open_page(workroom)
+    hand.open_design(title)
+    zip_end = hand.grip("lower end of the opening", "Closure: centre back, centred zip", "Centre back")
+    hem = hand.grip("height at centre back", "Hem: straight", "Centre back")
+    expect(hem.handle).to_have_attribute("aria-valuetext", "as usual")
+
+    for grip, step in ((hem, "Hem: straight"), (zip_end, "Closure: centre back, centred zip")):
+        with grip.held() as hold:
+            hold.nudge(-9)
+            expect(hand.page.locator("svg text").filter(has_text=f"{step} – {grip.label}")).to_be_visible()
+            with hand.saving():
+                hand.keys("Escape")
+    number = dragged(hand, zip_end, 0, 45)
+    assert number == sentence(saved(workroom, "on-one-place", "back")["down_to"])
+    expect(zip_end.handle).to_have_attribute("aria-valuetext", number)
+    zip_end.handle.focus()
+    with hand.saving():
+        hand.keys("Shift+ArrowUp", "Enter")
+    moved = sentence(saved(workroom, "on-one-place", "back")["down_to"])
+    assert moved != number
+    expect(zip_end.handle).to_have_attribute("aria-valuetext", moved)
+
+
+def test_ticks_of_layers_stay_while_another_view_is_looked_at(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = open_page(workroom)
+    hand.open_design("Lantern bodice, sweetheart")
+    facing = hand.page.get_by_role("checkbox", name="Facing", exact=True)
+    facing.check()
+    hand.press("Paper")
+    hand.see("Sign-off page (private)")
+    hand.press("Flat")
+    expect(facing).to_be_checked()
+    hand.press("Workroom")
+    hand.press("Open Ribbon bodice, scooped, with a shaped hem")
+    expect(facing).to_be_visible()
+    expect(facing).not_to_be_checked()

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { Handle, Step, StepKind } from "../wire/types.ts";
-import { fieldOf, onLevel } from "./handle-field.ts";
+import { fieldOf, leftOpen, onLevel } from "./handle-field.ts";
 
 const handle = (name: string): Handle => ({ step: "s", name, label: `the ${name}`, piece: "CF", at: [0, 0], way: [[0, 0], [0, 1]], anywhere: false });
 const edge: Step = { kind: "top-edge", uid: "s", centre: { level: "bust", offset_cm: 2 }, points: [{ level: "waist", line: "side" }, { level: "bust", offset_cm: -1, line: "side" }] };
@@ -30,6 +30,15 @@ test("of two ways to say it, the one that the step uses is changed", () => {
 test("what is not known can only be moved", () => {
   assert.equal(fieldOf(handle("elsewhere"), edge, edgeForm), null);
   assert.equal(fieldOf(handle("centre"), undefined, edgeForm), null);
+});
+
+test("what a step does not say is left open, and only what a handle sets", () => {
+  assert.ok(leftOpen(handle("back"), edge));
+  assert.ok(!leftOpen(handle("centre"), edge));
+  assert.ok(leftOpen(handle("end"), { kind: "closure", uid: "s" }));
+  assert.ok(!leftOpen(handle("end"), zip));
+  assert.ok(!leftOpen(handle("elsewhere"), edge));
+  assert.ok(!leftOpen(handle("centre"), undefined));
 });
 
 test("a height is on its level when nothing is added", () => {

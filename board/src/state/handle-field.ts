@@ -47,6 +47,12 @@ export function fieldOf(handle: Handle, step: Step | undefined, form: StepKind |
   return { field: { ...field, label: handle.label }, value: step[field.name], with: (value) => put(step, field.name, value) };
 }
 
+/** Whether a handle sets a field that the step may leave open, and does. */
+export function leftOpen(handle: Handle, step: Step | undefined): boolean {
+  const named = step ? (FIELDS[step.kind]?.[handle.name] ?? []) : [];
+  return named.length > 0 && named.every((name) => step?.[name] === undefined || step[name] === null);
+}
+
 function ofPoint(k: number, label: string, step: Step): HandleField | null {
   const points = Array.isArray(step.points) ? step.points : [];
   const point = points[k];
