@@ -5,16 +5,13 @@ seconds longer. Everything is plain numbers and arrays; `Tables` says what they 
 numbers, which makes a search repeat exactly.
 """
 
-from collections.abc import Callable
-from typing import Any, Final, TypeVar, cast
+from typing import Any, Final
 
 import numpy as np
-from numba import njit
 
 from panelwright.geometry.arrays import Array
+from panelwright.lay.search.machine_code import compiled, compiled_in_any_order
 from panelwright.lay.search.tables import Layout, Tables
-
-Function = TypeVar("Function", bound=Callable[..., Any])
 
 FAR: Final = 1e300
 KEPT: Final = 3  # places that are looked at more closely
@@ -22,11 +19,6 @@ KEPT: Final = 3  # places that are looked at more closely
 WIDE_STEP: Final = 0.08
 FINE_STEP: Final = 0.01
 LEAST_STEP: Final = 0.0005
-
-
-def compiled(function: Function) -> Function:
-    """The function in machine code; it runs without the interpreter's lock."""
-    return cast("Function", njit(cache=True, nogil=True, error_model="numpy")(function))
 
 
 @compiled
@@ -40,23 +32,33 @@ def chance(dice: Any) -> float:
     return float((x * np.uint64(2685821657736338717)) >> np.uint64(11)) / 9007199254740992.0
 
 
-@compiled
+@compiled_in_any_order
 def depth(edges: Array, first: int, last: int, x: float, y: float) -> float:
     """How far (x, y) lies inside a no-fit polygon, 0 outside: the shortest way to push the two pieces apart."""
-    inside = False
-    for k in range(first, last):
-        if (edges[k, 1] > y) != (edges[k, 2] > y) and x < edges[k, 0] + (y - edges[k, 1]) * edges[k, 6]:
-            inside = not inside
-    if not inside:
+    left, low, high = edges[0, first:last], edges[1, first:last], edges[2, first:last]
+    slope = edges[6, first:last]
+    crossed = 0
+    for k in range(last - first):  # written without branches, so that several edges are looked at in one step
+        crossed += ((low[k] > y) != (high[k] > y)) & (x < left[k] + (y - low[k]) * slope[k])
+    if crossed % 2 == 0:
         return 0.0
+    across, up, square = edges[3, first:last], edges[4, first:last], edges[5, first:last]
     least = FAR
-    for k in range(first, last):
-        px, py = x - edges[k, 0], y - edges[k, 1]
-        along = min(max((px * edges[k, 3] + py * edges[k, 4]) * edges[k, 5], 0.0), 1.0)
-        px -= along * edges[k, 3]
-        py -= along * edges[k, 4]
+    for k in range(last - first):
+        px, py = x - left[k], y - low[k]
+        along = min(max((px * across[k] + py * up[k]) * square[k], 0.0), 1.0)
+        px -= along * across[k]
+        py -= along * up[k]
         least = min(least, px * px + py * py)
     return float(np.sqrt(least))
+
+
+@compiled
+def seen_depth(tables: Tables, p: int, q: int, x: float, y: float) -> float:
+    """How deep pose q lies in pose p if it is (x, y) away from it."""
+    ring, view = tables.rings[p, q], tables.views[p, q]
+    seen_x, seen_y = view[0] * x + view[1] * y, view[2] * x + view[3] * y
+    return depth(tables.edges, tables.ranges[ring, 0], tables.ranges[ring, 1], seen_x, seen_y)
 
 
 @compiled
@@ -65,26 +67,33 @@ def pair_loss(tables: Tables, p: int, q: int, x: float, y: float) -> float:
     box = tables.boxes[p, q]
     if x <= box[0] or y <= box[1] or x >= box[2] or y >= box[3]:
         return 0.0
-    inside = depth(tables.edges, tables.ranges[p, q, 0], tables.ranges[p, q, 1], x, y)
-    return float(inside * tables.scale[p, q])
+    return float(seen_depth(tables, p, q, x, y) * tables.scale[p, q])
 
 
 @compiled
-def loss_at(tables: Tables, layout: Layout, weights: Array, i: int, p: int, x: float, y: float, bound: float) -> float:
-    """What it costs to lay i in pose p at (x, y), each neighbour by its weight; given up when it passes `bound`."""
+def look_round(tables: Tables, layout: Layout, i: int, p: int, boxes: Array) -> None:
+    """Fill in where i in pose p is near each of the others: left, bottom, right, top; never near itself."""
+    for j in range(len(layout.poses)):
+        box = tables.boxes[layout.poses[j], p]
+        boxes[j, 0], boxes[j, 2] = layout.xs[j] + box[0], layout.xs[j] + box[2]
+        boxes[j, 1], boxes[j, 3] = layout.ys[j] + box[1], layout.ys[j] + box[3]
+    boxes[i, 0], boxes[i, 2] = FAR, -FAR
+
+
+@compiled
+def loss_at(
+    tables: Tables, layout: Layout, weights: Array, boxes: Array, i: int, p: int, x: float, y: float, bound: float
+) -> float:
+    """What it costs to lay i in pose p at (x, y), each neighbour by its weight; given up when it passes `bound`.
+
+    `boxes` are those of `look_round`.
+    """
     total: float = 0.0
-    boxes, poses, xs, ys = tables.boxes, layout.poses, layout.xs, layout.ys
-    for j in range(len(poses)):
-        if j == i:
+    for j in range(len(boxes)):
+        if x <= boxes[j, 0] or x >= boxes[j, 2] or y <= boxes[j, 1] or y >= boxes[j, 3]:
             continue
-        q = poses[j]
-        dx = x - xs[j]
-        if dx <= boxes[q, p, 0] or dx >= boxes[q, p, 2]:
-            continue
-        dy = y - ys[j]
-        if dy <= boxes[q, p, 1] or dy >= boxes[q, p, 3]:
-            continue
-        inside = depth(tables.edges, tables.ranges[q, p, 0], tables.ranges[q, p, 1], dx, dy)
+        q = layout.poses[j]
+        inside = seen_depth(tables, q, p, x - layout.xs[j], y - layout.ys[j])
         if inside > 0.0:
             total += float(weights[i, j] * inside * tables.scale[q, p])
             if total >= bound:
@@ -100,12 +109,21 @@ def within(value: float, low: float, high: float) -> float:
 
 @compiled
 def descend(
-    tables: Tables, layout: Layout, weights: Array, length: float, dice: Any, i: int, at: Any, steps: Any
+    tables: Tables,
+    layout: Layout,
+    weights: Array,
+    boxes: Array,
+    length: float,
+    dice: Any,
+    i: int,
+    at: Any,
+    steps: Any,
 ) -> Any:
     """Walk downhill from a place along the axes and between them.
 
     Args:
         tables, layout, weights, length, dice, i: as in `move`.
+        boxes: of `look_round` for i in the pose.
         at: (pose, x, y, loss).
         steps: first and last, as shares of the piece's length.
 
@@ -125,7 +143,7 @@ def descend(
         for sign in (1.0, -1.0):
             new_x = within(x + sign * dx, room[0], length - room[1])
             new_y = within(y + sign * dy, room[2], room[3])
-            new = loss_at(tables, layout, weights, i, p, new_x, new_y, value)
+            new = loss_at(tables, layout, weights, boxes, i, p, new_x, new_y, value)
             if new < value:
                 x, y, value, better = new_x, new_y, new, True
                 break
@@ -158,16 +176,23 @@ def move(
         near: places tried around where it lies.
     """
     pose, x, y = layout.poses[i], layout.xs[i], layout.ys[i]
-    here = loss_at(tables, layout, weights, i, pose, x, y, FAR)
-    if here <= 0.0:
-        return
-    values, poses, xs, ys = np.full(KEPT, FAR), np.zeros(KEPT, np.int64), np.zeros(KEPT), np.zeros(KEPT)
-    values[0], poses[0], xs[0], ys[0] = here, pose, x, y
     kinds = 0
     while kinds < tables.allowed.shape[1] and tables.allowed[i, kinds] >= 0:
         kinds += 1
+    boxes = np.empty((kinds, len(layout.poses), 4))
+    kind = 0
+    for k in range(kinds):
+        look_round(tables, layout, i, tables.allowed[i, k], boxes[k])
+        if tables.allowed[i, k] == pose:
+            kind = k
+    here = loss_at(tables, layout, weights, boxes[kind], i, pose, x, y, FAR)
+    if here <= 0.0:
+        return
+    values, ways, xs, ys = np.full(KEPT, FAR), np.zeros(KEPT, np.int64), np.zeros(KEPT), np.zeros(KEPT)
+    values[0], ways[0], xs[0], ys[0] = here, kind, x, y
     for number in range(wide + near):
-        p = tables.allowed[i, int(chance(dice) * kinds)]
+        kind = int(chance(dice) * kinds)
+        p = tables.allowed[i, kind]
         room = tables.rooms[p]
         across, along = chance(dice), chance(dice)
         if room[0] + room[1] > length:
@@ -178,24 +203,28 @@ def move(
         else:
             x = within(layout.xs[i] + (along - 0.5) * tables.sizes[p], room[0], length - room[1])
             y = within(layout.ys[i] + (across - 0.5) * tables.sizes[p], room[2], room[3])
-        value = loss_at(tables, layout, weights, i, p, x, y, values[KEPT - 1])
+        value = loss_at(tables, layout, weights, boxes[kind], i, p, x, y, values[KEPT - 1])
         if value < values[KEPT - 1]:
             k = KEPT - 1
             while k > 0 and values[k - 1] > value:
-                values[k], poses[k], xs[k], ys[k] = values[k - 1], poses[k - 1], xs[k - 1], ys[k - 1]
+                values[k], ways[k], xs[k], ys[k] = values[k - 1], ways[k - 1], xs[k - 1], ys[k - 1]
                 k -= 1
-            values[k], poses[k], xs[k], ys[k] = value, p, x, y
+            values[k], ways[k], xs[k], ys[k] = value, kind, x, y
     best = 0
     for k in range(KEPT):
         if values[k] < FAR:
-            at = (poses[k], xs[k], ys[k], values[k])
-            xs[k], ys[k], values[k] = descend(tables, layout, weights, length, dice, i, at, (WIDE_STEP, FINE_STEP))
+            at = (tables.allowed[i, ways[k]], xs[k], ys[k], values[k])
+            steps = (WIDE_STEP, FINE_STEP)
+            there = boxes[ways[k]]
+            xs[k], ys[k], values[k] = descend(tables, layout, weights, there, length, dice, i, at, steps)
             if values[k] < values[best]:
                 best = k
-    at = (poses[best], xs[best], ys[best], values[best])
-    x, y, value = descend(tables, layout, weights, length, dice, i, at, (FINE_STEP, LEAST_STEP))
+    p = tables.allowed[i, ways[best]]
+    at = (p, xs[best], ys[best], values[best])
+    steps = (FINE_STEP, LEAST_STEP)
+    x, y, value = descend(tables, layout, weights, boxes[ways[best]], length, dice, i, at, steps)
     if value < here:
-        layout.poses[i], layout.xs[i], layout.ys[i] = poses[best], x, y
+        layout.poses[i], layout.xs[i], layout.ys[i] = p, x, y
 
 
 @compiled

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -9,7 +10,6 @@ from numpy.typing import NDArray
 
 from panelwright.geometry.arrays import Array
 
-Rings = list[Array]
 IntArray = NDArray[np.int64]
 
 
@@ -19,83 +19,121 @@ class Posed:
 
     Attributes:
         shape: its number.
-        matrix: orthogonal, shape (2, 2), applied to the parts.
-        parts: convex polygons that cover it, in its own coordinates.
+        matrix: orthogonal, shape (2, 2), applied to the outline and its parts.
+        outline: open, anticlockwise, in its own coordinates.
+        parts: convex polygons that cover it, anticlockwise.
     """
 
     shape: int
     matrix: Array
+    outline: Array
     parts: Sequence[Array]
 
 
-@dataclass(frozen=True, eq=False)
-class NoFit:
-    """All no-fit polygons in one table.
+class NoFit(NamedTuple):
+    """All no-fit polygons in one table. Those that are the same but for a turn stand there once.
 
     Attributes:
-        edges: shape (m, 7): x, y of an edge's start, y of its end, both differences, 1 / length², dx / dy.
-        ranges: shape (n, n, 2): first and last edge for poses (lying, moved).
-        boxes: shape (n, n, 4): left, bottom, right, top.
+        edges: shape (7, m): x, y of an edge's start, y of its end, both differences, 1 / length², dx / dy.
+        ranges: shape (r, 2): first and last edge of every polygon.
+        rings: shape (n, n): number of the polygon for poses (lying, moved).
+        views: shape (n, n, 4): the matrix, row by row, that turns what is seen from the lying pose for that polygon.
+        boxes: shape (n, n, 4): left, bottom, right, top as seen from the lying pose.
     """
 
     edges: Array
     ranges: IntArray
+    rings: IntArray
+    views: Array
     boxes: Array
 
 
 def no_fit(poses: Sequence[Posed]) -> NoFit:
     """The table for all pairs of poses."""
-    size, first = len(poses), 0
-    rings, rows = _Rings(), []
-    ranges, boxes = np.zeros((size, size, 2), np.int64), np.zeros((size, size, 4))
+    polygons, size = _Polygons(), len(poses)
+    rings, views = np.zeros((size, size), np.int64), np.zeros((size, size, 4))
     for a, lying in enumerate(poses):
         for b, moved in enumerate(poses):
-            table = np.concatenate([_edges(ring @ lying.matrix.T) for ring in rings.of(lying, moved)])
-            ranges[a, b] = first, first + len(table)
-            boxes[a, b] = *table[:, :2].min(axis=0), *table[:, :2].max(axis=0)
-            first += len(table)
-            rows.append(table)
-    return NoFit(np.concatenate(rows), ranges, boxes)
+            rings[a, b], views[a, b] = polygons.of(lying, moved)
+    ends = np.cumsum([len(made) for made in polygons.made])
+    ranges = np.column_stack([np.concatenate([[0], ends[:-1]]), ends])
+    return NoFit(_edges(np.concatenate(polygons.made)), ranges, rings, views, _boxes(polygons.made, rings, views))
 
 
-def _key(lying: Posed, moved: Posed) -> tuple[tuple[object, ...], bool]:
-    """What tells a pair apart from others, and whether it is kept the other way round.
-
-    Only how one is turned against the other matters; and what B must keep clear of A, A must keep clear of B.
-    """
-    relative = np.round(lying.matrix.T @ moved.matrix, 9) + 0.0
-    one = (lying.shape, moved.shape, relative.tobytes())
-    other = (moved.shape, lying.shape, np.ascontiguousarray(relative.T).tobytes())
-    return (one, False) if one <= other else (other, True)
+def _boxes(made: Sequence[Array], rings: IntArray, views: Array) -> Array:
+    """Left, bottom, right, top of polygons as they are seen: each is turned back."""
+    boxes = np.zeros((*rings.shape, 4))
+    for number, polygon in enumerate(made):
+        seen = np.nonzero(rings == number)
+        points = polygon[:, :2] @ views[seen].reshape(-1, 2, 2)  # the transpose of a turn is the turn back
+        boxes[seen] = np.concatenate([points.min(axis=1), points.max(axis=1)], axis=1)
+    return boxes
 
 
 @dataclass(eq=False)
-class _Rings:
-    """The rings made so far, as seen from the one that lies there unturned."""
+class _Polygons:
+    """The polygons made so far, as stretches of their boundaries, and what is kept to make more."""
 
-    known: dict[tuple[object, ...], Rings] = field(default_factory=dict)
+    made: list[Array] = field(default_factory=list)
+    number: dict[tuple[object, ...], int] = field(default_factory=dict)
+    relatives: dict[bytes, tuple[Array, bytes]] = field(default_factory=dict)
 
-    def of(self, lying: Posed, moved: Posed) -> Rings:
-        key, swapped = _key(lying, moved)
-        relative = lying.matrix.T @ moved.matrix
-        if key not in self.known:
-            a, b, turn = (moved, lying, relative.T) if swapped else (lying, moved, relative)
-            self.known[key] = list(_rings(a.parts, [part @ turn.T for part in b.parts]))
-        return [-ring @ relative.T for ring in self.known[key]] if swapped else self.known[key]
+    def of(self, lying: Posed, moved: Posed) -> tuple[int, Array]:
+        """The number of a polygon, and how it is seen from the lying pose.
+
+        Only how one is turned against the other matters; and what B must keep clear of A, A must keep clear of B.
+        """
+        relative, name = self._relative(lying.matrix, moved.matrix)
+        back = self._relative(moved.matrix, lying.matrix)
+        if (lying.shape, moved.shape, name) <= (moved.shape, lying.shape, back[1]):
+            key, one, other, turn = (lying.shape, moved.shape, name), lying, moved, relative
+            view = lying.matrix.T
+        else:
+            key, one, other, turn = (moved.shape, lying.shape, back[1]), moved, lying, back[0]
+            view = -moved.matrix.T
+        if key not in self.number:
+            self.number[key] = len(self.made)
+            self.made.append(_boundary(one, other, turn))
+        return self.number[key], view.ravel()
+
+    def _relative(self, lying: Array, moved: Array) -> tuple[Array, bytes]:
+        """How one is turned against the other, and a name for it."""
+        both = lying.tobytes() + moved.tobytes()
+        if both not in self.relatives:
+            relative = lying.T @ moved
+            self.relatives[both] = relative, (np.round(relative, 9) + 0.0).tobytes()
+        return self.relatives[both]
 
 
-def _rings(lying: Sequence[Array], moved: Sequence[Array]) -> Iterable[Array]:
-    """The rings of one no-fit polygon, shape (n, 2) each, closed: the sums of every two convex parts, joined."""
-    sums = [shapely.MultiPoint((a[:, None] - b[None]).reshape(-1, 2)) for a in lying for b in moved]
+def _boundary(lying: Posed, moved: Posed, turn: Array) -> Array:
+    """Where a turned shape touches one that lies there unturned, as stretches (x, y, x, y), shape (k, 4)."""
+    from panelwright.lay.search.boundary import boundary  # compiled late: it takes seconds
+
+    order = -1 if np.linalg.det(turn) < 0.0 else 1
+    outline = -(moved.outline @ turn.T)[::order]
+    parts = [-(part @ turn.T)[::order] for part in moved.parts]
+    made = boundary(lying.outline, *_packed(lying.parts), np.ascontiguousarray(outline), *_packed(parts))
+    if len(made) == 0:
+        made = np.concatenate([np.hstack([ring[:-1], ring[1:]]) for ring in _united(lying.parts, parts)])
+    return made
+
+
+def _packed(parts: Sequence[Array]) -> tuple[Array, IntArray]:
+    return np.concatenate(parts), np.concatenate([[0], np.cumsum([len(part) for part in parts])])
+
+
+def _united(ones: Sequence[Array], others: Sequence[Array]) -> Iterable[Array]:
+    """The rings of a sum, shape (n, 2) each, closed, the slow way: the sums of every two convex parts, joined."""
+    sums = [shapely.MultiPoint((a[:, None] + b[None]).reshape(-1, 2)) for a in ones for b in others]
     for part in shapely.get_parts(shapely.union_all(shapely.convex_hull(sums))):
         if isinstance(part, shapely.Polygon):
             for ring in (part.exterior, *part.interiors):
                 yield np.array(ring.coords)
 
 
-def _edges(ring: Array) -> Array:
-    start, end = ring[:-1], ring[1:]
+def _edges(made: Array) -> Array:
+    start, end = made[:, :2], made[:, 2:]
     step = end - start
     square = np.maximum((step**2).sum(axis=1), 1e-300)
     slope = np.divide(step[:, 0], step[:, 1], out=np.zeros(len(step)), where=step[:, 1] != 0.0)
-    return np.column_stack([start, end[:, 1], step, 1.0 / square, slope])
+    return np.ascontiguousarray(np.column_stack([start, end[:, 1], step, 1.0 / square, slope]).T)

@@ -63,43 +63,44 @@ def grown(outline: Array, by: float) -> Array:
 
 
 def convex_parts(outline: Array) -> list[Array]:
-    """Convex polygons that cover exactly what is inside an outline."""
-    triangles = shapely.get_parts(shapely.constrained_delaunay_triangles(shapely.Polygon(outline)))
-    parts = [np.array(shapely.Polygon(part).exterior.coords)[:-1] for part in triangles]
-    parts = [part if _area(part) > 0 else part[::-1] for part in parts if abs(_area(part)) > 0.0]
-    numbers, made = list(range(len(parts))), len(parts)
-    apart: set[tuple[int, int]] = set()  # what could not be joined cannot be later either
-    while pair := _first_pair(parts, numbers, apart):
-        a, b, joined = pair
-        parts[a], numbers[a] = joined, made
-        del parts[b], numbers[b]
-        made += 1
-    return parts
+    """Convex polygons, anticlockwise, that cover exactly what is inside an outline.
+
+    Triangles are joined across their common edges, the longest first, where the corners at both ends stay convex
+    (S. Hertel and K. Mehlhorn, 1983).
+    """
+    rings = _triangles(outline)
+    at = {(ring[k - 1], ring[k]): number for number, ring in enumerate(rings) for k in range(len(ring))}
+    common = [(a, b) for a, b in at if a < b and (b, a) in at]
+    for a, b in sorted(common, key=lambda pair: -float(np.hypot(*(outline[pair[0]] - outline[pair[1]])))):
+        left, right = at[a, b], at[b, a]
+        joined = _joined(rings[left], rings[right], a, b)
+        if left != right and _is_convex(outline, joined, a) and _is_convex(outline, joined, b):
+            rings[left], rings[right] = joined, []
+            at |= {(joined[k - 1], joined[k]): left for k in range(len(joined))}
+    return [outline[ring] for ring in rings if ring]
 
 
-def _first_pair(parts: list[Array], numbers: list[int], apart: set[tuple[int, int]]) -> tuple[int, int, Array] | None:
-    """The first two parts that can be joined, by their places, and what they become."""
-    for a, one in enumerate(numbers):
-        for b in range(a + 1, len(numbers)):
-            if (one, numbers[b]) not in apart:
-                joined = _joined(parts[a], parts[b])
-                if joined is not None:
-                    return a, b, joined
-                apart.add((one, numbers[b]))
-    return None
+def _triangles(outline: Array) -> list[list[int]]:
+    """Triangles that cover an outline, anticlockwise, by the numbers of its corners."""
+    number = {(x, y): k for k, (x, y) in enumerate(outline.tolist())}
+    made = shapely.get_parts(shapely.constrained_delaunay_triangles(shapely.Polygon(outline)))
+    rings = [[number[x, y] for x, y in np.array(part.exterior.coords)[:3].tolist()] for part in made]
+    areas = [_area(outline[ring]) for ring in rings]
+    return [ring if area > 0.0 else ring[::-1] for ring, area in zip(rings, areas, strict=True) if area != 0.0]
 
 
-def _joined(a: Array, b: Array) -> Array | None:
-    """Two anticlockwise convex polygons that share an edge as one, if that is convex."""
-    for i in range(len(a)):
-        for j in range(len(b)):
-            if np.array_equal(a[i], b[(j + 1) % len(b)]) and np.array_equal(a[(i + 1) % len(a)], b[j]):
-                ring = np.concatenate([np.roll(a, -i - 1, axis=0), np.roll(b, -j - 1, axis=0)[1:-1]])
-                before, after = np.roll(ring, 1, axis=0), np.roll(ring, -1, axis=0)
-                if (cross(ring - before, after - ring) >= -1e-9 * abs(_area(ring))).all():
-                    return ring
-                return None
-    return None
+def _joined(one: list[int], other: list[int], a: int, b: int) -> list[int]:
+    """Two rings as one; the first goes from a to b, the second from b to a."""
+    start, back = one.index(b), other.index(a)
+    rest = [*other[back:], *other[:back]]
+    return [*one[start:], *one[:start], *rest[1:-1]]
+
+
+def _is_convex(outline: Array, ring: list[int], corner: int) -> bool:
+    k = ring.index(corner)
+    before, here, after = outline[[ring[k - 1], corner, ring[(k + 1) % len(ring)]]]
+    u, v = here - before, after - here
+    return bool(cross(u, v) >= -1e-9 * np.hypot(*u) * np.hypot(*v))
 
 
 def _area(ring: Array) -> float:

@@ -24,9 +24,8 @@ class Tables(NamedTuple):
     """Of a task; p and q number poses, i things to lay.
 
     Attributes:
-        edges: of all no-fit polygons, see `NoFit`.
-        ranges: [p, q]: first and last edge for q seen from p.
-        boxes: [p, q]: left, bottom, right, top of that polygon.
+        edges, ranges: of all no-fit polygons, see `NoFit`.
+        rings, views, boxes: [p, q]: for q seen from p, see `NoFit`.
         scale: [p, q]: what a millimetre that q lies in p costs: the larger they are, the more.
         rooms: [p]: least x, length of the lay less greatest x, least y, greatest y.
         sizes: [p]: the longer side of its box.
@@ -36,6 +35,8 @@ class Tables(NamedTuple):
 
     edges: Array
     ranges: IntArray
+    rings: IntArray
+    views: Array
     boxes: Array
     scale: Array
     rooms: Array
@@ -118,7 +119,7 @@ def ready(task: LayTask, growth: float = GROWTH) -> Ready:
     )
     outlines = [_grown(outline, task, growth) for outline in task.outlines]
     parts = [convex_parts(outline) for outline in outlines]
-    posed = [Posed(shape, turn.matrix, parts[shape]) for shape, turn, _ in poses]
+    posed = [Posed(shape, turn.matrix, outlines[shape], parts[shape]) for shape, turn, _ in poses]
     made = no_fit(posed)
     hulls = np.array([shapely.Polygon(outlines[shape]).convex_hull.area for shape, _, _ in poses])
     rooms = np.array([_room(task, *pose) for pose in poses])
@@ -126,7 +127,7 @@ def ready(task: LayTask, growth: float = GROWTH) -> Ready:
     allowed = _allowed(task, {pose: number for number, pose in enumerate(poses)})
     pinned = np.array([piece.fold is not None for piece in task.pieces])
     scale = np.sqrt(np.sqrt(hulls[:, None] * hulls[None]))
-    tables = Tables(made.edges, made.ranges, made.boxes, scale, rooms, np.max(boxes, axis=1), allowed, pinned)
+    tables = Tables(*made, scale, rooms, np.max(boxes, axis=1), allowed, pinned)
     return Ready(task, poses, tables)
 
 
