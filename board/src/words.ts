@@ -599,6 +599,7 @@ export const words = {
     covers: "The garment goes",
     round: "all round",
     part: "in part",
+    noGirth: "–",
     about: "Body: as the figure is drawn. Garment: along the stitch lines, closed. “In part”: the level is not covered all round.",
     hanging: (pieces: string) => `Not drawn on the body: ${pieces}.`,
   },

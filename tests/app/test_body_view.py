@@ -1,14 +1,17 @@
 """The Body view: the torso has the wearer's girths, and the pieces lie on it as they are sewn."""
 
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
 import numpy as np
 import pytest
+import shapely
 
 from panelwright.app.body_view import OUTSIDE, BodyView, Patch, body_view
 from panelwright.app.demo.troupe import DANCED, designs, troupe
 from panelwright.app.drawn_design import sketch_design
+from panelwright.app.flat_mesh import even_points
 from panelwright.app.panel_map import PieceMap, panel_maps
 from panelwright.app.torso_mesh import torso_mesh
 from panelwright.blocks.block import Block
@@ -17,6 +20,8 @@ from panelwright.body.measurements import Measurements
 from panelwright.body.size_table import size
 from panelwright.body.torso import Torso
 from panelwright.body.torso_shape import GIRTHS, TorsoShape
+from panelwright.design.position import Height
+from panelwright.design.top_edge import TopEdge
 from panelwright.geometry.arrays import Array
 from panelwright.pattern.pattern import Pattern
 
@@ -226,6 +231,29 @@ def test_a_strap_that_crosses_comes_down_on_the_other_side() -> None:
     ends = {patch.hand: patch.body[len(patch.body) // 2 - 1, 0] for patch in straight.panels if patch.piece == "STRAP"}
     assert ends["right"] > 5
     assert ends["left"] < -5
+
+
+def test_levels_that_an_edge_crosses_are_told() -> None:
+    """Held against the outlines: of such a level a part of the block's line lies inside the pieces, and a part not."""
+    _, block, _ = _worn("lantern-01")
+    design = next(each.design for each in designs() if each.design.ref == "lantern-01")
+    (neckline,) = (step for step in design.steps if isinstance(step, TopEdge))
+    deep = replace(neckline, centre=Height("bust", -8.0))
+    steps = tuple(deep if step is neckline else step for step in design.steps)
+    pattern = sketch_design(replace(design, steps=steps), block).pattern
+    in_part = set()
+    for level in block.pattern.levels:
+        inside = []
+        for piece in block.pattern.pieces:
+            now = next(each for each in pattern.pieces if each.id == piece.id)
+            for line in piece.inside:
+                if line.id == level.id:
+                    shape = now.outline.buffer(0.5)
+                    inside += [shape.contains(shapely.Point(place)) for place in even_points(line.curve)]
+        if any(inside) and not all(inside):
+            in_part.add(level.id)
+    assert "bust" in in_part
+    assert {level.id for level in body_view(pattern, block).crossed} == in_part
 
 
 def test_the_document_is_flat_lists_of_one_length() -> None:

@@ -2,6 +2,13 @@ import { ask } from "./ask.ts";
 
 export type Hand = "right" | "left" | "both";
 
+/** `height` above the waist, mm. */
+export interface Level {
+  id: string;
+  label: string;
+  height: number;
+}
+
 /** A piece on one side of the wearer: the same places on the paper and on the body, mm. */
 export interface Panel {
   piece: string;
@@ -25,6 +32,8 @@ export interface Worn {
   panels: Panel[];
   lines: BodyLine[];
   hanging: string[];
+  /** Levels that an edge of the garment crosses: nothing of one girth goes round there. */
+  crossed: Level[];
 }
 
 /** `version` keeps an older answer from being taken for it. */

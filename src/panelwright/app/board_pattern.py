@@ -47,7 +47,7 @@ def board_pattern(
         "handles": [_handle(handle, held is None) for handle in _handles(drawn, held)],
         "seams": [_seam(seam, drawn.cutting.pattern) for seam in drawn.cutting.pattern.seams],
         "lines": _lines(drawn.pattern),
-        "levels": [_level(level) for level in drawn.cutting.pattern.levels],
+        "levels": [level_facts(level) for level in drawn.cutting.pattern.levels],
         "findings": (
             [board_finding(finding, offered(finding)) for finding in drawn.findings] if drawn.checked else None
         ),
@@ -128,5 +128,6 @@ def _lines(pattern: Pattern) -> list[Document]:
     return [{"key": key, "label": label} for key, label in labels.items()]
 
 
-def _level(level: Level) -> Document:
+def level_facts(level: Level) -> Document:
+    """A level by its id, its name and its height above the waist, mm."""
     return {"id": level.id, "label": level.label, "height": round(level.height, 3)}

@@ -6,6 +6,7 @@ from typing import Final, Literal, TypeVar
 
 import numpy as np
 
+from panelwright.app.board_pattern import level_facts
 from panelwright.app.board_piece import Document
 from panelwright.app.body_strap import BodyStrap
 from panelwright.app.flat_mesh import even_points, flat_mesh
@@ -16,6 +17,7 @@ from panelwright.blocks.block import Block
 from panelwright.design.worn_strap import WornStrap
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
+from panelwright.pattern.level import Level
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
@@ -94,12 +96,14 @@ class BodyView:
         lines: their edges and levels.
         hanging: ids of outer pieces that lie on no part of the block and are no straps (ties, strips): they are not
             drawn.
+        crossed: levels of the block that an edge of the garment crosses, so that no one girth goes round there.
     """
 
     torso: SurfaceMesh
     panels: tuple[Patch, ...]
     lines: tuple[BodyLine, ...]
     hanging: tuple[str, ...]
+    crossed: tuple[Level, ...] = ()
 
     def document(self) -> Document:
         """The *Body* answer of docs/board.md."""
@@ -108,6 +112,7 @@ class BodyView:
             "panels": [patch.document() for patch in self.panels],
             "lines": [line.document() for line in self.lines],
             "hanging": list(self.hanging),
+            "crossed": [level_facts(level) for level in self.crossed],
         }
 
 
@@ -139,7 +144,15 @@ def body_view(pattern: Pattern, block: Block, straps: Sequence[WornStrap] = ()) 
         patches += _both_hands(piece, patch, _other_patch)
         for line in edges:
             lines += _both_hands(piece, line, _other_line)
-    return BodyView(torso.skin, tuple(patches), tuple(lines), tuple(hanging))
+    return BodyView(torso.skin, tuple(patches), tuple(lines), tuple(hanging), _crossed(pattern, block))
+
+
+def _crossed(pattern: Pattern, block: Block) -> tuple[Level, ...]:
+    """Levels that are left on outer pieces as guides alone."""
+    whole = {level.id for level in pattern.levels}
+    outer = [piece for piece in pattern.pieces if piece.layer == "outer"]
+    left = {line.id for piece in outer for line in piece.inside if line.kind == "guide"} - whole
+    return tuple(level for level in block.pattern.levels if level.id in left)
 
 
 def _dressed(piece: Piece, places: PieceMap, body: SurfaceMesh) -> tuple[Patch, list[BodyLine]]:
