@@ -1,3 +1,4 @@
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -51,3 +52,12 @@ def test_beyond_its_ends_it_runs_straight_on() -> None:
 def test_knots_that_do_not_rise_are_refused(x: tuple[float, ...]) -> None:
     with pytest.raises(GeometryError, match="each beyond the last"):
         SmoothCurve(x, x, x)
+
+
+def test_many_places_at_once_are_those_of_one_by_one() -> None:
+    curve = SmoothCurve.monotone([0.0, 10.0, 25.0, 40.0], [0.0, 4.0, 4.0, -9.0])
+    ways = np.linspace(-12.0, 55.0, 68)
+    values, slopes = curve.at_all(ways)
+    one_by_one = [curve.at(float(way)) for way in ways]
+    assert values == pytest.approx([value for value, _ in one_by_one])
+    assert slopes == pytest.approx([slope for _, slope in one_by_one])

@@ -46,8 +46,12 @@ class EdgeDesign:
     points: tuple[FreePoint, ...] = ()
     pointed: bool = False
 
-    def profile(self, chart: BodyChart) -> Profile:
+    def profile(self, chart: BodyChart, seams: tuple[float, ...] | None = None) -> Profile:
         """The line on the chart of a half.
+
+        Args:
+            chart: of the block's half.
+            seams: ways of the upright lines, if those of a line that runs nearly so are known.
 
         Raises:
             DesignError: if the block lacks a level or line, or two free points lie one above the other.
@@ -62,7 +66,7 @@ class EdgeDesign:
             free = [FreePlace(way_of(seams, place.across), place.height, corner) for place, corner in places]
             return profile.bent(free, (0.0, side, seams[-1]), self.pointed)
 
-        return laid_out(chart, height_at(chart, chart.side, self.side), build)
+        return build(seams) if seams else laid_out(chart, height_at(chart, chart.side, self.side), build)
 
     def line(self, chart: BodyChart) -> StyleLine:
         """The line on every panel.

@@ -15,7 +15,7 @@ from panelwright.design.finished_edge import FreePoint
 from panelwright.design.hem import Hem
 from panelwright.design.line_start import ENDS, NEAT, EdgeKind, EdgeStep, height_like, starts
 from panelwright.design.position import BodyPoint, Height, place_on
-from panelwright.design.profile import Profile, way_of
+from panelwright.design.profile import Profile, way_of, ways_of
 from panelwright.errors import DesignError
 from panelwright.geometry.arrays import Array
 
@@ -24,7 +24,7 @@ Lift = Callable[[EdgeStep, float], EdgeStep]
 MOST_POINTS: Final = 16
 APART: Final = 14.0  # mm round the body between two free points, and between one and an anchor
 CORNERS_APART: Final = 4.0  # the same between corners
-ADJUSTED: Final = 4  # times that heights are adjusted
+ADJUSTED: Final = 2  # times that heights are adjusted
 MOST_LIFT: Final = 15.0  # mm by which a height is adjusted at a time
 ON_SEAM: Final = 7.0  # mm from an upright line within which a free point is put on it
 BLENDS: Final = 15.0  # mm beyond what was drawn where the line may leave the one that was there
@@ -50,7 +50,7 @@ def targets_of(chart: BodyChart, drawn: DrawnLine, before: EdgeStep | None) -> T
         return Targets(*mine)
     profile = before.design.profile(chart)
     every = np.linspace(0.0, len(chart.panels), 30 * len(chart.panels) + 1)
-    ways = np.array([way_of(profile.seams, across) for across in every])
+    ways = ways_of(profile.seams, every)
     ends = [way_of(profile.seams, float(across)) for across in drawn.across[[0, -1]]]
     rest = every[(ways < ends[0] - BLENDS) | (ways > ends[1] + BLENDS)]
     heights = [profile.at(way_of(profile.seams, float(across)))[0] for across in rest]
@@ -146,8 +146,10 @@ class Fit:
         lifts = list(self._lifts(step))
         try:
             off = self._signed(step)
-            here = self._on_chart(step)  # how the line changes is told well enough, and quickly, on the chart
-            rates = np.column_stack([self._on_chart(lift(step, 1.0)) - here for lift in lifts])
+            # How the line changes is told well enough, and quickly, on the chart.
+            seams = step.design.profile(self.chart).seams
+            here = self._on_chart(step, seams)
+            rates = np.column_stack([self._on_chart(lift(step, 1.0), seams) - here for lift in lifts])
             tried = step
             for lift, by in zip(lifts, np.linalg.lstsq(rates, -off)[0].tolist(), strict=True):
                 tried = lift(tried, round(min(max(by, -MOST_LIFT), MOST_LIFT) * NEAT) / NEAT)
@@ -197,13 +199,11 @@ class Fit:
             off[mine] = departures(panel.curves, self.places[mine])
         return off
 
-    def _on_chart(self, step: EdgeStep) -> Array:
-        profile = step.design.profile(self.chart)
-        off = []
-        for across, height in zip(self.targets.across.tolist(), self.targets.heights.tolist(), strict=True):
-            at, slope = profile.at(way_of(profile.seams, across))
-            off.append((at - height) / float(np.hypot(1.0, slope)))
-        return np.array(off)
+    def _on_chart(self, step: EdgeStep, seams: tuple[float, ...] | None = None) -> Array:
+        profile = step.design.profile(self.chart, seams)
+        at, slopes = profile.at_all(ways_of(profile.seams, self.targets.across))
+        off: Array = (at - self.targets.heights) / np.hypot(1.0, slopes)
+        return off
 
     @cached_property
     def which(self) -> Array:
@@ -227,7 +227,7 @@ class Fit:
         profile = step.design.profile(self.chart)
         taken = [0.0, self.chart.side, float(len(self.chart.panels))]
         taken += [place_on(self.chart, point.at).across for point in step.points]
-        ways = np.array([way_of(profile.seams, across) for across in self.targets.across])
+        ways = ways_of(profile.seams, self.targets.across)
         room = np.min([np.abs(ways - way_of(profile.seams, across)) for across in taken], axis=0)
         inside = (self.targets.across >= self.drawn.across[0]) & (self.targets.across <= self.drawn.across[-1])
         free = (room >= APART) & inside & (off > self.tolerance / 2)

@@ -4,9 +4,12 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+import numpy as np
+
 from panelwright.design.body_chart import BodyChart
 from panelwright.design.smooth_curve import SmoothCurve, hermite
 from panelwright.errors import DesignError
+from panelwright.geometry.arrays import Array
 
 # Two places of one line nearer than this are one place, mm round the body.
 SAME_PLACE = 1e-6
@@ -84,6 +87,15 @@ class Profile:
                 height, slope = height + rise, slope + rate
         return height, slope
 
+    def at_all(self, ways: Array) -> tuple[Array, Array]:
+        """(heights, slopes) at many ways, shape (n,) each, as `at` gives them."""
+        height, slope = self.course.at_all(ways)
+        for stretches in (self.shape, self.bend):
+            if stretches:
+                rise, rate = _at_all(stretches, ways)
+                height, slope = height + rise, slope + rate
+        return height, slope
+
     def sections(self, start: float, end: float) -> tuple[tuple[float, float, bool], ...]:
         """(start, end, straight) of the smooth or straight parts of the line between two ways."""
         joints = {s.end for s in self.shape} | set(self.corners) | set(self.held)
@@ -154,6 +166,20 @@ def way_of(seams: Sequence[float], across: float) -> float:
     """Way of a place `across` panels from the first line."""
     k = min(int(across), len(seams) - 2)
     return seams[k] + (across - k) * (seams[k + 1] - seams[k])
+
+
+def ways_of(seams: Sequence[float], across: Array) -> Array:
+    """Ways of places `across` panels from the first line, shape (n,)."""
+    return np.interp(across, np.arange(len(seams)), seams)
+
+
+def _at_all(stretches: Sequence[Stretch], ways: Array) -> tuple[Array, Array]:
+    """(values, slopes) of the stretches that hold the ways."""
+    rows = np.array([(s.start, s.end, *s.ends, *s.slopes) for s in stretches]).T
+    holding = np.minimum(np.searchsorted(rows[1] + SAME_PLACE, ways), len(stretches) - 1)
+    start, end, low, high, first, last = rows[:, holding]
+    span = end - start
+    return hermite((ways - start) / span, span, (low, high), (first, last))
 
 
 def _seams(chart: BodyChart, heights: Iterable[float]) -> tuple[float, ...]:

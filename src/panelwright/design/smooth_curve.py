@@ -1,15 +1,21 @@
-"""A smooth function of one number through given places, in plain floats: these are evaluated one by one."""
+"""A smooth function of one number through given places, in plain floats, as most are evaluated one by one."""
 
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TypeVar
+
+import numpy as np
 
 from panelwright.errors import GeometryError
+from panelwright.geometry.arrays import Array
+
+Value = TypeVar("Value", float, Array)
 
 
-def hermite(t: float, span: float, ends: tuple[float, float], slopes: tuple[float, float]) -> tuple[float, float]:
-    """(value, slope) at share t of a cubic over `span` with these end values and end slopes."""
+def hermite(t: Value, span: Value, ends: tuple[Value, Value], slopes: tuple[Value, Value]) -> tuple[Value, Value]:
+    """(value, slope) at share t of a cubic over `span` with these end values and end slopes; at many, shape (n,)."""
     (y0, y1), (m0, m1) = ends, (slopes[0] * span, slopes[1] * span)
     r = 1.0 - t
     value = y0 * (1 + 2 * t) * r * r + y1 * t * t * (3 - 2 * t) + m0 * t * r * r - m1 * t * t * r
@@ -57,6 +63,17 @@ class SmoothCurve:
         span = self.x[k + 1] - self.x[k]
         ends, slopes = (self.y[k], self.y[k + 1]), (self.slopes[k], self.slopes[k + 1])
         return hermite((x - self.x[k]) / span, span, ends, slopes)
+
+    def at_all(self, x: Array) -> tuple[Array, Array]:
+        """(values, slopes) at many x, shape (n,) each, as `at` gives them."""
+        knots, values, rates = np.array(self.x), np.array(self.y), np.array(self.slopes)
+        k = np.clip(np.searchsorted(knots, x, side="right") - 1, 0, len(knots) - 2)
+        span = knots[k + 1] - knots[k]
+        inside = hermite((x - knots[k]) / span, span, (values[k], values[k + 1]), (rates[k], rates[k + 1]))
+        end = np.where(x <= knots[0], 0, -1)
+        beyond = values[end] + rates[end] * (x - knots[end]), rates[end]
+        outside = (x <= knots[0]) | (x >= knots[-1])
+        return np.where(outside, beyond[0], inside[0]), np.where(outside, beyond[1], inside[1])
 
     def inverse(self, y: float) -> float:
         """The x where a rising curve has the value y (bisection made quick by Newton's method)."""
