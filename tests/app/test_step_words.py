@@ -12,7 +12,7 @@ from panelwright.errors import DesignError
 
 Document = dict[str, Any]
 VOCABULARY = step_vocabulary()
-TYPES = {"length", "number", "whole", "choice", "height", "switch", "text", "points", "list"}
+TYPES = {"length", "number", "whole", "choice", "height", "switch", "text", "points", "place", "list"}
 # The least that a step of each kind needs.
 PLAIN: dict[str, Document] = {
     "top-edge": {"shape": "scooped", "centre": {"level": "bust"}, "side": {"level": "upper-bust"}},
@@ -22,6 +22,8 @@ PLAIN: dict[str, Document] = {
     "tie": {},
     "bodice-top": {},
     "strap": {},
+    "split": {"pieces": ["SF"]},
+    "unfold": {},
 }
 OF_EACH_TYPE: Document = {
     "height": {"level": "waist", "offset_cm": 1},

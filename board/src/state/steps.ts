@@ -38,7 +38,11 @@ export function usual(field: Field, level: string): Value {
 }
 
 /** What is cut first, what is set on it, what closes and stiffens it. */
-const ORDER = ["top-edge", "bodice-top", "hem", "strap", "tie", "closure", "bones"];
+const ORDER = [
+  "top-edge", "bodice-top", "hem", "strap", "tie", "closure",
+  "unfold", "join", "swing", "split", "gather", "spread", "peplum", "frill",
+  "bones",
+];
 
 const rank = (kind: string) => (ORDER.includes(kind) ? ORDER.indexOf(kind) : ORDER.length);
 

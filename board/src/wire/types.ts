@@ -174,14 +174,14 @@ export interface Field {
   name: string;
   label: string;
   about?: string;
-  type: "length" | "number" | "whole" | "choice" | "height" | "switch" | "text" | "points" | "list" | "widths";
+  type: "length" | "number" | "whole" | "choice" | "height" | "switch" | "text" | "points" | "place" | "list" | "widths";
   unit?: "cm" | "mm";
   least?: number;
   most?: number;
   choices?: Choice[];
   /** Field -> values: this one acts only while each of those has one of its values. */
   when?: Record<string, Value[]>;
-  /** What a list or points hold. */
+  /** What a list, points or a place hold. */
   of?: "text" | Field[];
   optional: boolean;
   default?: Value;

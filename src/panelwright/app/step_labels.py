@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from panelwright.app.field_words import FieldWords, StepWords
+from panelwright.app.surgery_labels import SURGERY_LABELS
 
 # Of every step.
 COMMON: Final[Mapping[str, FieldWords]] = {
@@ -196,6 +197,7 @@ STEP_LABELS: Final[Mapping[str, StepWords]] = {
             "loop_cm": FieldWords("loop of the bow, from knot to tip", limits=(3.0, 50.0), when=_STRIP_KNOT),
         },
     ),
+    **SURGERY_LABELS,
 }
 # Of a point that a line shall pass, and of a height.
 POINT_LABELS: Final[Mapping[str, FieldWords]] = {
@@ -206,4 +208,14 @@ POINT_LABELS: Final[Mapping[str, FieldWords]] = {
     "towards": FieldWords("towards the line"),
     "fraction": FieldWords("share of the way there"),
     "corner": FieldWords("a sharp turn"),
+}
+# Of a place on the outline of a piece.
+PLACE_LABELS: Final[Mapping[str, FieldWords]] = {
+    "line": FieldWords("on the line"),
+    "level": FieldWords("at the level (or give a distance or a share)"),
+    "offset_cm": FieldWords("above the level (below: negative)"),
+    "distance_cm": FieldWords("or distance along the line", limits=(0.0, 100.0)),
+    "fraction": FieldWords("or share of the line"),
+    "from": FieldWords("measured from", {"start": "its lower or centre-front end", "end": "its other end"}),
+    "side": FieldWords("on a piece drawn entire, the wearer's side", {"right": "right", "left": "left"}),
 }

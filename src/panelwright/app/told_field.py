@@ -11,7 +11,8 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from panelwright.app.field_words import FieldWords
-from panelwright.app.step_labels import POINT_LABELS
+from panelwright.app.step_labels import PLACE_LABELS, POINT_LABELS
+from panelwright.design.place_form import PlaceForm
 from panelwright.design.step_form import HeightForm, PointForm
 
 Document = dict[str, Any]
@@ -78,6 +79,8 @@ def _type(core: Any, own: FieldWords, words: Mapping[str, FieldWords], unit: str
         return {"type": "choice", "choices": [_choice(value, own) for value in values]}
     if core is HeightForm:
         return {"type": "height"}
+    if core is PlaceForm:
+        return {"type": "place", "of": told_fields(PlaceForm, PLACE_LABELS)}
     if get_origin(core) is dict:
         return {"type": "widths"}
     if get_origin(core) is list:

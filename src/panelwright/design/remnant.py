@@ -95,7 +95,9 @@ def _clipped(
     knife = LineString(np.concatenate([curve.polyline() for curve in cut]))
     drawn = np.array([_drawn(line.curve) for line in lines], dtype=object)
     crossed = shapely.intersects(drawn, knife)
-    held = shapely.intersects(outline, shapely.line_interpolate_point(drawn, 0.5, normalized=True))
+    # A level may be the very edge of the piece, and rounding may put its middle outside.
+    middles = shapely.line_interpolate_point(drawn, 0.5, normalized=True)
+    held = shapely.distance(outline, middles) <= ON_OUTLINE
     kept: list[InsideLine] = []
     made: dict[str, tuple[str, ...]] = {}
     whole: set[str] = set()

@@ -11,18 +11,23 @@ from panelwright.design.bodice_top_form import BodiceTopForm
 from panelwright.design.bones_form import BonesForm
 from panelwright.design.closure_form import ClosureForm
 from panelwright.design.edge_forms import HemForm, TopEdgeForm
+from panelwright.design.split_form import SplitForm
 from panelwright.design.step import Step
 from panelwright.design.step_form import MOST_TEXT, StepForm
 from panelwright.design.step_list import StepList
 from panelwright.design.strap_form import StrapForm
 from panelwright.design.tie_form import TieForm
+from panelwright.design.unfold_form import UnfoldForm
 from panelwright.errors import DesignError
 from panelwright.pattern.level import LEVELS
 
 MOST_STEPS = 200
 
 # Every kind of step that a design file may hold; a new kind adds its form here.
-FORMS: tuple[type[StepForm], ...] = (TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm, StrapForm)
+FORMS: tuple[type[StepForm], ...] = (
+    TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm, StrapForm,
+    SplitForm, UnfoldForm,
+)  # fmt: skip
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 
 

@@ -1,0 +1,36 @@
+"""The words for the steps of panel surgery and their fields."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from panelwright.app.field_words import FieldWords, StepWords
+
+SURGERY_LABELS: Final[Mapping[str, StepWords]] = {
+    "split": StepWords(
+        "Split",
+        "Cuts a piece apart along a line, several along one height (a yoke), or a panel between its seams.",
+        {
+            "way": FieldWords(
+                "how",
+                {
+                    "line": "from one place of the outline to another",
+                    "yoke": "a yoke at one height",
+                    "panel": "a panel seam between two lines",
+                },
+            ),
+            "pieces": FieldWords("pieces that are cut"),
+            "start": FieldWords("where the line starts", when={"way": ("line",)}),
+            "end": FieldWords("where it ends", when={"way": ("line",)}),
+            "through": FieldWords("places that it runs through (else straight)", when={"way": ("line",)}),
+            "height": FieldWords("height of the yoke's seam", when={"way": ("yoke",)}),
+            "line": FieldWords("between the line", when={"way": ("panel",)}),
+            "towards": FieldWords("and the line", when={"way": ("panel",)}),
+            "fraction": FieldWords("share of the way from the first to the second", when={"way": ("panel",)}),
+        },
+    ),
+    "unfold": StepWords(
+        "Unfold",
+        "Draws both sides of the wearer, so that they may differ from there on.",
+        {},
+    ),
+}
