@@ -1,5 +1,7 @@
 """A piece as the board draws it: paths as SVG has them, in mm, y up."""
 
+from functools import lru_cache
+
 from panelwright.app.board_places import cut_box
 from panelwright.finish.cut_piece import CutPiece
 from panelwright.geometry.arrays import Array
@@ -9,6 +11,7 @@ from panelwright.pattern.piece import Piece
 
 Document = dict[str, object]
 DECIMALS = 3
+CURVES_KEPT = 1024
 
 
 def board_piece(piece: Piece, cut: CutPiece, place: Point, written: bool = True) -> Document:
@@ -40,8 +43,9 @@ def board_piece(piece: Piece, cut: CutPiece, place: Point, written: bool = True)
     return {**told, "text_at": pair(cut.text_at)} if written else told
 
 
+@lru_cache(maxsize=CURVES_KEPT)
 def curve_path(curve: Curve) -> str:
-    """`M0 0C1 2 3 4 5 6…`: the curve's own cubics."""
+    """`M0 0C1 2 3 4 5 6…`: the curve's own cubics. While a line is dragged most curves stay as they are."""
     points = curve.points
     cubics = "C%.3f %.3f %.3f %.3f %.3f %.3f" * (len(points) // 3)
     return ("M%.3f %.3f" + cubics) % tuple(points.ravel().tolist())
