@@ -266,6 +266,8 @@ export const words = {
     enlarge: (n: number, all: number, title: string) => `Show sheet ${n} of ${all} large: ${title}`,
     before: "Before",
     after: "Next",
+    order: "Order of work",
+    orderAbout: "What to sew after what, with pictures of these very pieces, stitches and thread.",
     signOff: "Sign-off page (private)",
     signOffAbout: "Everything to check before cutting, with the wearer's measurements in it: for the wearer alone to see.",
   },

@@ -5,6 +5,7 @@ import re
 from typing import Any
 
 import pikepdf
+import pypdfium2
 import pytest
 from starlette.testclient import TestClient
 
@@ -95,6 +96,19 @@ def test_paper_and_units_are_as_asked(client: TestClient) -> None:
     sheets = client.get(asked).json()["sheets"]
     assert {(sheet["width"], sheet["height"]) for sheet in sheets} == {(215.9, 279.4)}  # 8.5 by 11 inches
     assert client.get(asked.replace("letter", "b5")).status_code == 400
+
+
+def test_the_order_of_work_names_nobody_before_an_audience(client: TestClient) -> None:
+    for more, is_named in (("", True), ("&audience=1", False)):
+        told = client.get(f"{LANTERN}/order-of-work.pdf?{WORN}&paper=letter{more}")
+        assert ("w-01" in told.headers["content-disposition"]) == is_named
+        with pikepdf.open(io.BytesIO(told.content)) as document:
+            assert ("w-01" in str(document.docinfo["/Title"])) == is_named
+            assert [float(value) for value in document.pages[0].mediabox[2:]] == pytest.approx((612, 792), abs=0.02)
+        read = pypdfium2.PdfDocument(told.content)
+        text = " ".join(page.get_textpage().get_text_range() for page in read)
+        assert "Side seams" in text
+        assert ("w-01" in text) == is_named
 
 
 def test_the_sign_off_page_says_that_it_is_private(client: TestClient) -> None:

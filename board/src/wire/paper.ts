@@ -74,3 +74,4 @@ export const sheets = (print: Print, scale: PrintScale, paper: PaperName) => ask
 export const sheetPicture = (print: Print, scale: PrintScale, paper: PaperName, number: number) => `${place(print)}/sheets/${number}.svg?${query(print, { scale, paper })}`;
 export const printPath = (print: Print, scale: PrintScale, paper: PaperName) => `${place(print)}/print.pdf?${query(print, { scale, paper })}`;
 export const signOffPath = (print: Print, paper: PaperName) => `${place(print)}/sign-off.pdf?${query(print, { paper })}`;
+export const orderPath = (print: Print, paper: PaperName) => `${place(print)}/order-of-work.pdf?${query(print, { paper })}`;

@@ -1,54 +1,69 @@
 """The order of work of a garment as pages, and as data."""
 
-from pathlib import Path
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Self
 
 from panelwright.app.garment import Garment
 from panelwright.app.hand_pack import numbered
 from panelwright.app.paper import PaperChoice
 from panelwright.app.sign_off import page_of
-from panelwright.body.units import Unit
 from panelwright.body.worded_length import worded_in
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.order_sheet import order_sheets
 from panelwright.drawing.piece_drawing import piece_drawing
 from panelwright.drawing.scale import QUARTER
 from panelwright.drawing.sheet import Sheet
-from panelwright.output.pdf import write_pdf
+from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.finish.options import Finish
+from panelwright.output.pdf import pdf_bytes
 from panelwright.sewing.order import order_of_work
 from panelwright.sewing.stitch import Sewing
 from panelwright.sewing.task import Task
 from panelwright.sewing.thread import thread_needed
 
 
-def garment_tasks(garment: Garment, unit: Unit) -> tuple[Task, ...]:
-    """The order of work of a garment, its sentences in a unit."""
-    with worded_in(unit):
-        return order_of_work(garment.cutting, garment.design.finish)
+@dataclass(frozen=True, eq=False, repr=False)
+class OrderPack:
+    """The order of work of a garment.
 
-
-def order_pack(garment: Garment, choice: PaperChoice) -> tuple[Sheet, ...]:
-    """The pages of the order of work, with their footings.
-
-    Args:
-        garment: as it was made.
+    Attributes:
+        cutting: its pieces, ready to cut; their pattern names the wearer, or nobody.
+        finish: how they were finished.
+        title: of the garment.
         choice: paper (A4 where it is A3), unit and date.
     """
-    tasks = garment_tasks(garment, choice.unit)
-    heading = Heading.of(garment.cutting.pattern, garment.design.title, choice.made_on, choice.unit)
-    pieces = {piece.id: piece_drawing(piece, cut, QUARTER) for piece, cut in garment.cutting.pieces}
-    sheets = order_sheets(tasks, thread_needed(tasks, Sewing()), pieces, heading, page_of(choice.paper))
-    return numbered(sheets, garment.design.title, f"wearer {garment.wearer.ref}")
 
+    cutting: CuttingPattern
+    finish: Finish
+    title: str
+    choice: PaperChoice
 
-def write_order(garment: Garment, path: Path, choice: PaperChoice) -> int:
-    """Write the order of work as one PDF, there whole or not at all, and return how many pages it has.
+    @classmethod
+    def of(cls, garment: Garment, choice: PaperChoice) -> Self:
+        """The order of work of a garment as it was made."""
+        return cls(garment.cutting, garment.design.finish, garment.design.title, choice)
 
-    Raises:
-        OutputError: if the file cannot be written.
-    """
-    sheets = order_pack(garment, choice)
-    write_pdf(sheets, path, f"{garment.design.title}, {garment.wearer.ref}, order of work", choice.made_on)
-    return len(sheets)
+    @cached_property
+    def tasks(self) -> tuple[Task, ...]:
+        """What to do, in order; sentences in the chosen unit."""
+        with worded_in(self.choice.unit):
+            return order_of_work(self.cutting, self.finish)
+
+    @cached_property
+    def sheets(self) -> tuple[Sheet, ...]:
+        """The pages with their footings."""
+        choice, pattern = self.choice, self.cutting.pattern
+        heading = Heading.of(pattern, self.title, choice.made_on, choice.unit)
+        pieces = {piece.id: piece_drawing(piece, cut, QUARTER) for piece, cut in self.cutting.pieces}
+        threads = thread_needed(self.tasks, Sewing())
+        sheets = order_sheets(self.tasks, threads, pieces, heading, page_of(choice.paper))
+        return numbered(sheets, self.title, f"wearer {pattern.wearer}")
+
+    def pdf(self) -> bytes:
+        """The pages as one PDF."""
+        title = f"{self.title}, {self.cutting.pattern.wearer}, order of work"
+        return pdf_bytes(self.sheets, title, self.choice.made_on)
 
 
 def tasks_document(tasks: tuple[Task, ...]) -> list[dict[str, object]]:

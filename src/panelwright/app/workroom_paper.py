@@ -1,6 +1,7 @@
-"""Lays and the sign-off page of a design of the workroom on one of its wearers."""
+"""Lays, the order of work and the sign-off page of a design of the workroom on one of its wearers."""
 
 from panelwright.app.cloth_lays import ClothLays, cloth_lays
+from panelwright.app.order_pack import OrderPack
 from panelwright.app.paper import PaperChoice, PrintJob
 from panelwright.app.sign_off import sign_off_pdf
 from panelwright.app.workroom_garments import WorkroomGarments
@@ -23,3 +24,18 @@ def workroom_sign_off(garments: WorkroomGarments, design: str, wearer: str, choi
     lays = cloth_lays(drawn, choice.unit)
     job = PrintJob(drawn.cutting, drawn.design.title, choice, drawn.block.pattern)
     return sign_off_pdf(drawn.design, drawn.block.wearer, drawn.findings, job, lays.lays, lays.unlaid)
+
+
+def workroom_order(
+    garments: WorkroomGarments, design: str, wearer: str, choice: PaperChoice, named: bool = True
+) -> bytes:
+    """The order of work, PDF.
+
+    Args:
+        named: whether it says whom it is for: not before an audience.
+
+    Raises:
+        As `workroom_lays`.
+    """
+    drawn = garments.complete(design, wearer, choice.unit, named).design
+    return OrderPack(drawn.cutting, drawn.design.finish, drawn.design.title, choice).pdf()

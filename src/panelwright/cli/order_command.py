@@ -4,11 +4,12 @@ from argparse import Namespace
 
 from panelwright.app.design_file import load_design
 from panelwright.app.garment import STAGES, make_garment
-from panelwright.app.order_pack import garment_tasks, tasks_document, write_order
+from panelwright.app.order_pack import OrderPack, tasks_document
 from panelwright.app.progress import part_of
 from panelwright.cli.console import Console
 from panelwright.cli.given import given_out, given_paper, given_wearer
 from panelwright.cli.outcome import tell
+from panelwright.saved_file import save
 
 
 def run(arguments: Namespace, console: Console) -> int:
@@ -19,14 +20,14 @@ def run(arguments: Namespace, console: Console) -> int:
     path = given_out(arguments, f"{design.ref}-{wearer.ref}-order-of-work.pdf")
     garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 1), choice.unit)
     console.progress(STAGES, STAGES + 1, path.name)
-    pages = write_order(garment, path, choice)
-    tasks = garment_tasks(garment, choice.unit)
+    pack = OrderPack.of(garment, choice)
+    save(path, pack.pdf())
     facts: dict[str, object] = {
         "command": "order",
         "wearer": wearer.ref,
         "design": design.ref,
-        "pages": pages,
-        "tasks": tasks_document(tasks),
+        "pages": len(pack.sheets),
+        "tasks": tasks_document(pack.tasks),
     }
-    lead = f"{design.title} for {wearer.ref}, the order of work in {len(tasks)} tasks, {pages} pages:"
+    lead = f"{design.title} for {wearer.ref}, the order of work in {len(pack.tasks)} tasks, {len(pack.sheets)} pages:"
     return tell(console, facts, lead, garment.findings, [path])
