@@ -14,7 +14,7 @@ class Budget:
     """At least one of the two; the one that is used up first ends the search.
 
     Attributes:
-        seconds: of this thread's own computing time.
+        seconds: of computing time, of all threads together.
         moves: how often a piece is put in another place.
 
     Raises:
@@ -34,6 +34,13 @@ class Budget:
         if self.moves is not None and not 0 < self.moves <= MOST_MOVES:
             raise InputError(f"the search takes {self.moves} moves; give at least 1", "moves")
 
+    def divided(self, parts: int, used: float = 0.0) -> "Budget | None":
+        """One of so many equal parts of what is left after some seconds, or nothing if nothing is."""
+        seconds = None if self.seconds is None else (self.seconds - used) / parts
+        if seconds is not None and seconds <= 0.0:
+            return None
+        return Budget(seconds, None if self.moves is None else max(1, self.moves // parts))
+
     def begun(self) -> "Meter":
         """A meter that starts now."""
         return Meter(self, time.thread_time())
@@ -45,7 +52,7 @@ class Meter:
 
     Attributes:
         budget: of which.
-        start: computing time when it began, s.
+        start: this thread's computing time when it began, s.
         moves: made so far.
     """
 

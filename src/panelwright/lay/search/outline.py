@@ -1,6 +1,5 @@
 """Outlines made ready for the search: fewer vertices, grown by half the spacing, cut into convex parts."""
 
-from collections.abc import Iterator
 from typing import Final
 
 import numpy as np
@@ -9,6 +8,9 @@ import shapely
 from panelwright.geometry.arrays import Array, cross
 
 FEW: Final = 40  # vertices; more make the search slow
+MOST: Final = (
+    100  # vertices that are left whatever that costs in cloth: more would make ready for longer than is searched
+)
 QUARTER_ARC: Final = 3
 
 
@@ -20,37 +22,24 @@ def simplified(outline: Array, most: float, few: int = FEW) -> Array:
         most: how far it may grow anywhere, in its own unit.
         few: vertices at which it is simple enough.
     """
-    points, ring = outline, shapely.LinearRing(outline)
-    while len(points) > few:
-        step = next((made for made in _with_one_less(points) if _is_near(made, ring, most)), None)
-        if step is None:
-            break
-        points = step
-    return points
+    if len(outline) <= few:
+        return outline
+    from panelwright.lay.search.fewer_corners import fewer_corners  # compiled late: it takes seconds
+
+    made: Array = fewer_corners(np.ascontiguousarray(outline, float), most, few)
+    return made if shapely.Polygon(made).is_valid else outline
 
 
-def _is_near(points: Array, ring: shapely.LinearRing, most: float) -> bool:
-    made = shapely.LinearRing(points)
-    return bool(shapely.hausdorff_distance(made, ring) <= most) and bool(shapely.Polygon(points).is_valid)
-
-
-def _with_one_less(points: Array) -> Iterator[Array]:
-    """The outline with one vertex less for every way to grow into one, that which grows it least first."""
-    before, after = np.roll(points, 1, axis=0), np.roll(points, -1, axis=0)
-    u, v, edge = points - before, after - np.roll(points, -2, axis=0), after - points
-    turn, span = cross(u, edge), cross(u, v)
-    hollow = turn <= 0.0  # such a corner is filled
-    # An edge between two round corners gives way to where its neighbours meet.
-    meets = ~hollow & (np.roll(turn, -1) > 0.0) & (span < 0.0)
-    along = np.divide(cross(edge, v), span, out=np.zeros(len(points)), where=meets)[:, None] * u
-    grows = np.where(hollow, np.abs(turn), np.where(meets, np.abs(cross(edge, along)), np.inf))
-    for k in np.argsort(grows, kind="stable")[: np.isfinite(grows).sum()].tolist():
-        if hollow[k]:
-            yield np.delete(points, k, axis=0)
-        else:
-            made = points.copy()
-            made[k] = points[k] + along[k]
-            yield np.delete(made, (k + 1) % len(points), axis=0)
+def simple_enough(outline: Array, most: float, few: int = FEW) -> Array:
+    """The same, but it may grow more until at most `MOST` vertices are left; at last it becomes its hull."""
+    made, size = simplified(outline, most, few), float(np.ptp(outline, axis=0).max())
+    while len(made) > MOST and most < size:
+        most *= 2.0
+        made = simplified(made, most, MOST)
+    if len(made) <= MOST:
+        return made
+    hull = shapely.get_coordinates(shapely.Polygon(outline).convex_hull)[:-1]
+    return simplified(hull if _area(hull) > 0.0 else hull[::-1], size, MOST)
 
 
 def grown(outline: Array, by: float) -> Array:

@@ -1,160 +1,88 @@
-"""The search for a short lay: shorten the cloth a little, move apart what then lies in each other, and again.
-
-Two parts. The first shortens by 2 % to 0.1 %, more after a step that went well and less after some that did not; then
-it goes on from one of the attempts that came near, two large pieces exchanged. The second shortens the best lay by ever
-less.
-"""
+"""The search for a short lay: one or more searches at once, of which the best lay is kept."""
 
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from typing import Final
 
-import numpy as np
-import shapely
-
-from panelwright.lay.search.budget import Budget, Meter
-from panelwright.lay.search.proof import flaws
+from panelwright.lay.search.budget import Budget
+from panelwright.lay.search.detail import fitting_shapes, seconds_for, sections_needed
+from panelwright.lay.search.hub import Hub
+from panelwright.lay.search.one_search import Search
+from panelwright.lay.search.sections import behind_each_other, divided
 from panelwright.lay.search.shelves import on_shelves
-from panelwright.lay.search.tables import Layout, Ready, is_searchable, ready
+from panelwright.lay.search.tables import ready
 from panelwright.lay.search.task import Found, LayTask
 
 # (share of the budget used, best lay so far); may raise to stop the search.
 Told = Callable[[float, Found], None]
 
-FIRST_PART: Final = 0.8  # of the budget
-STEPS: Final = (0.02, 0.001)  # of the first part: the largest and the least, as shares of the length
-KEPT: Final = 200  # attempts to go on from
-TRIES: Final = 2  # attempts that fail before the step is halved
-UP: Final = 1.5  # a step after one that went well
-LAST_STEPS: Final = (0.0005, 0.00001)
-PATIENCE: Final = (150, 80)  # rounds in a row that may bring little, in both parts
-TRIED: Final = (40, 20)  # places tried for a move: anywhere, and near
-LOOSE: Final = 0.6  # use of the cloth that the first layout has
-MOVES_AT_ONCE: Final = 300  # about; then the budget is looked at
-LONGEST: Final = 0.2  # of the budget, for one attempt to move things apart
+APART: Final = 7919  # between the seeds of searches at once
 
 
 def unheard(share: float, best: Found) -> None:
     """Tells nobody."""
 
 
-def shortest_lay(task: LayTask, budget: Budget, seed: int = 1, told: Told = unheard) -> Found:
+def shortest_lay(task: LayTask, budget: Budget, seed: int = 1, told: Told = unheard, cores: int = 1) -> Found:
     """The shortest lay that is found within the budget; every one that is told has been proved.
 
     Args:
         task: what is to be laid.
-        budget: in moves it gives the same lay every time, in seconds it depends on the computer.
+        budget: in moves it gives the same lay every time, in seconds it depends on the computer. Making ready counts.
         seed: another one gives another search.
         told: hears of every better lay, and now and then of none.
+        cores: searches at once, which share the budget: two take half as long.
 
-    Very many unlike pieces are laid without a search: see `is_searchable`.
+    So many unlike pieces that making ready would take too long are divided among sections of the cloth.
     """
-    meter = budget.begun()
     best = on_shelves(task)
     told(0.0, best)
-    if len(task.pieces) > 1 and is_searchable(task):
-        search = _Search(ready(task), seed, meter, told, best)
-        search.shorten()
-        search.press()
-        best = search.best
+    count = sections_needed(task, seconds_for(budget))
+    if count > 1:
+        return _in_sections(task, budget, seed, told, cores, count)
+    return best if len(task.pieces) < 2 else _searched(task, budget, seed, told, best, cores)
+
+
+def _searched(task: LayTask, budget: Budget, seed: int, told: Told, best: Found, cores: int) -> Found:
+    """The best of a lay that there is and of some searches at once; this thread's own tells of all."""
+    meter = budget.begun()
+    shapes = fitting_shapes(task, seconds_for(budget))
+    made = None if shapes is None else ready(task, shapes)
+    left = budget.divided(cores, meter.seconds)
+    if made is None or left is None:
+        return best
+    hub = Hub(best, is_shared=budget.moves is None)
+    with ThreadPoolExecutor(max(1, cores - 1)) as pool:
+        searches = [Search(made, seed + APART * number, left, hub) for number in range(cores)]
+        others = [pool.submit(search.run, _unheard) for search in searches[1:]]
+        try:
+            own = searches[0].run(lambda share: told(min(share, 1.0), hub.best))
+            found = min([own, *(other.result() for other in others)], key=lambda each: each.length)
+        finally:
+            hub.stopped = True
+    told(1.0, found)
+    return found
+
+
+def _unheard(share: float) -> None:
+    """Threads beside the first tell nobody: who listens is not made for several at once."""
+
+
+def _in_sections(task: LayTask, budget: Budget, seed: int, told: Told, cores: int, count: int) -> Found:
+    """The lay of sections; those not searched yet lie on shelves."""
+    sections = divided(task, count)
+    found = [on_shelves(section) for section, _ in sections]
+    best = on_shelves(task)
+    for number, (section, _) in enumerate(sections):
+
+        def better(share: float, lay: Found, number: int = number) -> None:
+            nonlocal best
+            found[number] = lay
+            whole = behind_each_other(task, [(each, group) for each, (_, group) in zip(found, sections, strict=True)])
+            best = min(best, whole, key=lambda each: each.length)
+            told((number + share) / len(sections), best)
+
+        part = budget.divided(len(sections))
+        if part is not None and len(section.pieces) > 1:
+            better(1.0, _searched(section, part, seed, better, found[number], cores))
     return best
-
-
-class _Search:
-    """A search at work."""
-
-    def __init__(self, made: Ready, seed: int, meter: Meter, told: Told, best: Found) -> None:
-        self.made, self.meter, self.told, self.best = made, meter, told, best
-        self.generator = np.random.default_rng(seed)
-        self.dice = np.array([self.generator.integers(1, 2**63)], np.uint64)
-        self.count = len(made.task.pieces)
-        areas = [shapely.Polygon(made.task.outlines[piece.shape]).area for piece in made.task.pieces]
-        longest = [min(made.tables.rooms[row[row >= 0], :2].sum(axis=1)) for row in made.tables.allowed]
-        self.least = max(made.task.bound, *longest)
-        self.large = np.argsort(-np.array(areas), kind="stable")[: max(2, self.count // 2)]
-
-    def shorten(self) -> None:
-        """The first part."""
-        layout, target = self._scattered()
-        step, failed, attempts = STEPS[0], 0, list[tuple[float, Layout]]()
-        while self.meter.share < FIRST_PART and not self._is_shortest:
-            loss, layout = self._apart(layout, target, PATIENCE[0], FIRST_PART)
-            if loss <= 0.0 and self._better(layout):
-                attempts, failed, step = [], 0, min(step * UP, STEPS[0])
-            else:
-                attempts = sorted([*attempts, (loss, layout)], key=lambda attempt: attempt[0])[:KEPT]
-                layout = self._exchanged(self._near_best(attempts))
-                failed += 1
-                if failed % TRIES == 0:
-                    step = max(step / 2, STEPS[1])
-            target = max(self.best.length * (1.0 - step), self.least)
-
-    def press(self) -> None:
-        """The second part."""
-        start = self.meter.share
-        while self.meter.share < 1.0 and not self._is_shortest:
-            done = (self.meter.share - start) / max(1.0 - start, 1e-9)
-            step = LAST_STEPS[0] * (LAST_STEPS[1] / LAST_STEPS[0]) ** done
-            layout = self.made.layout(self.best)
-            gain = min(self.best.length * step, self.best.length - self.least)
-            cut = self.generator.random() * self.best.length
-            layout = layout._replace(xs=np.where(layout.xs > cut, layout.xs - gain, layout.xs))
-            loss, layout = self._apart(layout, self.best.length - gain, PATIENCE[1], 1.0)
-            if loss <= 0.0:
-                self._better(layout)
-
-    @property
-    def _is_shortest(self) -> bool:
-        """Whether no lay can be shorter."""
-        return bool(self.best.length <= self.least * (1.0 + 1e-6))
-
-    def _scattered(self) -> tuple[Layout, float]:
-        """Everything at random on a cloth that has room to spare, and the cloth's length."""
-        task, tables = self.made.task, self.made.tables
-        length = max(min(task.bound / LOOSE, self.best.length * (1.0 - STEPS[1])), self.least)
-        poses = np.array([self.generator.choice(row[row >= 0]) for row in tables.allowed])
-        rooms = tables.rooms[poses]
-        along, across = self.generator.random((2, self.count))
-        xs = rooms[:, 0] + along * np.maximum(length - rooms[:, 1] - rooms[:, 0], 0.0)
-        return Layout(poses, xs, rooms[:, 2] + across * (rooms[:, 3] - rooms[:, 2])), length
-
-    def _apart(self, layout: Layout, length: float, patience: int, until: float) -> tuple[float, Layout]:
-        """(what is still lost, the layout that loses least) after moving things apart on a cloth of a length."""
-        from panelwright.lay.search import kernel  # compiled late: it takes seconds
-
-        self.meter.moves += 1  # an attempt counts even if nothing is in the way
-        layout = self.made.clamped(layout, length)
-        best, weights = layout.copy(), np.ones((self.count, self.count))
-        least, idle = kernel.FAR, 0
-        until = min(until, self.meter.share + LONGEST)
-        limits = (patience, max(1, MOVES_AT_ONCE // self.count), *TRIED)
-        while True:
-            least, idle, moves = kernel.rounds(
-                self.made.tables, layout, best, weights, length, self.dice, (least, idle), limits
-            )
-            self.meter.moves += moves
-            if least <= 0.0 or idle >= patience or self.meter.share >= until:
-                return least, best
-            self.told(self.meter.share, self.best)
-
-    def _better(self, layout: Layout) -> bool:
-        """Keep a layout if it is shorter and its true outlines prove it."""
-        found = self.made.found(layout)
-        if found.length >= self.best.length or flaws(self.made.task, found):
-            return False
-        self.best = found
-        self.told(self.meter.share, found)
-        return True
-
-    def _near_best(self, attempts: list[tuple[float, Layout]]) -> Layout:
-        """One of the attempts, most likely one that came near."""
-        place = int(abs(self.generator.normal(0.0, 0.25)) * len(attempts))
-        return attempts[min(place, len(attempts) - 1)][1]
-
-    def _exchanged(self, layout: Layout) -> Layout:
-        """Two large pieces in each other's place."""
-        one, other = self.generator.choice(self.large, 2, replace=False)
-        xs, ys = layout.xs.copy(), layout.ys.copy()
-        xs[[one, other]] = xs[[other, one]]
-        if not self.made.tables.pinned[[one, other]].any():
-            ys[[one, other]] = ys[[other, one]]
-        return Layout(layout.poses.copy(), xs, ys)

@@ -1,23 +1,18 @@
 """What the inner loops of the search read: plain arrays with names, made once for a task."""
 
 from dataclasses import dataclass
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from panelwright.geometry.arrays import Array
+from panelwright.lay.search.detail import Shapes
 from panelwright.lay.search.no_fit import Posed, no_fit
-from panelwright.lay.search.outline import convex_parts, grown, simplified
 from panelwright.lay.search.task import Found, LayTask, Place, ToLay, Turn
 
 IntArray = NDArray[np.int64]
-
-# How much an outline with many vertices may grow to have fewer, as a share of the cloth's width.
-GROWTH: Final = 0.0005
-# No-fit polygons are made for every two poses: more than this take longer than the search, and gigabytes.
-MOST_POSES: Final = 240
 
 
 class Tables(NamedTuple):
@@ -101,38 +96,25 @@ class Ready:
         return Layout(np.array(poses, np.int64), np.array(xs, float), np.array(ys, float))
 
 
-def is_searchable(task: LayTask) -> bool:
-    """Whether no-fit polygons for all pairs of poses can be made in seconds and kept in memory."""
-    poses = {(piece.shape, turn) for piece in task.pieces for turn in piece.turns}
-    return len(poses) <= MOST_POSES
-
-
-def ready(task: LayTask, growth: float = GROWTH) -> Ready:
+def ready(task: LayTask, shapes: Shapes) -> Ready:
     """Make the tables.
 
     Args:
         task: with at least one thing to lay.
-        growth: how much outlines may grow to be simpler, as a share of the cloth's width.
+        shapes: its outlines made ready.
     """
     poses = tuple(
         dict.fromkeys((piece.shape, turn, piece.fold) for piece in task.pieces for turn in _turns(task, piece))
     )
-    outlines = [_grown(outline, task, growth) for outline in task.outlines]
-    parts = [convex_parts(outline) for outline in outlines]
+    outlines, parts = shapes.outlines, shapes.parts
     posed = [Posed(shape, turn.matrix, outlines[shape], parts[shape]) for shape, turn, _ in poses]
-    made = no_fit(posed)
     hulls = np.array([shapely.Polygon(outlines[shape]).convex_hull.area for shape, _, _ in poses])
     rooms = np.array([_room(task, *pose) for pose in poses])
     boxes = [np.ptp(turn.points(task.outlines[shape]), axis=0) for shape, turn, _ in poses]
     allowed = _allowed(task, {pose: number for number, pose in enumerate(poses)})
     pinned = np.array([piece.fold is not None for piece in task.pieces])
     scale = np.sqrt(np.sqrt(hulls[:, None] * hulls[None]))
-    tables = Tables(*made, scale, rooms, np.max(boxes, axis=1), allowed, pinned)
-    return Ready(task, poses, tables)
-
-
-def _grown(outline: Array, task: LayTask, growth: float) -> Array:
-    return simplified(grown(outline, task.spacing / 2), growth * task.width)
+    return Ready(task, poses, Tables(*no_fit(posed), scale, rooms, np.max(boxes, axis=1), allowed, pinned))
 
 
 def _turns(task: LayTask, piece: ToLay) -> list[Turn]:
