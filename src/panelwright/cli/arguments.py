@@ -23,6 +23,7 @@ COMMANDS = {
     "order": "print the order of work of a design: what to sew after what, with pictures, stitches and thread",
     "review": "hold a learner's drawn pattern against the design, with a feedback sheet",
     "lay": "plan a short lay for a garment, or for pieces given as outlines, and draw it",
+    "widths": "how much cloth a garment needs from narrow and from wide cloth, as table and plot",
     "write": "write a pattern as a drawing that other programs open: DXF or SVG, full scale",
 }
 _EXAMPLES = {
@@ -40,6 +41,7 @@ _EXAMPLES = {
     "order": "panelwright order w-07.json lantern-01.json --out lantern-order.pdf",
     "review": "panelwright review w-07.json lantern-01.json learner-04.json --out learner-04-feedback.pdf",
     "lay": "panelwright lay w-07.json lantern-01.json --seconds 60 --draw lantern-lay.pdf",
+    "widths": "panelwright widths w-07.json lantern-01.json --widths 90,115,140,150 --out lantern-widths.pdf",
     "write": "panelwright write w-07-lantern/pattern.json --to dxf --out lantern.dxf",
 }
 _WEARER = "measurements file (or give --size instead)"
@@ -125,7 +127,7 @@ def command_parser() -> argparse.ArgumentParser:
     )
     made["review"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the pieces")
     made["review"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
-    for name in ("block", "make", "check", "hand", "order", "review", "lay"):
+    for name in ("block", "make", "check", "hand", "order", "review", "lay", "widths"):
         made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")
 
     made["sheet"].add_argument("--out", metavar="FILE", help="write here; default: reference-sheet.pdf")
@@ -167,6 +169,14 @@ def command_parser() -> argparse.ArgumentParser:
         "--out", metavar="FILE", help="where outlines lie, or a garment's drawing; default: a file named after it"
     )
 
+    made["widths"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json] DESIGN.json")
+    made["widths"].add_argument("--widths", metavar="LIST", help="of the cloth, say 90,115,140; default: usual ones")
+    made["widths"].add_argument("--cloth", metavar="NAME", help="of the garment; default: its first")
+    made["widths"].add_argument("--sold-by", metavar="LENGTH", help="the shop cuts multiples of this; default: 10 cm")
+    made["widths"].add_argument("--lay-seconds", metavar="N", help="look so long for a short lay on each width")
+    made["widths"].add_argument("--out", metavar="FILE", help="a .pdf, .svg or .png; default: named after the work")
+    made["widths"].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
+
     made["write"].add_argument(
         "files", nargs="*", metavar="PATTERN", help="a pattern file, or the folder that it is in"
     )
@@ -178,7 +188,7 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("block", "make", "own", "paper"):
         made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
         made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
-    for name in ("chart", "block", "make", "own", "check", "paper", "hand", "order", "review", "lay"):
+    for name in ("chart", "block", "make", "own", "check", "paper", "hand", "order", "review", "lay", "widths"):
         made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
     return parser
 
