@@ -151,6 +151,7 @@ export const words = {
     sign: { error: "■", warning: "▲", advice: "○" },
     where: "Show where",
     show: (message: string) => `Show where: ${message}`,
+    goTo: (field: string) => `Go to: ${field}`,
     care: "A bodice that grips can make breath shallow. Fit it standing, sitting and with a deep breath; pain, tingling or dizziness means loosen it now.",
   },
 

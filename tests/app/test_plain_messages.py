@@ -1,12 +1,16 @@
 """What people read about designs with something wrong: in the words of the page, and in their own unit."""
 
+import ast
 import json
 import re
+from collections.abc import Iterator
 from functools import cache
+from pathlib import Path
 
 import pytest
 from app.broken_designs import FAILING, FOUND, Record
 
+import panelwright
 from panelwright.app.board_pattern import board_finding
 from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import DrawnDesign, draw_design
@@ -24,6 +28,8 @@ OF_FILES = re.compile(
 )
 CM = re.compile(r"(-?\d+(?:\.\d+)?) cm")
 INCH = re.compile(r"((?:\d+ )?\d+/16|(?:\d+ )?\d+/8|(?:\d+ )?\d+/[24]|\d+) in\b")
+
+SOURCE = Path(panelwright.__file__).parent
 
 
 @cache
@@ -86,3 +92,32 @@ def test_words_for_a_file_can_be_left_away() -> None:
     assert without_file_words(f"Add bones{in_file('a step of kind bones')}, or not (as you like).") == (
         "Add bones, or not (as you like)."
     )
+
+
+# What makes sentences for people; what reads files speaks of files.
+SPEAKING = ("blocks", "body", "checks", "design", "finish", "lay")
+READING = re.compile(r"_(file|form|record|table)\.py$")
+NAMES_OF_FILES = re.compile(r"\w_\w|\b(block|finish|wearing)\.[a-z]|\bof kind [a-z]|--[a-z]|\.json\b")
+
+
+def sentences(file: Path) -> Iterator[str]:
+    """Every text with a space in a module, but its docstrings and what is said for files alone."""
+    tree = ast.parse(file.read_text(encoding="utf-8"))
+    apart: set[int] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Expr):
+            apart.add(id(node.value))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "in_file":
+            apart.update(map(id, ast.walk(node)))
+    texts = (node for node in ast.walk(tree) if isinstance(node, ast.Constant) and id(node) not in apart)
+    for text in texts:
+        if isinstance(text.value, str) and " " in text.value.strip():
+            yield text.value
+
+
+@pytest.mark.parametrize("package", SPEAKING)
+def test_no_sentence_speaks_of_files_but_where_it_is_marked(package: str) -> None:
+    files = [file for file in (SOURCE / package).rglob("*.py") if not READING.search(file.name)]
+    assert files
+    told = [text for file in files for text in sentences(file)]
+    assert [text for text in told if NAMES_OF_FILES.search(text)] == []

@@ -54,6 +54,13 @@ def changed(**fields: Any) -> Record:
         ({**BEFORE, "block": {"ease_cm": {"waist": -1}}}, ("Block: ease at the waist, from as usual to -1.0 cm",)),
         ({**BEFORE, "finish": {"facing": "full"}}, ("Making up: facing, from as usual to the whole shape again",)),
         (
+            {**BEFORE, "finish": {"allowance_by_line_cm": {"centre-back": 2, "n-1/line": 1}}},
+            (
+                "Making up: allowance of a line, centre back, from as usual to 2.0 cm",
+                "Making up: allowance of a line, n 1, from as usual to 1.0 cm",
+            ),
+        ),
+        (
             {**BEFORE, "cloth_to_buy": {"outer": {"width_cm": 90, "folded": True}}},
             ("Cloth: outer, width, from as usual to 90.0 cm", "Cloth: outer, folded, from as usual to yes"),
         ),

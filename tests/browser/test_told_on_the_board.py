@@ -146,3 +146,20 @@ def test_a_finding_lights_on_the_body_and_on_the_pieces(workroom: ServedWorkroom
     hand.press("Presenter")
     expect(figure).to_have_attribute("data-found", "0")
     expect(flat).to_have_count(0)
+
+
+def test_a_finding_leads_to_the_field_that_it_speaks_of(workroom: ServedWorkroom, open_page: Open) -> None:
+    title = workroom.copy_design("lantern-01", "led")
+    document = workroom.ask("/api/designs/led")["document"]
+    document["block"] = {"ease_cm": {"waist": -8}}
+    document["steps"][0]["back"] = {"level": "waist", "offset_cm": 3}
+    workroom.ask("/api/designs/led", "PUT", {"document": document, "what": "tight and low"})
+    hand = open_page(workroom)
+    hand.press(f"Open {title}")
+    findings = hand.page.get_by_role("region", name="Findings")
+    findings.get_by_role("button", name="Go to: ease at the waist").first.click()
+    expect(hand.page.get_by_role("textbox", name="Ease at the waist")).to_be_focused()
+    findings.get_by_role("button", name="Go to: Top edge: sweetheart, height at centre back").first.click()
+    place = hand.page.get_by_role("group", name="Height at centre back (else the side's level runs on)")
+    expect(place.get_by_label("Level", exact=True)).to_be_focused()
+    expect(findings).not_to_contain_text(re.compile(r"\w_\w|in a file"))

@@ -214,7 +214,7 @@ def test_buttons_sit_on_the_centre_line_one_at_the_bust(neckline: Entry) -> None
     ("make", "sentence"),
     [
         (lambda: Zip("hidden"), "a zip is centred, lapped, exposed, invisible, not 'hidden'"),  # type: ignore[arg-type]
-        (lambda: Zip("lapped", 5.0), "a lapped zip shows no teeth; leave teeth_width_cm out"),
+        (lambda: Zip("lapped", 5.0), "a lapped zip shows no teeth; leave their width out (in a file: teeth_width_cm)"),
         (lambda: Zip("exposed", 60.0), "the width of an exposed zip's teeth is 6 cm; give between 0.2 and 4 cm"),
         (lambda: Zip(given=10.0), "the length of a zip is 1 cm; give between 3 and 200 cm"),
         (lambda: Lacing(gap=300.0), "the gap of a lacing is 30 cm; give between 0 and 20 cm"),

@@ -269,7 +269,10 @@ def test_a_strip_too_narrow_for_the_turn_of_cloth_is_refused_in_one_sentence() -
     grain = Grain((4.0, 10.0), (4.0, 80.0))
     piece = Piece("N", "Narrow", edges, "whole", "both", grain, material=(Region("N"),))
     pattern = Pattern((piece,), (), tuple(Line(e.line, e.line) for e in edges), ())
-    with pytest.raises(InputError, match=r"^piece N is too narrow .*; give less turn_of_cloth_mm, or leave it out$"):
+    with pytest.raises(
+        InputError,
+        match=r"^piece N is too narrow .*; give less of it \(in a file: finish.turn_of_cloth_mm\), or leave it out$",
+    ):
         finish(pattern, Finish(lining="full", turn_of_cloth=5.0))
     assert finish(pattern, Finish(lining="full", turn_of_cloth=2.0)).pattern.piece("N/lining").outline.area == (
         pytest.approx(4.0 * 86.0)

@@ -67,3 +67,25 @@ def test_half_a_design_offers_nothing(client: TestClient, page: Page) -> None:
     assert [each for each in whole["findings"] if "apply" in each]
     own = {(each["code"], each["subject"]) for each in whole["findings"] if "apply" in each}
     assert {(each["code"], each["subject"]) for each in told["findings"] if "apply" in each} <= own
+
+
+def test_a_finding_leads_to_its_field(client: TestClient, page: Page) -> None:
+    tightened(client)
+    finding = found(page.open("tight-01"), "tight")
+    assert finding["lead"] == {"field": "block.ease_cm.waist"}
+    assert "block" not in finding["remedy"]
+
+
+def test_a_refusal_is_in_the_unit_of_the_page(client: TestClient, page: Page) -> None:
+    """A princess seam 9 cm beside the bust point is farther than may be."""
+    document = tightened(client)
+    document["block"] = {"bust_point_offset_cm": 9}
+    refused = {}
+    for units in ("cm", "inches"):
+        page.ask("open", design="tight-01", wearer="w-01", units=units)
+        told = page.ask("change", document=document, what="too far")
+        assert told["say"] == "refused"
+        refused[units] = told["message"]
+    assert " cm" in refused["cm"]
+    assert " in" in refused["inches"]
+    assert " cm" not in refused["inches"]

@@ -1,4 +1,4 @@
-import type { Layer } from "../wire/types.ts";
+import type { Layer, Lead } from "../wire/types.ts";
 
 /** What is chosen and what the hand is over, the same in every view. */
 class Selection {
@@ -14,11 +14,15 @@ class Selection {
   /** Counts how often somebody has asked where a finding is: the body turns to it. */
   sought = $state(0);
 
+  /** The field that the hand has asked to be led to, until it is there. */
+  lead = $state.raw<Lead | null>(null);
+
   /** Layers that the maker has just asked for: where pieces are drawn they are shown. */
   fresh = $state.raw<Layer[]>([]);
 
   clear(): void {
     this.fresh = [];
+    this.lead = null;
     this.piece = this.edge = this.step = this.overPiece = this.overEdge = this.overPlace = this.finding = null;
   }
 }

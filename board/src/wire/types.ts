@@ -75,6 +75,12 @@ export interface Seam {
   ease: number;
 }
 
+/** A field of the whole garment by its way, or a step by its uid, with the field of it that is meant. */
+export interface Lead {
+  field?: string;
+  step?: string;
+}
+
 export interface Finding {
   code: string;
   severity: "error" | "warning" | "advice";
@@ -85,6 +91,8 @@ export interface Finding {
   at?: Point | null;
   /** What a button beside it does, where that is certain. */
   apply?: string;
+  /** The field that it speaks of: of the whole garment, or of a step. */
+  lead?: Lead;
 }
 
 export interface Outcome {

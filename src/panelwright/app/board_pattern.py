@@ -21,6 +21,7 @@ def board_pattern(
     places: Mapping[str, Point],
     held: str | None = None,
     offered: Callable[[Finding], str | None] = lambda _: None,
+    led: Callable[[Finding], Document | None] = lambda _: None,
 ) -> Document:
     """What of a `pattern` message the geometry says.
 
@@ -29,6 +30,7 @@ def board_pattern(
         held: uid of the step that is dragged, whose handles alone are told then, and not what they run along; None
             tells all.
         offered: what a button beside a finding would do about it, in words; None where nothing is certain.
+        led: the field that a finding leads to; None where there is no one place.
     """
     labels = {step.uid: step for step in drawn.steps.steps}
     return {
@@ -49,13 +51,17 @@ def board_pattern(
         "lines": _lines(drawn.pattern),
         "levels": [level_facts(level) for level in drawn.cutting.pattern.levels],
         "findings": (
-            [board_finding(finding, offered(finding)) for finding in drawn.findings] if drawn.checked else None
+            [board_finding(finding, offered(finding), led(finding)) for finding in drawn.findings]
+            if drawn.checked
+            else None
         ),
     }
 
 
-def board_finding(finding: Finding, apply: str | None = None) -> Document:
-    """A finding ready for JSON; `value` and `limit` are in `unit`, `apply` are the words of its remedy's button."""
+def board_finding(finding: Finding, apply: str | None = None, lead: Document | None = None) -> Document:
+    """A finding ready for JSON; `value` and `limit` are in `unit`, `apply` are the words of its remedy's button, `lead`
+    tells the field to go to.
+    """
     told: Document = {
         "code": finding.code,
         "severity": finding.severity,
@@ -72,6 +78,8 @@ def board_finding(finding: Finding, apply: str | None = None) -> Document:
         told["at"] = pair(finding.at)
     if apply is not None:
         told["apply"] = apply
+    if lead is not None:
+        told["lead"] = lead
     return told
 
 

@@ -5,6 +5,7 @@ added to one of them appears by itself, with its name for a label until it has w
 """
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from typing import Final
 
 from pydantic import BaseModel
@@ -41,6 +42,12 @@ def garment_vocabulary() -> list[Document]:
     return [
         {"name": group.name, "label": group.label, "about": group.about, "fields": held[group.name]} for group in GROUPS
     ]
+
+
+@lru_cache(maxsize=1)
+def garment_fields() -> Mapping[str, Document]:
+    """All those fields by their ways in the design file."""
+    return {field["name"]: field for group in garment_vocabulary() for field in group["fields"]}
 
 
 def _fields(

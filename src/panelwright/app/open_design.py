@@ -11,6 +11,7 @@ from panelwright.app.design_change import with_step
 from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import DrawnDesign, draw_design, sketch_design
 from panelwright.app.drawn_edge import drawn_over
+from panelwright.app.finding_lead import finding_lead
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.remedied import Remedied
 from panelwright.app.remedy import remedy
@@ -27,6 +28,7 @@ from panelwright.app.workroom_item import (
 from panelwright.blocks.block import Block
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.design.drawn_line import Stroke
 from panelwright.design.fitted_line import EdgeKind, fitted_line
 from panelwright.design.handle import Handle
@@ -77,7 +79,8 @@ class OpenDesign:
         self._held: Held | None = None
         self._refused: DesignError | None = None  # why the hand holds nothing, though it dragged
         self._taken: Handle | None = None  # of the drags so far on the saved version
-        self._shown = self._read(found_item(room, "design", design))
+        with worded_in(unit):
+            self._shown = self._read(found_item(room, "design", design))
 
     @property
     def unit(self) -> Unit:
@@ -280,6 +283,7 @@ class OpenDesign:
 
     def _told(self, document: Document, drawn: DrawnDesign, held: str | None = None) -> Document:
         item = self._shown.item
+        labels = {step.uid: step.label for step in drawn.steps.steps}
         return {
             "say": "pattern",
             "dragging": held is not None,
@@ -288,7 +292,13 @@ class OpenDesign:
             "version": item.version,
             "can_undo": item.can_undo,
             "can_redo": item.can_redo,
-            **board_pattern(drawn, self._places, held, self._words_of_offer),
+            **board_pattern(
+                drawn,
+                self._places,
+                held,
+                self._words_of_offer,
+                lambda finding: finding_lead(finding, document, labels),
+            ),
         }
 
     def _words_of_offer(self, finding: Finding) -> str | None:

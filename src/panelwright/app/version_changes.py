@@ -2,10 +2,9 @@
 
 import json
 from collections.abc import Iterator, Mapping
-from functools import lru_cache
 from typing import Any, Final
 
-from panelwright.app.garment_words import garment_vocabulary
+from panelwright.app.garment_words import garment_fields
 from panelwright.app.step_change import step_changes
 from panelwright.app.told_field import UNITS, plain_name
 from panelwright.app.value_words import Field, value_words
@@ -44,17 +43,13 @@ def design_changes(before: Document, after: Document, unit: Unit = Unit.CM) -> t
 def _field(way: tuple[str, ...]) -> tuple[str, Field]:
     """(what it is called, how its value is told) of the value that a way leads to, as the page has it."""
     for known in range(len(way), 1, -1):
-        if (field := _garment_fields().get(".".join(way[:known]))) is not None:
-            names = [str(field["label"]), *map(plain_name, way[known:])]
+        if (field := garment_fields().get(".".join(way[:known]))) is not None:
+            # A line of a step by its own name: whose step it is says where it lies.
+            names = [str(field["label"]), *(plain_name(name.partition("/")[0]) for name in way[known:])]
             return ", ".join(names), field if known == len(way) else {"type": "length", "unit": field.get("unit")}
     measured = next((UNITS[name[-3:]] for name in reversed(way) if name[-3:] in UNITS), None)
     told: Field = {"type": "length", "unit": measured} if measured else {}
     return ", ".join(map(plain_name, way[1:])), told
-
-
-@lru_cache(maxsize=1)
-def _garment_fields() -> dict[str, Field]:
-    return {field["name"]: field for group in garment_vocabulary() for field in group["fields"]}
 
 
 def wearer_changes(before: Document, after: Document, unit: Unit = Unit.CM) -> tuple[str, ...]:

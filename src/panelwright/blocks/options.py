@@ -6,6 +6,7 @@ from typing import Literal
 
 from panelwright.body.worded_length import given_words, range_words
 from panelwright.errors import InputError
+from panelwright.file_words import in_file
 from panelwright.pattern import level as levels
 from panelwright.pattern import line as lines
 
@@ -127,7 +128,9 @@ class BlockOptions:
             )
         if self.centre_back == "fold" and self.centre_back_shape != "straight":
             raise InputError(
-                'a centre back on the fold must be straight; write "centre_back_shape": "straight" too', "centre_back"
+                "a centre back on the fold must be straight; make its line one straight line too"
+                f"{in_file('block.centre_back_shape, straight')}",
+                "centre_back",
             )
         if self.top == "shoulder" and lines.SIDE not in (line for line, _ in PLANS[self.panels].lines):
             raise InputError(

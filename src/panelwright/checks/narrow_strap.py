@@ -48,11 +48,11 @@ def _narrow(edges: dict[str, tuple[float, str]], width: float | None, wearing: W
         return
     turned, wide, usual = (format_length(length, wearing.unit) for length in (both, width, TRIMMED))
     piece = next(iter(edges.values()))[1]
-    field = f"leave {' and '.join(edges)} out of finish.allowance_by_line_cm"
+    left_out = in_file(f"leave {' and '.join(edges)} out of finish.allowance_by_line_cm")
     yield Finding(
         "narrow-strap", "advice", piece, both, width - TURN,
         f"The strap is {wide} wide: the allowances of its two edges, {turned} together, do not lie side by side in it.",
-        f"Give its edges no allowance of their own{in_file(field)}, and they are trimmed to what fits; "
+        f"Give its edges no allowance of their own{left_out}, and they are trimmed to what fits; "
         f"or give them about {usual} there, or trim them after sewing.",
         piece,
     )  # fmt: skip

@@ -12,6 +12,7 @@ from scipy.optimize import brentq
 
 from panelwright.design.strap_panel import StrapPanel
 from panelwright.errors import DesignError
+from panelwright.file_words import in_file
 from panelwright.geometry.arrays import Array, cross, turn, unit
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
@@ -21,7 +22,7 @@ LEAST_ROUNDING: Final = 8.0  # mm
 SQUARE: Final = math.sin(math.radians(3.0))
 MAKE_ROOM: Final = (
     "make the strap narrower, also at its foot, move it along the shoulder, or lead the "
-    'princess seam to the armhole ("front_princess_to", "back_princess_to" in the design\'s block)'
+    f"princess seam to the armhole{in_file('block.front_princess_to and block.back_princess_to, armhole')}"
 )
 NODES: Final = 5  # of a rail that follows a seam line
 CLEAR: Final = 22.0  # mm of top edge that stay between a strap and the next seam: less cannot be sewn with allowances

@@ -7,6 +7,7 @@ from panelwright.design.closure_opening import Opening, Spot
 from panelwright.design.fastening import Fitted, within
 from panelwright.design.zip_length import SOLD_CM, sold_length
 from panelwright.errors import DesignError
+from panelwright.file_words import in_file
 from panelwright.pattern.closure import ClosureKind
 from panelwright.pattern.notion import Notion
 from panelwright.pattern.working import OR_LONGER, Part, Working
@@ -40,7 +41,8 @@ class Zip:
         if self.style not in get_args(ZipStyle):
             raise DesignError(f"a zip is {', '.join(get_args(ZipStyle))}, not {self.style!r}", "style")
         if self.teeth and self.style != "exposed":
-            raise DesignError(f"a {self.style} zip shows no teeth; leave teeth_width_cm out", "teeth_width_cm")
+            reason = f"a {self.style} zip shows no teeth; leave their width out{in_file('teeth_width_cm')}"
+            raise DesignError(reason, "teeth_width_cm")
         fault = within("the width of an exposed zip's teeth", self.teeth, 2.0, 40.0) if self.style == "exposed" else ""
         fault = fault or (within("the length of a zip", self.given, 30.0, 2000.0) if self.given is not None else "")
         if fault:

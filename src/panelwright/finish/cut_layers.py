@@ -7,6 +7,7 @@ from typing import Final
 
 from panelwright.design.chain import EdgePart
 from panelwright.errors import GeometryError, InputError
+from panelwright.file_words import in_file
 from panelwright.finish.facing_edge import FACING_EDGE
 from panelwright.finish.facing_ends import BandEnd, settled
 from panelwright.finish.facing_path import Band, EndKey, bands, is_pinched
@@ -93,7 +94,7 @@ class _NoPiece(InputError):
     def __init__(self, source: str) -> None:
         super().__init__(
             f"piece {source} is too narrow somewhere for a layer inside that is smaller by the turn of cloth; "
-            "give less turn_of_cloth_mm, or leave it out",
+            f"give less of it{in_file('finish.turn_of_cloth_mm')}, or leave it out",
             "turn_of_cloth",
         )
         self.source = source

@@ -9,6 +9,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 from panelwright.app.board_piece import Document
 from panelwright.app.open_design import OpenDesign
 from panelwright.app.workroom_faults import ChangedElsewhereError
+from panelwright.body.worded_length import worded_in
 from panelwright.errors import InputError
 from panelwright.store.version import Kind
 from panelwright.web.answers import json_text, sentence
@@ -95,9 +96,8 @@ class BoardSocket:
             return told
         if self._open is None:
             raise InputError("no design is open on this page: open one first", "do")
-        work: Callable[[OpenDesign, Order], Document] = carried_out
         page, before = self._open, self._open.version
-        told = await self._studio.by_hand(lambda: work(page, order))
+        told = await self._studio.by_hand(lambda: _worded(page, order))
         if page.version != before:
             await self._studio.pages.changed("design", page.design, by=self)
         return told
@@ -116,6 +116,13 @@ class BoardSocket:
                 await self._socket.send_text(text)
             except (WebSocketDisconnect, RuntimeError, OSError):
                 self._orders.end()
+
+
+def _worded(page: OpenDesign, order: Order) -> Document:
+    """What was asked, with refusals in the unit of the page too."""
+    work: Callable[[OpenDesign, Order], Document] = carried_out
+    with worded_in(page.unit):
+        return work(page, order)
 
 
 def _id(order: Order) -> object:
