@@ -162,7 +162,11 @@ def command_parser() -> argparse.ArgumentParser:
     made["lay"].add_argument("--sold-by", metavar="LENGTH", help="the shop cuts multiples of this; default: 10 cm")
     made["lay"].add_argument("--result", metavar="FILE", help="draw this lay of the outlines; nothing is searched")
     made["lay"].add_argument("--paper", metavar="PAPER", default="a4", help="of a PDF: a4, a3 or letter; default: a4")
-    made["lay"].add_argument("--seconds", metavar="N", help="computing time for each cloth's search; default: 10")
+    made["lay"].add_argument(
+        "--seconds", metavar="N", help="computing time for each cloth's search, of all cores together; default: 10"
+    )
+    made["lay"].add_argument("--quick", action="store_true", help="less than half a second of each core")
+    made["lay"].add_argument("--cores", metavar="C", help="searches at once; default: 2, and 1 with --moves")
     made["lay"].add_argument("--moves", metavar="M", help="so many moves instead, which gives the same lay every time")
     made["lay"].add_argument("--seed", metavar="S", default="1", help="another number, another search; default: 1")
     made["lay"].add_argument(

@@ -10,13 +10,23 @@ from panelwright.app.lay_file import lay_reduction, write_lay_file
 from panelwright.app.picture_file import picture_form
 from panelwright.app.progress import part_of
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_budget, given_count, given_length, given_out, given_paper, given_wearer
+from panelwright.cli.given import (
+    given_budget,
+    given_cores,
+    given_count,
+    given_length,
+    given_out,
+    given_paper,
+    given_wearer,
+)
+from panelwright.cli.interrupt import Interrupt, first_interrupt
 from panelwright.cli.outcome import status_of
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.lay_words import buying_words
 from panelwright.errors import InputError, LayError
 from panelwright.lay.lay import Lay
 from panelwright.lay.planned_lay import Planning
+from panelwright.lay.search.search import EndSearch
 from panelwright.lay.search.task import Found
 
 
@@ -34,9 +44,10 @@ def lay_garment_given(arguments: Namespace, console: Console) -> int:
     path = given_out(arguments, f"{design.ref}-{wearer.ref}-lay.pdf")
     picture_form(path)
     garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 1), choice.unit)
-    garment = _with_planning(garment, arguments, console, sold_by)
-    refused = tuple(finding for finding in garment.findings if finding.code == "cannot-be-laid")
-    lays = garment.lays
+    with first_interrupt() as interrupt:
+        garment = _with_planning(garment, arguments, console, sold_by, interrupt)
+        refused = tuple(finding for finding in garment.findings if finding.code == "cannot-be-laid")
+        lays = garment.lays
     if not lays:
         raise LayError(" ".join(f"{finding.message} {finding.remedy}" for finding in refused) or "no piece is cut")
     heading = Heading.of(garment.cutting.pattern, design.title, choice.made_on, choice.unit)
@@ -56,15 +67,20 @@ def lay_garment_given(arguments: Namespace, console: Console) -> int:
     return status_of(refused)
 
 
-def _with_planning(garment: Garment, arguments: Namespace, console: Console, sold_by: float | None) -> Garment:
+def _with_planning(
+    garment: Garment, arguments: Namespace, console: Console, sold_by: float | None, interrupt: Interrupt
+) -> Garment:
     cloths = garment.cloths
     if sold_by is not None:
         cloths = tuple(replace(cloth, sold_by=sold_by) for cloth in cloths)
 
     def told(share: float, best: Found) -> None:
+        if interrupt.asked:
+            raise EndSearch
         console.progress(min(int(100 * share), 100), 100, f"{best.length / 10:.1f} cm")
 
-    planning = Planning(given_budget(arguments), given_count(arguments.seed, "seed", 1) or 0, told)
+    seed = given_count(arguments.seed, "seed", 1) or 0
+    planning = Planning(given_budget(arguments), seed, told, given_cores(arguments))
     return replace(garment, cloths=cloths, planning=planning)
 
 

@@ -11,7 +11,7 @@ from panelwright.body.size_table import size
 from panelwright.body.units import Unit, parse_length
 from panelwright.errors import InputError
 from panelwright.lay.planned_lay import Planning
-from panelwright.lay.search.budget import Budget
+from panelwright.lay.search.budget import MOST_CORES, QUICK_SECONDS, USUAL_CORES, Budget, usable_cores
 from panelwright.quotation import quoted
 
 USUAL_SECONDS = 10.0
@@ -85,15 +85,33 @@ def given_planning(arguments: Namespace) -> Planning | None:
 
 
 def given_budget(arguments: Namespace) -> Budget:
-    """How long to look for a short lay, by --seconds or --moves; `USUAL_SECONDS` where neither is given.
+    """How long to look for a short lay, by --quick, --seconds or --moves; `USUAL_SECONDS` where none is given.
 
     Raises:
         InputError: if one of them is no number that can be.
     """
     moves = given_count(arguments.moves, "moves", 100_000)
+    if arguments.quick:
+        return Budget(QUICK_SECONDS * given_cores(arguments), moves)
     if arguments.seconds is None:
         return Budget(USUAL_SECONDS if moves is None else None, moves)
     return Budget(given_seconds(arguments.seconds, "seconds"), moves)
+
+
+def given_cores(arguments: Namespace) -> int:
+    """How many searches to run at once, by --cores; otherwise two where there are two cores.
+
+    With --moves it is one: two give another lay than one.
+
+    Raises:
+        InputError: if it is no number that can be.
+    """
+    cores = given_count(arguments.cores, "cores", 2)
+    if cores is None:
+        return 1 if arguments.moves is not None else min(usable_cores(), USUAL_CORES)
+    if not 1 <= cores <= MOST_CORES:
+        raise InputError(f"--cores is {cores}; give between 1 and {MOST_CORES}", "cores")
+    return cores
 
 
 def given_length(text: str | None, option: str, unit: Unit) -> float | None:

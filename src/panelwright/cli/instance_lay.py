@@ -9,7 +9,15 @@ from panelwright.app.lay_file import lay_reduction, write_lay_file
 from panelwright.app.lay_instance import LayInstance, load_lay_instance, save_lay_result
 from panelwright.app.lay_result import load_lay_result
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_budget, given_count, given_files, given_length, given_out, given_paper
+from panelwright.cli.given import (
+    given_budget,
+    given_cores,
+    given_count,
+    given_files,
+    given_length,
+    given_out,
+    given_paper,
+)
 from panelwright.drawing.heading import Heading
 from panelwright.errors import InputError
 from panelwright.lay.cloth import USUAL_SALE
@@ -56,7 +64,7 @@ def _planned(arguments: Namespace, console: Console, instance: LayInstance, out:
         console.progress(min(int(100 * share), 100), 100, f"{best.length:.1f} mm")
 
     try:
-        found = shortest_lay(instance.task, budget, seed, told)
+        found = shortest_lay(instance.task, budget, seed, told, given_cores(arguments))
     finally:  # what was found before somebody stopped the search is kept
         if found is not None:
             save_lay_result(instance, found, out)

@@ -24,12 +24,14 @@ class Planning:
     Attributes:
         budget: of each cloth's search.
         seed: another one gives another search.
-        told: hears of every better lay, and may raise to stop.
+        told: hears of every better lay, and may raise `EndSearch` to stop.
+        cores: searches at once, which share the budget.
     """
 
     budget: Budget
     seed: int = 1
     told: Told = unheard
+    cores: int = 1
 
 
 def planned_lay(
@@ -48,7 +50,7 @@ def planned_lay(
     outlines = tuple(_along_the_grain(piece) for piece in shapes)
     things = tuple(_thing(job, number[id(job.poses[0].piece)], outlines) for job in to_lay)
     task = LayTask(width, outlines, things, spacing, tuple(piece.label for piece in shapes))
-    found = shortest_lay(task, planning.budget, planning.seed, planning.told)
+    found = shortest_lay(task, planning.budget, planning.seed, planning.told, planning.cores)
     laid = []
     for job, place in zip(to_lay, found.places, strict=True):
         pose = next(pose for pose in job.poses if _turn(pose) == place.turn)

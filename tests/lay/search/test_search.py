@@ -1,16 +1,18 @@
 """The search: known shortest lays, soundness, repeatability, and how it ends."""
 
+import time
+
 import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lay.search.stars import EITHER, box, star, task_of
+from lay.search.stars import ANY, EITHER, box, star, task_of
 
 from panelwright.errors import InputError, LayError
 from panelwright.lay.search.budget import Budget
 from panelwright.lay.search.proof import flaws
-from panelwright.lay.search.search import shortest_lay
+from panelwright.lay.search.search import APART, EndSearch, shortest_lay
 from panelwright.lay.search.shelves import on_shelves
 from panelwright.lay.search.task import Found, LayTask, Place, ToLay, Turn
 
@@ -154,3 +156,87 @@ def test_flaws_are_seen() -> None:
     assert "out of the cloth" in seen(*good, length=55.0)[0]
     assert "off the fold" in seen(Place(Turn(), 0.0, 1.0), Place(Turn(), 0.0, 60.0))[0]
     assert "may not be turned" in seen(Place(Turn(180.0), 60.0, 30.0), Place(Turn(), 0.0, 60.0))[0]
+
+
+def test_who_is_told_may_end_it_and_gets_the_best_so_far() -> None:
+    heard: list[Found] = []
+
+    def told(_: float, found: Found) -> None:
+        heard.append(found)
+        if len({lay.length for lay in heard}) > 2:
+            raise EndSearch
+
+    task = task_of([star(np.random.default_rng(7), 9) for _ in range(12)], 300.0)
+    for cores in (1, 2):
+        heard.clear()
+        assert shortest_lay(task, Budget(seconds=600.0), told=told, cores=cores) == heard[-1]
+
+
+def test_two_searches_at_once_repeat_by_moves_and_keep_the_best() -> None:
+    task = task_of([star(np.random.default_rng(11), 8) for _ in range(9)], 300.0)
+    both, again = (shortest_lay(task, Budget(moves=2400), seed=3, cores=2) for _ in range(2))
+    assert both == again
+    alone = [shortest_lay(task, Budget(moves=1200), seed=seed).length for seed in (3, 3 + APART)]
+    assert both.length == min(alone)
+
+
+def test_searches_at_once_share_the_computing_time() -> None:
+    task = task_of([star(np.random.default_rng(12), 8) for _ in range(14)], 300.0)
+    shortest_lay(task, Budget(moves=50))
+    began = time.process_time()
+    found = shortest_lay(task, Budget(seconds=1.0), cores=2)
+    assert time.process_time() - began < 1.3
+    assert flaws(task, found) == []
+
+
+def test_making_ready_belongs_to_the_budget_and_is_bounded() -> None:
+    generator = np.random.default_rng(13)
+    angles = np.linspace(0.0, 2 * np.pi, 1000, endpoint=False)
+    ways = np.column_stack([np.cos(angles), np.sin(angles)])
+    jagged = [ways * generator.uniform(60.0, 100.0, 1000)[:, None] for _ in range(6)]
+    task = task_of(jagged, 500.0, spacing=2.0)
+    shortest_lay(task, Budget(moves=20))
+    began = time.process_time()
+    found = shortest_lay(task, Budget(seconds=1.0))
+    assert time.process_time() - began < 2.0
+    assert flaws(task, found) == []
+
+
+def test_very_many_unlike_pieces_are_searched_in_sections() -> None:
+    generator = np.random.default_rng(14)
+    task = task_of([star(generator, 5) for _ in range(300)], 900.0, turns=EITHER)
+    heard: list[Found] = []
+    began = time.process_time()
+    found = shortest_lay(task, Budget(seconds=2.0), told=lambda _, best: heard.append(best))
+    assert time.process_time() - began < 4.0
+    assert flaws(task, found) == []
+    assert found.length < 0.95 * heard[0].length
+
+
+HOSTILE = {
+    "sliver": np.array([[0.0, 0.0], [200.0, 0.0], [200.0, 0.001]]),
+    "needle": np.array([[0.0, 0.0], [150.0, 1e-7], [150.0, 2e-7]]),
+    "collinear": np.array([[0.0, 0.0], [50.0, 0.0], [100.0, 0.0], [100.0, 40.0], [50.0, 40.0], [0.0, 40.0]]),
+    "twice": np.array([[0.0, 0.0], [60.0, 0.0], [60.0, 0.0], [60.0, 60.0], [0.0, 60.0]]),
+    "far": box(70.0, 50.0) + 9e6,
+    "comb": np.array([[0.0, 0.0], [160.0, 0.0], *([8.0 * k // 2, 90.0 - 85.0 * (k % 2)] for k in range(39, 0, -1))]),
+    "full": box(30.0, 100.0),
+    "slot": np.array([[0, 0], [90, 0], [90, 100], [55, 100], [55, 30], [35, 30], [35, 100], [0, 100]], float),
+    "peg": box(20.0, 70.0),
+}
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    st.lists(st.sampled_from(sorted(HOSTILE)), min_size=1, max_size=7),
+    st.sampled_from([0.0, 0.5, 4.0]),
+    st.sampled_from([1.0, 1e-3, 1e4]),
+    st.booleans(),
+)
+def test_whatever_is_given_the_lay_is_sound(names: list[str], spacing: float, scale: float, one_way: bool) -> None:
+    outlines = [HOSTILE[name] * scale for name in names]
+    task = task_of(outlines, 100.0 * scale, spacing * scale, (Turn(),) if one_way else ANY)
+    heard: list[Found] = []
+    found = shortest_lay(task, Budget(moves=150), told=lambda _, best: heard.append(best))
+    for lay in (*heard, found):
+        assert flaws(task, lay) == []

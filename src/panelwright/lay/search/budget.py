@@ -1,5 +1,6 @@
 """How long a search may take: by moves, which repeats exactly, or by time."""
 
+import os
 import time
 from dataclasses import dataclass
 
@@ -7,6 +8,14 @@ from panelwright.errors import InputError
 
 MOST_SECONDS = 24 * 3600.0
 MOST_MOVES = 10**12
+QUICK_SECONDS = 0.42  # of each core, for a lay while somebody waits, making ready included
+USUAL_CORES = 2
+MOST_CORES = 64
+
+
+def usable_cores() -> int:
+    """How many cores this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
 @dataclass(frozen=True)

@@ -20,6 +20,7 @@ MOVE_SECONDS: Final = 2e-4  # about what a move takes, where a budget has no sec
 LEAST_SECONDS: Final = 1.0  # that a budget in moves counts as
 MOST_EDGES: Final = 4_000_000  # of all no-fit polygons: some hundred megabytes
 PART: Final = 0.25  # of a budget's seconds
+ROOM: Final = 2.0  # what a section's outlines may take, as against the simplest
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,7 +53,8 @@ def seconds_for(budget: Budget) -> float:
 
 def sections_needed(task: LayTask, seconds: float) -> int:
     """How many sections its shapes must be divided among if making ready may take so long, in all."""
-    return max(1, math.ceil(float(_pairs(task).sum()) * EACH / seconds))
+    least = float(_pairs(task).sum()) * EACH
+    return 1 if least <= seconds else math.ceil(ROOM * least / seconds)
 
 
 def shapes(task: LayTask, detail: tuple[int, float]) -> Shapes:

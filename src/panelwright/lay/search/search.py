@@ -23,6 +23,10 @@ def unheard(share: float, best: Found) -> None:
     """Tells nobody."""
 
 
+class EndSearch(Exception):
+    """Raised by who is told: the search ends, and the best lay so far is what it found."""
+
+
 def shortest_lay(task: LayTask, budget: Budget, seed: int = 1, told: Told = unheard, cores: int = 1) -> Found:
     """The shortest lay that is found within the budget; every one that is told has been proved.
 
@@ -30,17 +34,28 @@ def shortest_lay(task: LayTask, budget: Budget, seed: int = 1, told: Told = unhe
         task: what is to be laid.
         budget: in moves it gives the same lay every time, in seconds it depends on the computer. Making ready counts.
         seed: another one gives another search.
-        told: hears of every better lay, and now and then of none.
+        told: hears of every better lay, and now and then of none; may raise `EndSearch`.
         cores: searches at once, which share the budget: two take half as long.
 
     So many unlike pieces that making ready would take too long are divided among sections of the cloth.
     """
     best = on_shelves(task)
-    told(0.0, best)
-    count = sections_needed(task, seconds_for(budget))
-    if count > 1:
-        return _in_sections(task, budget, seed, told, cores, count)
-    return best if len(task.pieces) < 2 else _searched(task, budget, seed, told, best, cores)
+
+    def heard(share: float, found: Found) -> None:
+        nonlocal best
+        best = min(best, found, key=lambda each: each.length)
+        told(min(share, 1.0), best)
+
+    try:
+        heard(0.0, best)
+        count = sections_needed(task, seconds_for(budget))
+        if count > 1:
+            _in_sections(task, budget, seed, heard, cores, count)
+        elif len(task.pieces) > 1:
+            _searched(task, budget, seed, heard, best, cores)
+    except EndSearch:
+        pass
+    return best
 
 
 def _searched(task: LayTask, budget: Budget, seed: int, told: Told, best: Found, cores: int) -> Found:
@@ -56,7 +71,7 @@ def _searched(task: LayTask, budget: Budget, seed: int, told: Told, best: Found,
         searches = [Search(made, seed + APART * number, left, hub) for number in range(cores)]
         others = [pool.submit(search.run, _unheard) for search in searches[1:]]
         try:
-            own = searches[0].run(lambda share: told(min(share, 1.0), hub.best))
+            own = searches[0].run(lambda share: told(share, hub.best))
             found = min([own, *(other.result() for other in others)], key=lambda each: each.length)
         finally:
             hub.stopped = True
@@ -68,21 +83,17 @@ def _unheard(share: float) -> None:
     """Threads beside the first tell nobody: who listens is not made for several at once."""
 
 
-def _in_sections(task: LayTask, budget: Budget, seed: int, told: Told, cores: int, count: int) -> Found:
-    """The lay of sections; those not searched yet lie on shelves."""
+def _in_sections(task: LayTask, budget: Budget, seed: int, told: Told, cores: int, count: int) -> None:
+    """Search in sections; those not searched yet lie on shelves."""
     sections = divided(task, count)
     found = [on_shelves(section) for section, _ in sections]
-    best = on_shelves(task)
     for number, (section, _) in enumerate(sections):
 
         def better(share: float, lay: Found, number: int = number) -> None:
-            nonlocal best
             found[number] = lay
             whole = behind_each_other(task, [(each, group) for each, (_, group) in zip(found, sections, strict=True)])
-            best = min(best, whole, key=lambda each: each.length)
-            told((number + share) / len(sections), best)
+            told((number + share) / len(sections), whole)
 
         part = budget.divided(len(sections))
         if part is not None and len(section.pieces) > 1:
-            better(1.0, _searched(section, part, seed, better, found[number], cores))
-    return best
+            _searched(section, part, seed, better, found[number], cores)
