@@ -24,6 +24,7 @@ PLAIN: dict[str, Document] = {
     "strap": {},
     "split": {"pieces": ["SF"]},
     "unfold": {},
+    "join": {"seam": "front-princess"},
 }
 OF_EACH_TYPE: Document = {
     "height": {"level": "waist", "offset_cm": 1},

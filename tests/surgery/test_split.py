@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from kernel.sewing_rules import faults
 from surgery.surgery_garment import bare, edges, made, reason, replayed
@@ -34,6 +34,7 @@ def at_level(line: str, level: str, offset: float = 0.0) -> dict[str, Any]:
     return {"line": line, "level": level, "offset_cm": offset}
 
 
+@settings(max_examples=20)
 @given(
     st.sampled_from(["front-princess", "side"]),
     st.floats(0.1, 0.9),

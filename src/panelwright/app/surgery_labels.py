@@ -33,4 +33,21 @@ SURGERY_LABELS: Final[Mapping[str, StepWords]] = {
         "Draws both sides of the wearer, so that they may differ from there on.",
         {},
     ),
+    "join": StepWords(
+        "Join",
+        "Makes two pieces one along the seam between them; what does not fit becomes ease or a dart.",
+        {
+            "seam": FieldWords("seam that they are joined along"),
+            "first": FieldWords("piece that stays where it is (else the one on the fold)"),
+            "misfit": FieldWords(
+                "what does not fit becomes",
+                {"ease": "ease, the edges laid end on end", "dart": "a dart at one side of a point"},
+            ),
+            "point": FieldWords("point of the dart, on the seam (else at the bust)", when={"misfit": ("dart",)}),
+            "opens": FieldWords("the dart opens", {"down": "down", "up": "up"}, when={"misfit": ("dart",)}),
+            "grain": FieldWords(
+                "grain of the new piece", {"square": "square to its waist line", "first": "as the first piece had it"}
+            ),
+        },
+    ),
 }

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
@@ -23,6 +23,7 @@ from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, Span
 from panelwright.pattern.spoken_piece import spoken_piece
 
+Anchor = Literal["middle", "start", "end"]
 MOST_MISFIT = 10.0  # mm between the ends of the two edges when they are laid on each other
 
 
@@ -36,6 +37,11 @@ class _Side:
     end: Array
     along: bool
 
+    def at(self, anchor: Anchor) -> Array:
+        """The place of the seam that is laid on the other side's."""
+        ends = {"start": self.start, "end": self.end}
+        return ends[anchor] if anchor in ends else (self.start + self.end) / 2
+
     @property
     def others(self) -> tuple[Edge, ...]:
         """The rest of the outline, from where the seam's edges end."""
@@ -44,7 +50,9 @@ class _Side:
         return tuple(self.piece.edges[(first + k) % count] for k in range(count - len(self.edges)))
 
 
-def join_pieces(pattern: Pattern, seam: str, first: str, label: str) -> Pattern:
+def join_pieces(
+    pattern: Pattern, seam: str, first: str, label: str, anchor: Anchor = "middle", guides: bool = True
+) -> Pattern:
     """The pattern with the two pieces of a seam made one; it keeps the first one's id, place and grain.
 
     The second piece is laid with its end of the seam on the first one's: middle on middle, chord along chord. The
@@ -57,6 +65,8 @@ def join_pieces(pattern: Pattern, seam: str, first: str, label: str) -> Pattern:
         seam: id of the seam.
         first: id of the piece that stays where it is.
         label: of the joined piece.
+        anchor: what of the seam is laid on itself exactly: its middle, its start or its end.
+        guides: whether the old seam stays as a guide line.
 
     Raises:
         DesignError: if the seam does not join just two pieces along whole edges, their ends lie more than 10 mm apart,
@@ -73,8 +83,8 @@ def join_pieces(pattern: Pattern, seam: str, first: str, label: str) -> Pattern:
             f"{spoken_piece(keeper.piece)} to it instead",
             other.piece.id,
         )
-    placement = _laid_on(keeper, other)
-    piece, renamed = _one_piece(keeper, other, placement, label)
+    placement = _laid_on(keeper, other, anchor)
+    piece, renamed = _one_piece(keeper, other, placement, label, guides)
     parts: Parts = {edge.id: (EdgePart(first, edge.id),) for edge in other.piece.edges}
     pieces = tuple(piece if p.id == first else p for p in pattern.pieces if p.id != other.piece.id)
     bare = replace(pattern, pieces=pieces, seams=(), levels=())
@@ -103,16 +113,20 @@ def _side(pattern: Pattern, seam: Seam, chain: tuple[Span, ...]) -> _Side:
     return _Side(piece, edges, low if along else high, high if along else low, along)
 
 
-def _laid_on(keeper: _Side, other: _Side) -> Placement:
-    """The placement that lays the second side on the first, middle on middle."""
+def _laid_on(keeper: _Side, other: _Side, anchor: Anchor) -> Placement:
+    """The placement that lays the second side on the first, chord along chord."""
     if keeper.along == other.along:
         raise DesignError(
             f"the outlines of {spoken_piece(keeper.piece)} and {spoken_piece(other.piece)} do not face each other",
             other.piece.id,
         )
-    middle, wanted = (other.start + other.end) / 2, (keeper.start + keeper.end) / 2
-    placement = Placement.carrying(middle, other.end - other.start, wanted, keeper.end - keeper.start)
-    misfit = float(np.linalg.norm(placement.points(other.start) - keeper.start))
+    placement = Placement.carrying(
+        other.at(anchor), other.end - other.start, keeper.at(anchor), keeper.end - keeper.start
+    )
+    misfit = max(
+        float(np.linalg.norm(placement.points(theirs) - ours))
+        for theirs, ours in ((other.start, keeper.start), (other.end, keeper.end))
+    )
     if misfit > MOST_MISFIT:
         raise DesignError(
             f"the edges of {spoken_piece(keeper.piece)} and {spoken_piece(other.piece)} end {length_words(misfit)} "
@@ -123,13 +137,15 @@ def _laid_on(keeper: _Side, other: _Side) -> Placement:
     return placement
 
 
-def _one_piece(keeper: _Side, other: _Side, placement: Placement, label: str) -> tuple[Piece, dict[str, str]]:
+def _one_piece(
+    keeper: _Side, other: _Side, placement: Placement, label: str, guided: bool
+) -> tuple[Piece, dict[str, str]]:
     """The joined piece, and the second piece's inside lines that had to be renamed: old id -> new."""
     moved, own = other.piece.placed(placement), keeper.others
     added = [edge.placed(placement) for edge in other.others]
     added[0] = replace(added[0], curve=drawn_to(added[0].curve, start=own[-1].curve.end))
     added[-1] = replace(added[-1], curve=drawn_to(added[-1].curve, end=own[0].curve.start))
-    guides = [InsideLine(edge.line, "guide", edge.line_curve) for edge in keeper.edges]
+    guides = [InsideLine(edge.line, "guide", edge.line_curve) for edge in keeper.edges] if guided else []
     inside, renamed = _inside(keeper.piece.inside, moved.inside, guides)
     marks = {mark.id for mark in keeper.piece.marks}
     extra = tuple(replace(m, id=f"{m.id}-2") if m.id in marks else m for m in moved.marks)

@@ -7,7 +7,7 @@ from typing import Literal
 
 from panelwright.body.units import Unit
 from panelwright.body.worded_length import words_unit
-from panelwright.design.step import Settling, Step
+from panelwright.design.step import Settling, Step, recorded_kind
 from panelwright.errors import DesignError
 from panelwright.pattern.pattern import Pattern, StepRecord
 from panelwright.pattern.step_name import named_step
@@ -173,7 +173,7 @@ def replay(design: Design, block: Pattern, memo: ReplayMemo | None = None) -> Re
         except DesignError as error:
             outcomes.append(Outcome(step.uid, "failed", str(error)))
             continue
-        pattern = replace(changed, steps=(*changed.steps, StepRecord(step.uid, step.kind, step.label)))
+        pattern = replace(changed, steps=(*changed.steps, StepRecord(step.uid, recorded_kind(step), step.label)))
         done.add(step.uid)
         outcomes.append(Outcome(step.uid, "done"))
     for step in design.steps:

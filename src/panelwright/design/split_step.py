@@ -14,6 +14,7 @@ from panelwright.design.finished_edge import EdgeDesign
 from panelwright.design.outline_point import OutlinePoint, named_piece
 from panelwright.design.panel_place import panel_number, worn_region
 from panelwright.design.position import BodyPoint, Height, place_on, spoken
+from panelwright.design.sound_outline import refuse_crossed
 from panelwright.design.split import PartName, split_piece
 from panelwright.design.squared_grain import squared
 from panelwright.design.step import blamed, checked_uid
@@ -142,6 +143,7 @@ class Split:
         after = split_piece(pattern, piece.id, [curve], named, parts, worn_region(chart, piece))
         for each in (after.piece(piece.id), after.piece(part)):
             _refuse_sliver(each)
+        refuse_crossed(after, (piece.id, part), "run the line clear of its edges")
         return squared(after, (piece.id, part))
 
     def _curve(self, piece: Piece, chart: BodyChart) -> Curve:

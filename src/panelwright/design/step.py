@@ -54,6 +54,11 @@ class Settling(Protocol):
         """The pattern after every step, with that settled. Two steps come to the same in either order."""
 
 
+def recorded_kind(step: Step) -> str:
+    """What a pattern's record calls a step: its kind, unless the step says something more of itself."""
+    return str(getattr(step, "recorded_kind", step.kind))
+
+
 class OneEdge:
     """What steps have in common that need no earlier step and leave one new edge, the slot `line`."""
 

@@ -11,6 +11,7 @@ from panelwright.design.bodice_top_form import BodiceTopForm
 from panelwright.design.bones_form import BonesForm
 from panelwright.design.closure_form import ClosureForm
 from panelwright.design.edge_forms import HemForm, TopEdgeForm
+from panelwright.design.join_form import JoinForm
 from panelwright.design.split_form import SplitForm
 from panelwright.design.step import Step
 from panelwright.design.step_form import MOST_TEXT, StepForm
@@ -26,7 +27,7 @@ MOST_STEPS = 200
 # Every kind of step that a design file may hold; a new kind adds its form here.
 FORMS: tuple[type[StepForm], ...] = (
     TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm, StrapForm,
-    SplitForm, UnfoldForm,
+    SplitForm, UnfoldForm, JoinForm,
 )  # fmt: skip
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 

@@ -1,0 +1,120 @@
+"""Level lines that become one where two parts of a piece now lie beside each other."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from panelwright.geometry.arrays import Array
+from panelwright.geometry.curve import Curve
+from panelwright.pattern.level import Level, LevelSpan
+from panelwright.pattern.mark import InsideLine
+from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Piece
+
+TOUCHING = 0.02  # mm; ends nearer than this are one place
+FARTHEST = 400.0  # mm between two ends that one line may bridge
+
+
+@dataclass(frozen=True)
+class Bridge:
+    """Two lines of a level in one piece that become one: the end of `left` runs on to the start of `right`."""
+
+    left: str
+    right: str
+
+
+def bridged(pattern: Pattern, id: str, bridges: Sequence[Bridge]) -> Pattern:
+    """The pattern with these level lines drawn through; the cloth that a line gains or loses is ease of its level.
+
+    A gap is bridged smoothly; where the lines lap, both end half-way. A joined line keeps the name of its left part.
+
+    Args:
+        pattern: any pattern.
+        id: of the piece.
+        bridges: in order from left to right where a line takes several.
+    """
+    for bridge in bridges:
+        pattern = _bridged(pattern, pattern.piece(id), bridge)
+    return pattern
+
+
+def _bridged(pattern: Pattern, piece: Piece, bridge: Bridge) -> Pattern:
+    left, right = piece.inside_line(bridge.left), piece.inside_line(bridge.right)
+    if left is None or right is None:
+        return pattern
+    curve = through(left.curve, right.curve)
+    name = min(left.id, right.id, key=lambda one: (len(one), one))
+    gained = curve.length - left.curve.length - right.curve.length
+    lines = tuple(
+        InsideLine(name, left.kind, curve) if line.id == left.id else line
+        for line in piece.inside
+        if line.id != right.id
+    )
+    spans = LevelSpan(piece.id, left.id), LevelSpan(piece.id, right.id)
+    levels = tuple(_measured(level, spans, name, gained) for level in pattern.levels)
+    bare = replace(pattern, levels=()).with_pieces(replace(piece, inside=lines))
+    return replace(bare, levels=levels)
+
+
+def _measured(level: Level, spans: tuple[LevelSpan, LevelSpan], name: str, gained: float) -> Level:
+    """The level along the joined line, with what it gains as ease."""
+    places = {(span.piece, span.inside): span.times for span in level.path}
+    ours = [(span.piece, span.inside) for span in spans]
+    if not all(place in places for place in ours):
+        return level
+    times = places[ours[0]]
+    path = tuple(
+        replace(span, inside=name) if (span.piece, span.inside) == ours[0] else span
+        for span in level.path
+        if (span.piece, span.inside) != ours[1]
+    )
+    return replace(level, path=path, ease=level.ease + gained * times)
+
+
+def through(left: Curve, right: Curve) -> Curve:
+    """One curve along both: with a smooth bridge over a gap, or both cut off half-way where they lap."""
+    gap = right.start - left.end
+    apart = float(np.linalg.norm(gap))
+    if apart <= TOUCHING:
+        return left.joined(right.ending_at(start=left.end))
+    if gap @ left.end_tangent < 0 and apart < min(left.length, right.length) / 2:
+        left, right = left.between(0.0, left.length - apart / 2), right.between(apart / 2, right.length)
+        return left.joined(drawn_on(right, left.end))
+    third = apart / 3
+    bridge = Curve(
+        np.array(
+            [[left.end, left.end + third * left.end_tangent, right.start - third * right.start_tangent, right.start]]
+        )
+    )
+    return left.joined(bridge).joined(right)
+
+
+def drawn_on(curve: Curve, start: Array) -> Curve:
+    """The curve with its start moved to a point; its first control point moves along."""
+    cubics = curve.cubics.copy()
+    cubics[0, :2] += start - cubics[0, 0]
+    cubics[0, 0] = start
+    return Curve(cubics)
+
+
+def facing(piece: Piece, ours: Sequence[str], theirs: Sequence[str]) -> tuple[Bridge, ...]:
+    """Which level lines of two parts of a piece face each other: of one level, with ends nearest to each other."""
+    found = []
+    for one in ours:
+        for other in theirs:
+            if level_of(one) == level_of(other):
+                line, beside = piece.inside_line(one), piece.inside_line(other)
+                if line is None or beside is None or line.kind != "level" or beside.kind != "level":
+                    continue
+                after = float(np.linalg.norm(beside.curve.start - line.curve.end))
+                before = float(np.linalg.norm(line.curve.start - beside.curve.end))
+                if min(after, before) < FARTHEST:
+                    found.append(Bridge(one, other) if after <= before else Bridge(other, one))
+    return tuple(found)
+
+
+def level_of(id: str) -> str:
+    """The level of a line: `waist` of `waist-2`."""
+    name, _, number = id.rpartition("-")
+    return name if number.isdigit() else id
