@@ -19,6 +19,7 @@ LAYERS = (
     ("body",),
     ("pattern",),
     ("blocks",),
+    ("fitting",),
     ("design",),
     ("finish",),
     ("checks",),

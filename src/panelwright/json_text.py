@@ -16,6 +16,7 @@ _KINDS: Final = {
     "panelwright-pattern/1": "a pattern",
     "panelwright-drawn/1": "pieces read off paper",
     "garment-lay/1": "a lay to plan",
+    "panelwright-fitting/1": "fitting notes",
     "panelwright-trace/1": "a block that is being traced",
 }
 

@@ -216,10 +216,10 @@ def test_a_file_with_the_contracts_fields_only_can_be_read() -> None:
 def test_a_file_from_before_closures_can_be_read() -> None:
     """Files of the first version have no closures, notions or workings: none is what they mean."""
     document = pattern_to_json(rich())
-    for field in ("closures", "notions", "workings"):
+    for field in ("closures", "notions", "workings", "fitting"):
         del document[field]
     read = read_pattern(json.dumps(document).encode()).pattern
-    assert (read.closures, read.notions, read.workings) == ((), (), ())
+    assert (read.closures, read.notions, read.workings, read.fitting) == ((), (), (), ())
     assert replace(rich().pattern, closures=(), notions=(), workings=()) == read
 
 

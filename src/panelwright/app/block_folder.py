@@ -13,6 +13,7 @@ from panelwright.blocks.options import BlockOptions
 from panelwright.body.measurements import Measurements
 from panelwright.body.plausibility import questions
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.checks.inspection import check_drafting
 from panelwright.checks.wearer_estimates import check_estimates
 from panelwright.checks.wearer_strain import check_strain
@@ -21,6 +22,8 @@ from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
+from panelwright.fitting.fitted_block import fitted
+from panelwright.fitting.fitting import Fitting
 from panelwright.output.pattern_file import write_pattern
 from panelwright.pattern.line import CENTRE_BACK, CENTRE_FRONT
 from panelwright.pattern.pattern import Pattern
@@ -48,15 +51,23 @@ class BareBlock:
 
 
 def make_bare_block(
-    wearer: Measurements, options: BlockOptions | None = None, progress: Progress = unheard, unit: Unit = Unit.CM
+    wearer: Measurements,
+    options: BlockOptions | None = None,
+    progress: Progress = unheard,
+    unit: Unit = Unit.CM,
+    fitting: Fitting | None = None,
 ) -> BareBlock:
     """The block of a wearer, checked by the drafting rules and for strain and estimates.
 
     Raises:
         BlockError: if these measurements and options give no block.
+        InputError: if a fitting note cannot be carried out on it.
     """
     progress(0, 2, "block")
     block = make_block(wearer, options, lambda _: progress(0, 2, "block"))
+    if fitting is not None:
+        with worded_in(unit):
+            block = fitted(block, fitting)
     progress(1, 2, "checks")
     cutting = finish(_ending_at_levels(block.pattern), Finish(allowance=0.0, unit=unit))
     found = (

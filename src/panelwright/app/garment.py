@@ -20,6 +20,8 @@ from panelwright.errors import DesignError, InputError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
+from panelwright.fitting.fitted_block import fitted
+from panelwright.fitting.fitting import Fitting
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay import Lay
 from panelwright.lay.lay_garment import lay_pieces
@@ -35,7 +37,7 @@ class Garment:
     Attributes:
         wearer: for whom.
         design: what was asked for.
-        block: the fitted block before any step.
+        block: the block before any step, with the wearer's fitting notes carried out.
         pattern: the block after all steps.
         cutting: the pieces ready to cut, with facings, allowances and notches.
         cloths: those that take their pieces.
@@ -73,6 +75,7 @@ def make_garment(
     progress: Progress = unheard,
     unit: Unit = Unit.CM,
     block: Block | None = None,
+    fitting: Fitting | None = None,
 ) -> Garment:
     """The garment of a design for a wearer, checked.
 
@@ -82,17 +85,20 @@ def make_garment(
         progress: told what comes next, `STAGES` in all, and again at each step of the block's solver; may raise
             CancelledError to stop.
         unit: of the lengths that people read, on pieces and in findings.
-        block: the wearer's block with the design's options, if it was made before.
+        block: the wearer's block with the design's options, if it was made before, without fitting notes.
+        fitting: the wearer's fitting notes, carried out on the block before any step.
 
     Raises:
         BlockError: if these measurements and options give no block.
         DesignError: if a step cannot be carried out on this wearer's block; the first one is named.
-        InputError: if an allowance is given to a line that the pattern does not have.
+        InputError: if an allowance is given to a line that the pattern does not have, or a fitting note cannot be
+            carried out.
     """
     progress(0, STAGES, "block")
     made = block or make_block(wearer, design.block_options, lambda _: progress(0, STAGES, "block"))
     progress(1, STAGES, "design")
     with worded_in(unit):
+        made = made if fitting is None else fitted(made, fitting)
         pattern = _designed(design, made.pattern)
     progress(2, STAGES, "ready to cut")
     with worded_in(unit):

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from panelwright.blocks.fit_panels import PanelFitter
 from panelwright.blocks.options import BlockOptions
 from panelwright.blocks.panel_fit import PanelFit, SeamSpan
 from panelwright.body.measurements import Measurements
@@ -22,7 +23,8 @@ class Block:
         options: what the maker chose.
         torso: the wearer's surface.
         fits: the panels on body and paper, from centre front to centre back.
-        spans: every seam between neighbouring levels, on the body and on paper.
+        spans: every seam between neighbouring levels, on the body and on paper, before any fitting note.
+        fitter: that fitted the panels; fitting notes go on from it.
     """
 
     pattern: Pattern
@@ -31,6 +33,7 @@ class Block:
     torso: Torso
     fits: tuple[PanelFit, ...]
     spans: tuple[SeamSpan, ...]
+    fitter: PanelFitter
 
     @property
     def strain_p95(self) -> dict[str, float]:

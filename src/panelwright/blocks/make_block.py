@@ -33,15 +33,15 @@ def make_block(wearer: Measurements, options: BlockOptions | None = None, progre
     torso = Torso(TorsoShape.of(wearer))
     fitter = PanelFitter(torso, chosen, UpperShape.of(wearer) if chosen.top == "shoulder" else None)
     fits, spans = fitter.fit(progress)
-    fits = _laid_out(fits, chosen)
+    fits = laid_out(fits, chosen)
     try:
         pattern = block_pattern(fits, fitter, wearer)
     except GeometryError as error:
         raise BlockError(f"no block can be drawn for these measurements ({error}); take them again") from error
-    return Block(pattern, wearer, chosen, torso, fits, spans)
+    return Block(pattern, wearer, chosen, torso, fits, spans, fitter)
 
 
-def _laid_out(fits: tuple[PanelFit, ...], options: BlockOptions) -> tuple[PanelFit, ...]:
+def laid_out(fits: tuple[PanelFit, ...], options: BlockOptions) -> tuple[PanelFit, ...]:
     """Side by side, centre front at x = 0 on the right, every waist line level at y = 0: grain stands upright."""
     placed: list[PanelFit] = []
     right = 0.0

@@ -1,5 +1,6 @@
 """The finished girth at each level against the body: tight, or other than usual."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
@@ -41,7 +42,10 @@ SHOULDERED: Final = Usual(PRACTICE.shouldered_ease, "a fitted bodice with should
 
 
 def check_ease(pattern: Pattern, wearer: Measurements | None, wearing: Wearing) -> tuple[Finding, ...]:
-    """`tight`, `loose` and `other-wearer` warnings, `ease-unusual` advice; for any cloth `other-wearer` alone."""
+    """`tight`, `fitted-tight`, `loose` and `other-wearer` warnings, `ease-unusual` advice.
+
+    For any cloth but woven `other-wearer` alone.
+    """
     found: list[Finding] = []
     usual = SHOULDERED if has_shoulders(pattern) else STRAPLESS
     for level in pattern.levels:
@@ -66,6 +70,8 @@ def _ease(level: Level, drawn: float, usual: Usual, wearing: Wearing) -> Iterato
             "bodices judge it on the wearer; pain or short breath means let out."
         )
         yield Finding("tight", "warning", level.id, ease, -PRACTICE.tight_share * body, message, remedy)
+    elif level.fitted < -TOLERANCES.level and ease < (least if math.isfinite(least) else 0.0) - TOLERANCES.level:
+        yield _fitted_tight(level, ease, least if math.isfinite(least) else 0.0, wearing)
     elif level.id == WAIST and ease > PRACTICE.most_waist_ease + TOLERANCES.level:
         most_ease = format_length(PRACTICE.most_waist_ease, wearing.unit)
         message = (
@@ -86,6 +92,19 @@ def _ease(level: Level, drawn: float, usual: Usual, wearing: Wearing) -> Iterato
             f"Change the ease {ease_field(level.id)}, or keep it if that is the fit you want, and see it at the toile."
         )
         yield Finding("ease-unusual", "advice", level.id, ease, limit, message, remedy)
+
+
+def _fitted_tight(level: Level, ease: float, least: float, wearing: Wearing) -> Finding:
+    taken, left, needed = (format_length(length, wearing.unit) for length in (-level.fitted, ease, least))
+    message = (
+        f"{level.label}: the fitting notes took {taken} off the girth and leave {left} of ease, less than the {needed} "
+        f"that is usual; the body's girth did not change."
+    )
+    remedy = (
+        "Take in less, or switch a note off, unless the toile was tried sitting and with a deep breath; then keep it, "
+        "and sew a second toile."
+    )
+    return Finding("fitted-tight", "warning", level.id, ease, least, message, remedy)
 
 
 def _other_wearer(level: Level, wearer: Measurements, wearing: Wearing) -> Iterator[Finding]:

@@ -6,7 +6,7 @@ from panelwright.app.design_file import load_design
 from panelwright.app.garment import make_garment
 from panelwright.checks import Wearing, check
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_files, given_unit, given_wearer
+from panelwright.cli.given import given_files, given_fitting, given_unit, given_wearer, refuse_fitting
 from panelwright.cli.outcome import tell
 from panelwright.finding import Finding
 from panelwright.output.pattern_file import read_pattern
@@ -23,6 +23,7 @@ def _of_a_garment(arguments: Namespace) -> bool:
 
 
 def _pattern(arguments: Namespace) -> tuple[dict[str, object], str, tuple[Finding, ...]]:
+    refuse_fitting(arguments)
     (path,) = given_files(arguments, "a pattern file, or a measurements file and a design file,")
     cutting = read_pattern(path)
     pattern = cutting.pattern
@@ -33,7 +34,7 @@ def _pattern(arguments: Namespace) -> tuple[dict[str, object], str, tuple[Findin
 
 def _garment(arguments: Namespace, console: Console) -> tuple[dict[str, object], str, tuple[Finding, ...]]:
     wearer, (design_path,) = given_wearer(arguments, "a design file")
-    design = load_design(design_path)
-    garment = make_garment(wearer, design, console.progress, given_unit(arguments))
+    design, fitting = load_design(design_path), given_fitting(arguments)
+    garment = make_garment(wearer, design, console.progress, given_unit(arguments), fitting=fitting)
     facts: dict[str, object] = {"wearer": wearer.ref, "design": design.ref}
     return facts, f"{design.title} for {wearer.ref}.", garment.findings

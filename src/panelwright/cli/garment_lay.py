@@ -14,6 +14,7 @@ from panelwright.cli.given import (
     given_budget,
     given_cores,
     given_count,
+    given_fitting,
     given_length,
     given_out,
     given_paper,
@@ -39,11 +40,11 @@ def lay_garment_given(arguments: Namespace, console: Console) -> int:
     choice = given_paper(arguments, with_scale=False)
     sold_by = given_length(arguments.sold_by, "sold-by", choice.unit)
     wearer, (design_path,) = given_wearer(arguments, "a design file")
-    design = load_design(design_path)
+    design, fitting = load_design(design_path), given_fitting(arguments)
     arguments.out = arguments.draw if arguments.draw is not None else arguments.out
     path = given_out(arguments, f"{design.ref}-{wearer.ref}-lay.pdf")
     picture_form(path)
-    garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 1), choice.unit)
+    garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 1), choice.unit, fitting=fitting)
     with first_interrupt() as interrupt:
         garment = _with_planning(garment, arguments, console, sold_by, interrupt)
         refused = tuple(finding for finding in garment.findings if finding.code == "cannot-be-laid")

@@ -4,12 +4,14 @@ from argparse import Namespace
 from datetime import date
 from pathlib import Path
 
+from panelwright.app.fitting_file import load_fitting
 from panelwright.app.paper import PaperChoice
 from panelwright.body.measurement_file import load_measurements
 from panelwright.body.measurements import Measurements
 from panelwright.body.size_table import size
 from panelwright.body.units import Unit, parse_length
 from panelwright.errors import InputError
+from panelwright.fitting.fitting import Fitting
 from panelwright.lay.planned_lay import Planning
 from panelwright.lay.search.budget import MOST_CORES, QUICK_SECONDS, USUAL_CORES, Budget, usable_cores
 from panelwright.quotation import quoted
@@ -47,6 +49,28 @@ def given_wearer(arguments: Namespace, *others: str) -> tuple[Measurements, list
         return size(_whole_number(arguments.size)), files
     first, *rest = given_files(arguments, "a measurements file", *others)
     return load_measurements(first), rest
+
+
+def given_fitting(arguments: Namespace) -> Fitting | None:
+    """The fitting notes after --fitting, or None.
+
+    Raises:
+        InputError: if the file cannot be used.
+    """
+    return None if arguments.fitting is None else load_fitting(Path(arguments.fitting))
+
+
+def refuse_fitting(arguments: Namespace) -> None:
+    """Refuse fitting notes where no block is made.
+
+    Raises:
+        InputError: if some were given.
+    """
+    if arguments.fitting is not None:
+        raise InputError(
+            "--fitting changes a wearer's block: give it with measurements and a design, not with a drawn pattern",
+            "fitting",
+        )
 
 
 def given_paper(arguments: Namespace, with_scale: bool = True) -> PaperChoice:

@@ -7,7 +7,7 @@ from panelwright.app.lay_file import lay_reduction
 from panelwright.app.picture_file import picture_form
 from panelwright.cli.console import Console
 from panelwright.cli.garment_lay import lay_garment_given
-from panelwright.cli.given import given_files
+from panelwright.cli.given import given_files, refuse_fitting
 from panelwright.cli.instance_lay import lay_instance_given
 from panelwright.errors import InputError
 
@@ -22,4 +22,5 @@ def run(arguments: Namespace, console: Console) -> int:
     given_files(arguments, "a lay to plan")
     if arguments.scale is not None and arguments.draw is None:
         raise InputError("--scale says how a lay is drawn: give --draw FILE too", "scale")
+    refuse_fitting(arguments)
     return lay_instance_given(arguments, console)

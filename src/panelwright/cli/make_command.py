@@ -10,7 +10,7 @@ from panelwright.app.output_folder import open_folder
 from panelwright.app.progress import part_of
 from panelwright.app.stale_sheets import content, remove_stale_sheets
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_folder, given_paper, given_planning, given_wearer
+from panelwright.cli.given import given_fitting, given_folder, given_paper, given_planning, given_wearer
 from panelwright.cli.outcome import tell
 
 
@@ -18,11 +18,14 @@ def run(arguments: Namespace, console: Console) -> int:
     """Make the garment and write it; returns the exit status."""
     choice, planning = given_paper(arguments), given_planning(arguments)
     wearer, (design_path,) = given_wearer(arguments, "a design file")
-    design = load_design(design_path)
+    design, fitting = load_design(design_path), given_fitting(arguments)
     folder = open_folder(given_folder(arguments, f"{design.ref}-{wearer.ref}"))
     before = content(folder / PATTERN_FILE)
     whole = STAGES + files_in_all(choice)
-    garment = replace(make_garment(wearer, design, part_of(console.progress, 0, whole), choice.unit), planning=planning)
+    garment = replace(
+        make_garment(wearer, design, part_of(console.progress, 0, whole), choice.unit, fitting=fitting),
+        planning=planning,
+    )
     written = write_garment(garment, folder, choice, part_of(console.progress, STAGES, whole))
     unchanged = content(folder / PATTERN_FILE) == before
     removed = () if unchanged else remove_stale_sheets(folder, written)

@@ -176,18 +176,18 @@ class Strap:
         with blamed(self.uid, SPOKEN):
             before = replace(pattern, workings=tuple(w for w in pattern.workings if w.id.partition("/")[0] != self.uid))
             if self.type == "grown":
-                return self._grown(before, *grown_halves(self, pattern, block))
+                return self._grown(before, *grown_halves(self, pattern, block), block.strap_change)
             return self._strip(before, block)
 
-    def _grown(self, pattern: Pattern, front: Grown, back: Grown) -> Pattern:
+    def _grown(self, pattern: Pattern, front: Grown, back: Grown, fitted: float) -> Pattern:
         panels, straps = (front.panels, back.panels), (front.strap, back.strap)
         parts = (
             Part("in front, from the top edge up to the shoulder seam", straps[0].length),
             Part("behind, from the shoulder seam down to the top edge", straps[1].length),
         )
-        working = self._working(parts, NOTE)
-        if self.length is not None:
-            straps = _as_long(panels, straps, self.length)
+        working = self._working((*parts, *_fitted_part(fitted)), NOTE)
+        if self.length is not None or fitted:
+            straps = _as_long(panels, straps, working.reckoned if self.length is None else self.length)
         made = grown(pattern, self.uid, *map(Grown, panels, straps))
         return replace(made, workings=(*made.workings, working))
 
@@ -269,6 +269,7 @@ class Strap:
             parts = over_shoulder(at_front, at_back, self.over(at_front.half.shoulder), body, self.crossed)
         else:
             parts = round_neck(at_front, body, 2 if self._upper == "other-front" else 1)
+        parts = (*parts, *_fitted_part(block.strap_change))
         tied = self._upper == "free"
         if tied:
             diameter = gathered_diameter(self.width, THICKNESS, LAYERS)
@@ -354,6 +355,11 @@ def _as_long(
             break
         lift += off / 2
     return straps
+
+
+def _fitted_part(change: float) -> tuple[Part, ...]:
+    """What the wearer's fitting notes add to a strap, as a part of its working."""
+    return (Part("by the wearer's fitting notes", change),) if change else ()
 
 
 def _free(pattern: Pattern, name: str) -> str:

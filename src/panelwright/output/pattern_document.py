@@ -53,6 +53,7 @@ def pattern_to_json(cutting: CuttingPattern, findings: Iterable[Finding] = ()) -
         "closures": [_closure(closure) for closure in pattern.closures],
         "notions": [_notion(notion) for notion in pattern.notions],
         "workings": [_working(working) for working in pattern.workings],
+        "fitting": [{"uid": note.uid, "kind": note.kind, "label": note.label} for note in pattern.fitting],
         "findings": [_finding(finding) for finding in findings],
     }
 
@@ -66,6 +67,7 @@ def _level(level: Level) -> Document:
         "ease": float(level.ease),
         "gap": float(level.gap),
         "overlap": float(level.overlap),
+        "fitted": float(level.fitted),
         "finished_girth": float(level.finished_girth),
         "path": [{"piece": step.piece, "inside": step.inside, "times": step.times} for step in level.path],
     }

@@ -59,6 +59,7 @@ def cutting_pattern(record: PatternRecord) -> CuttingPattern:
         closures=tuple(map(_closure, record.closures)),
         notions=tuple(map(_notion, record.notions)),
         workings=tuple(map(_working, record.workings)),
+        fitting=tuple(StepRecord(note.uid, note.kind, note.label) for note in record.fitting),
     )
     cut = {piece.id: _cut_piece(entry, piece) for entry, piece in zip(record.pieces, pieces, strict=True)}
     notches = tuple(Notch(n.id, n.seam, n.at_a, n.at_b, n.count, n.level) for n in record.notches)
@@ -127,6 +128,7 @@ def _level(record: LevelRecord, pieces: tuple[Piece, ...]) -> Level:
         path=path,
         gap=record.gap,
         overlap=record.overlap,
+        fitted=record.fitted,
     )
     if abs(level.finished_girth - record.finished_girth) > TOLERANCES.level:
         raise InputError(

@@ -95,6 +95,7 @@ class LevelRecord(Record):
     path: list[LevelSpanRecord]
     label: Text | None = None
     height: Number | None = Field(None, description="above the waist on the body, mm")
+    fitted: Number = Field(0.0, description="of the ease, what fitting notes gave (taken off: negative), mm")
 
 
 class CutRecord(Record):
@@ -321,6 +322,9 @@ class PatternRecord(Record):
     closures: Annotated[list[ClosureRecord], Field(max_length=100)] = []
     notions: Annotated[list[NotionRecord], Field(max_length=1000)] = []
     workings: Annotated[list[WorkingRecord], Field(max_length=1000)] = []
+    fitting: Annotated[list[StepEntry], Field(max_length=1000)] = Field(
+        default=[], description="fitting notes of the wearer that the block was changed by"
+    )
 
 
 def pattern_schema() -> dict[str, Any]:

@@ -36,6 +36,7 @@ class Level:
         ease: added on the whole girth (negative: taken off).
         gap: a lacing gap, taken half off each centre edge.
         overlap: what a button stand or placket laps.
+        fitted: of the ease, what fitting notes gave (taken off: negative).
         path: the lines that make the girth. A level cut open by a neckline is no level any more: it
             leaves the pattern and its lines stay as guides.
     """
@@ -48,6 +49,7 @@ class Level:
     path: tuple[LevelSpan, ...]
     gap: float = 0.0
     overlap: float = 0.0
+    fitted: float = 0.0
 
     @property
     def finished_girth(self) -> float:

@@ -50,6 +50,8 @@ class Pattern:
         to_shoulder: of a block only: the same block up to neck, shoulder and armhole. Its panels have the ids and
             lie in the coordinates of this one's; a line that runs on upwards has there an interval that ends above
             1, in units of its length here.
+        fitting: the wearer's fitting notes that the block was changed by, in order.
+        strap_change: by how much they make straps longer than reckoned, mm (shorter: negative).
         body: of a block only: where each panel lies on the wearer, for straps and pictures.
 
     Raises:
@@ -69,6 +71,8 @@ class Pattern:
     notions: tuple[Notion, ...] = ()
     workings: tuple[Working, ...] = ()
     to_shoulder: Self | None = None
+    fitting: tuple[StepRecord, ...] = ()
+    strap_change: float = 0.0
     body: tuple[PanelOnBody, ...] = field(default=(), compare=False)
 
     def __post_init__(self) -> None:
@@ -101,7 +105,7 @@ class Pattern:
     @cached_property
     def _hash(self) -> int:
         made_by = self.design, self.steps, self.title
-        beside = self.closures, self.notions, self.workings, self.to_shoulder
+        beside = self.closures, self.notions, self.workings, self.to_shoulder, self.fitting, self.strap_change
         return hash((self.pieces, self.seams, self.levels, self.wearer, self.estimated, *made_by, *beside))
 
     @cached_property

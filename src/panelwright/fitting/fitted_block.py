@@ -1,0 +1,93 @@
+"""A wearer's block after the fitting notes: where every design for that wearer starts."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from panelwright.blocks.block import Block
+from panelwright.blocks.block_pieces import block_pattern
+from panelwright.blocks.make_block import laid_out
+from panelwright.errors import BlockError, GeometryError, InputError
+from panelwright.fitting.fitting import Fitting, FittingNote
+from panelwright.fitting.reshape import reshaped
+from panelwright.fitting.strap_note import StrapNote
+from panelwright.fitting.worked_panel import WorkedPanel
+from panelwright.pattern.pattern import Pattern, StepRecord
+from panelwright.quotation import quoted
+
+
+def fitted(block: Block, fitting: Fitting) -> Block:
+    """The block with the notes carried out, each on what the one before it left.
+
+    A pure function: the block that went in is not changed, and without notes it comes back as it is. Levels state
+    the body's girth as before; what notes took off or gave is in their ease, and apart in `Level.fitted`.
+
+    Raises:
+        InputError: if the notes are another wearer's, or one cannot be carried out; the message names the note.
+    """
+    if fitting.wearer != block.wearer.ref:
+        raise InputError(
+            f"the fitting notes are {quoted(fitting.wearer)}'s and the measurements {quoted(block.wearer.ref)}'s; take "
+            "the two of one wearer",
+            "wearer",
+        )
+    if not fitting.working:
+        return block
+    panels = tuple(WorkedPanel.of(block.fits, k, block.fitter) for k in range(len(block.fits)))
+    done: list[FittingNote] = []
+    for note in fitting.working:
+        changed = _after(panels, block, note)
+        if changed is not None or isinstance(note, StrapNote):
+            done.append(note)
+        panels = changed or panels
+    return _drawn(block, panels, done)
+
+
+def _after(panels: tuple[WorkedPanel, ...], block: Block, note: FittingNote) -> tuple[WorkedPanel, ...] | None:
+    """The panels after a note; None where it changes none of them."""
+    try:
+        asked = note.reshape(panels, block.fitter)
+        return None if asked is None else reshaped(panels, block.fitter, asked)
+    except BlockError as error:
+        raise InputError(
+            f"{note.label}: {error}; make the amount smaller, or let it run out over more of the seam",
+            f"note {note.uid}",
+        ) from error
+    except InputError as error:
+        raise InputError(f"{note.label}: {error}", f"note {note.uid}") from error
+
+
+def _drawn(block: Block, panels: Sequence[WorkedPanel], notes: Sequence[FittingNote]) -> Block:
+    fits = laid_out(
+        tuple(replace(fit, flat=panel.flat) for fit, panel in zip(block.fits, panels, strict=True)), block.options
+    )
+    try:
+        pattern = block_pattern(fits, block.fitter, block.wearer)
+    except GeometryError as error:
+        raise InputError(
+            f"the notes together leave no block that can be drawn ({error}); switch some of them off", "notes"
+        ) from error
+    records = tuple(StepRecord(note.uid, note.kind, note.label) for note in notes)
+    straps = sum(note.signed for note in notes if isinstance(note, StrapNote))
+    after = _noted(pattern, block.pattern, records, straps)
+    if pattern.to_shoulder is not None and block.pattern.to_shoulder is not None:
+        upper = _noted(pattern.to_shoulder, block.pattern.to_shoulder, records, straps)
+        after = replace(after, to_shoulder=upper)
+    return replace(block, pattern=after, fits=fits)
+
+
+def _noted(pattern: Pattern, before: Pattern, records: tuple[StepRecord, ...], straps: float) -> Pattern:
+    """The pattern with what the notes changed told in its levels."""
+    changes = [_drawn_girth(pattern, level.id) - _drawn_girth(before, level.id) for level in pattern.levels]
+    levels = tuple(
+        replace(level, ease=level.ease + change, fitted=change)
+        for level, change in zip(pattern.levels, changes, strict=True)
+    )
+    return replace(pattern, levels=levels, fitting=records, strap_change=straps)
+
+
+def _drawn_girth(pattern: Pattern, level: str) -> float:
+    found = 0.0
+    for span in pattern.level(level).path:
+        line = pattern.piece(span.piece).inside_line(span.inside)
+        found += 0.0 if line is None else span.times * line.curve.length
+    return found
