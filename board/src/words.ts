@@ -112,6 +112,7 @@ export const words = {
 
   field: {
     asUsual: "as usual",
+    usually: (what: string) => `as usual: ${what}`,
     level: "Level",
     offset: "Above it",
     share: "Share of the way up",

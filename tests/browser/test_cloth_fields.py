@@ -227,8 +227,8 @@ def test_a_line_has_its_own_allowance_and_a_seam_its_own_place(workroom: ServedW
     hand.press("Add one")
     field(hand, "Seam").select_option("side seam")
     field(hand, "Level").select_option("waist")
-    write(hand, length(hand, "Distance"), "18.5")
-    seam = {"line": "side", "level": "waist", "distance_cm": 18.5}
+    write(hand, length(hand, "Distance"), "18")
+    seam = {"line": "side", "level": "waist", "distance_cm": 18}
     assert document(workroom, "lines")["block"] == {"seams": [seam]}
     assert whats(workroom, "lines")[0] == "Places of seams"
 
@@ -306,3 +306,26 @@ def test_a_group_that_is_opened_stays_under_the_hand(workroom: ServedWorkroom, o
     assert box is not None
     assert findings is not None
     assert box["y"] + box["height"] <= findings["y"]
+
+
+def test_a_place_of_a_seam_begins_where_it_lies_and_is_saved_once_it_moves(
+    workroom: ServedWorkroom, open_page: Open
+) -> None:
+    title = bare(workroom, "seam-placed")
+    hand = opened(workroom, open_page, title, "Panels and seams")
+    before = whats(workroom, "seam-placed")
+    hand.press("Add one")
+    row = part(hand).get_by_role("group", name="Number 1")
+    row.get_by_label("Level", exact=True).select_option("waist")
+    distance = row.get_by_role("textbox", name="Distance")
+    (now,) = [
+        place["distance"]
+        for place in pattern(workroom, "seam-placed")["seam_places"]
+        if (place["line"], place["level"]) == ("front-princess", "waist")
+    ]
+    assert float(distance.input_value()) == pytest.approx(now / 10, abs=0.051)
+    assert whats(workroom, "seam-placed") == before
+    write(hand, distance, "8")
+    assert document(workroom, "seam-placed")["block"]["seams"] == [
+        {"line": "front-princess", "level": "waist", "distance_cm": 8}
+    ]

@@ -1,5 +1,7 @@
 """Steps are put in another order, opened, switched off and noted on, with the mouse and with keys."""
 
+import re
+
 import pytest
 from browser.conftest import Open
 from browser.hand import Hand
@@ -247,3 +249,22 @@ def test_a_shape_with_a_dip_has_one_at_once(workroom: ServedWorkroom, open_page:
         hand.page.get_by_label("Shape").select_option("straight")
     assert step(workroom, "dipped", "hem")["centre"] == hem["side"]
     hand.see_no_more("Could not be done:")
+
+
+def test_a_new_closure_begins_as_the_commonest_one(workroom: ServedWorkroom, open_page: Open) -> None:
+    title = workroom.copy_design("lantern-01", "opened-behind")
+    saved = workroom.ask("/api/designs/opened-behind")["document"]
+    saved["steps"] = [step for step in saved["steps"] if step["kind"] != "closure"]
+    workroom.ask("/api/designs/opened-behind", "PUT", {"document": saved, "what": "closed"})
+    hand = open_page(workroom)
+    hand.press(f"Open {title}")
+    hand.press("Add a step")
+    hand.page.get_by_role("button", name=re.compile("^Closure ")).click()
+    where, how = (hand.page.get_by_label(name, exact=True) for name in ("Where", "How"))
+    expect(where).to_have_value("centre-back")
+    expect(how).to_have_value("zip")
+    where.select_option("centre-front")
+    expect(how).to_have_value("buttons")
+    how.select_option("hooks")
+    where.select_option("centre-back")
+    expect(how).to_have_value("hooks")

@@ -1,6 +1,8 @@
 """What a hand does on the board, and what it is told."""
 
 import copy
+import math
+import re
 from typing import Any
 
 import pytest
@@ -9,6 +11,7 @@ from starlette.websockets import WebSocketDisconnect
 from web.page import Page, handle, moved, page_of, piece
 
 from panelwright.app.board_places import BETWEEN
+from panelwright.design.zip_length import SOLD_CM
 
 
 def saved(client: TestClient, ref: str = "lantern-01") -> dict[str, Any]:
@@ -289,3 +292,26 @@ def test_lines_are_told_by_names_that_take_an_allowance(page: Page) -> None:
     finish["allowance_by_line_cm"]["no-such-line"] = 1.2
     refused = page.ask("change", document={**document, "finish": finish}, what="one too many")
     assert "finish-not-possible" in {finding["code"] for finding in refused["findings"]}
+
+
+def test_as_usual_says_what_it_comes_to(page: Page) -> None:
+    """The opening is as long as the centre back's own drawn edge; the zip is the next longer one that is sold."""
+    told = page.open()
+    (closure,) = [outcome for outcome in told["outcomes"] if outcome["kind"] == "closure"]
+    usual = closure["usual"]
+    (edge,) = [edge for edge in piece(told, "CB")["edges"] if edge["line"] == "centre-back"]
+    numbers = [float(number) for number in re.findall(r"-?\d+\.?\d*", edge["d"])]
+    assert usual["opening_cm"] == pytest.approx(math.dist(numbers[:2], numbers[-2:]), rel=0.01)
+    assert usual["zip_cm"] == 10 * min(length for length in SOLD_CM if 10 * length >= usual["opening_cm"])
+    dragged = page.ask("drag", **moved(told, "neckline", "centre", 10))
+    assert not any("usual" in outcome for outcome in dragged["outcomes"])
+    assert "seam_places" not in dragged
+
+
+def test_seams_are_told_where_they_lie(page: Page) -> None:
+    """The front princess seam is as far from centre front as the centre front panel is wide."""
+    told = page.open()
+    (place,) = [each for each in told["seam_places"] if (each["line"], each["level"]) == ("front-princess", "waist")]
+    (waist,) = [inside for inside in piece(told, "CF")["inside"] if inside["id"] == "waist"]
+    numbers = [float(number) for number in re.findall(r"-?\d+\.?\d*", waist["d"])]
+    assert place["distance"] == pytest.approx(math.dist(numbers[:2], numbers[-2:]), rel=0.01)

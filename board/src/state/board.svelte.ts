@@ -1,6 +1,6 @@
 import { tick } from "svelte";
 import { BoardSocket, type Answer, type Drag } from "../wire/socket.ts";
-import type { Design, Pattern, Piece, Point, ToldPattern } from "../wire/types.ts";
+import type { Design, Outcome, Pattern, Piece, Point, ToldPattern } from "../wire/types.ts";
 import { words } from "../words.ts";
 import { keyOf } from "./handle-key.ts";
 import type { Unit } from "./length.ts";
@@ -223,7 +223,16 @@ function whole(told: ToldPattern, last: Pattern | null): Pattern {
   const handles = told.handles.map((handle) => ({ ...handle, way: handle.way ?? ways.get(keyOf(handle)) ?? [handle.at, handle.at] }));
   const texts = new Map(last?.pieces.map((piece) => [piece.id, piece.text_at]));
   const pieces = told.pieces.map((piece) => ({ ...piece, text_at: piece.text_at ?? texts.get(piece.id) ?? middle(piece.box) }));
-  return { ...told, pieces, handles, findings: told.findings ?? last?.findings ?? [] };
+  return { ...told, pieces, handles, outcomes: outcomesOf(told, last), seam_places: told.seam_places ?? last?.seam_places ?? [], findings: told.findings ?? last?.findings ?? [] };
+}
+
+/** What is usual is told when the hand is at rest; until then it is as it was. */
+function outcomesOf(told: ToldPattern, last: Pattern | null): Outcome[] {
+  if (!told.dragging || told.findings) return told.outcomes;
+  return told.outcomes.map((outcome, k) => {
+    const usual = last?.outcomes[k]?.step === outcome.step ? last.outcomes[k]?.usual : undefined;
+    return usual ? { ...outcome, usual } : outcome;
+  });
 }
 
 function middle([left, bottom, right, top]: Piece["box"]): Point {

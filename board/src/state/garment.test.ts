@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { Design, Field } from "../wire/types.ts";
-import { isOwn, isUnfinished, outside, plainly, saidOf, usualText, withField } from "./garment.ts";
+import { asLike, isOwn, isUnfinished, outside, plainly, saidOf, usualText, withField } from "./garment.ts";
 
 const bust: Field = { name: "block.ease_cm.bust", label: "ease at the bust", type: "length", unit: "cm", least: -15, most: 30, optional: true, default: 1 };
 const facing: Field = {
@@ -96,4 +96,13 @@ test("a refusal is told in the words of the page", () => {
   assert.equal(plainly(fields, 'finish: write "facing": "full" too'), "Write “facing”: “the whole shape” too");
   assert.equal(plainly(fields, "finish.facing must be a text"), "Facing must be a text");
   assert.equal(plainly(fields, 'block: there is no seam "waist"'), "There is no seam “waist”");
+});
+
+test("what is usual for one field can be what another says", () => {
+  const all: Field = { name: "finish.allowance_cm", label: "seam allowance", type: "length", unit: "cm", optional: true, default: 1 };
+  const openings: Field = { name: "finish.allowance_by_kind_cm.opening", label: "openings", type: "length", unit: "cm", optional: true, like: all.name };
+  const usual = (values: { [name: string]: number }) => usualText(asLike(openings, [all, openings], values), "cm", "yes", "no");
+  assert.equal(usual({}), "1 cm");
+  assert.equal(usual({ [all.name]: 1.5 }), "1.5 cm");
+  assert.equal(asLike(all, [all, openings], {}), all);
 });

@@ -33,6 +33,13 @@ export function isOwn(field: Field, value: Value | undefined): boolean {
   return field.type === "length" ? millimetres(field, value) !== millimetres(field, field.default) : value !== field.default;
 }
 
+/** The field with what is usual for it where that is what another field says now. */
+export function asLike(field: Field, fields: readonly Field[], values: Values): Field {
+  const like = fields.find((other) => other.name === field.like);
+  const usual = like && (values[like.name] ?? like.default);
+  return usual === undefined || usual === null ? field : { ...field, default: usual };
+}
+
 /** What is usual, as a person reads it; "" where that is told in other words. */
 export function usualText(field: Field, unit: Unit, yes: string, no: string): string {
   const usual = field.default;

@@ -105,6 +105,8 @@ export interface Outcome {
   cuts_off?: string;
   /** Its field at fault, or empty. */
   field?: string;
+  /** What its fields come to where they are left out, mm; not told while something is dragged. */
+  usual?: { [field: string]: number };
 }
 
 export type Value = string | number | boolean | null | Value[] | { [name: string]: Value };
@@ -130,6 +132,13 @@ export interface LineName {
   label: string;
 }
 
+/** Where a seam of the block crosses a level now, mm along the level from its centre. */
+export interface SeamPlace {
+  line: string;
+  level: string;
+  distance: number;
+}
+
 export interface Pattern {
   say: "pattern";
   id?: number;
@@ -145,6 +154,7 @@ export interface Pattern {
   seams: Seam[];
   lines: LineName[];
   levels: unknown[];
+  seam_places: SeamPlace[];
   findings: Finding[];
 }
 
@@ -152,9 +162,10 @@ export interface Pattern {
  * The pattern as the server tells it: while something is dragged, unchecked and without what its handles run along and
  * where the words on pieces stand.
  */
-export interface ToldPattern extends Omit<Pattern, "pieces" | "handles" | "findings"> {
+export interface ToldPattern extends Omit<Pattern, "pieces" | "handles" | "seam_places" | "findings"> {
   pieces: (Omit<Piece, "text_at"> & Partial<Pick<Piece, "text_at">>)[];
   handles: (Omit<Handle, "way"> & Partial<Pick<Handle, "way">>)[];
+  seam_places?: SeamPlace[];
   findings: Finding[] | null;
 }
 
@@ -193,6 +204,10 @@ export interface Field {
   of?: "text" | Field[];
   optional: boolean;
   default?: Value;
+  /** What holds where it is left out: in words, as a length, or what another field says. */
+  usual?: string;
+  usual_mm?: number;
+  like?: string;
 }
 
 export interface StepKind {

@@ -4,6 +4,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from panelwright.app.board_piece import Document, board_piece, pair
 from panelwright.app.drawn_design import DrawnDesign
+from panelwright.app.seam_places import seam_places
+from panelwright.app.usual_values import usual_values
 from panelwright.design.handle import Handle
 from panelwright.design.step import Step
 from panelwright.errors import PanelwrightError
@@ -41,6 +43,7 @@ def board_pattern(
                 "label": labels[outcome.step].label,
                 "state": outcome.state,
                 "reason": without_file_words(outcome.reason),
+                **(_usual(labels[outcome.step], drawn) if outcome.state == "done" and drawn.checked else {}),
                 **({"cuts_off": outcome.cuts_off, "field": outcome.field} if outcome.cuts_off else {}),
             }
             for outcome in drawn.outcomes
@@ -50,6 +53,7 @@ def board_pattern(
         "seams": [_seam(seam, drawn.cutting.pattern) for seam in drawn.cutting.pattern.seams],
         "lines": _lines(drawn.pattern),
         "levels": [level_facts(level) for level in drawn.cutting.pattern.levels],
+        **({"seam_places": _seam_places(drawn)} if drawn.checked else {}),
         "findings": (
             [board_finding(finding, offered(finding), led(finding)) for finding in drawn.findings]
             if drawn.checked
@@ -134,6 +138,17 @@ def _lines(pattern: Pattern) -> list[Document]:
     }
     labels = {line_key(line.label): line.label for line in pattern.lines if line.id in used}
     return [{"key": key, "label": label} for key, label in labels.items()]
+
+
+def _usual(step: Step, drawn: DrawnDesign) -> Document:
+    """What its fields come to where they are left out, mm; it is told while nothing is dragged."""
+    usual = usual_values(step, drawn.pattern)
+    return {"usual": {field: round(length, 2) for field, length in usual.items()}} if usual else {}
+
+
+def _seam_places(drawn: DrawnDesign) -> list[Document]:
+    places = seam_places(drawn.block, drawn.design.block_options.panels)
+    return [{"line": line, "level": level, "distance": round(distance, 2)} for line, level, distance in places]
 
 
 def level_facts(level: Level) -> Document:

@@ -18,6 +18,8 @@ class FieldWords:
         when: field -> values: the field acts only while every one of these fields has one of its values.
         about: one line of explanation, where the label does not say enough.
         also: how else a choice may be said in a file -> the choice that it stands for.
+        usual: what holds where it is left out, where no number says it, `down to the hem`.
+        like: the field whose value holds where it is left out.
     """
 
     label: str
@@ -26,6 +28,8 @@ class FieldWords:
     when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     about: str = ""
     also: Mapping[bool, str] = field(default_factory=dict)
+    usual: str = ""
+    like: str = ""
 
 
 @dataclass(frozen=True)

@@ -54,6 +54,11 @@ def _ease(level: str, about: str) -> FieldWords:
     return FieldWords(f"ease at the {level}", limits=_EASE, about=about)
 
 
+def _by_kind(edges: str, about: str) -> FieldWords:
+    words = f"{about}; else the seam allowance."
+    return FieldWords(f"allowance of {edges}", limits=_WIDTH, about=words, like="finish.allowance_cm")
+
+
 GARMENT_LABELS: Final[Mapping[str, FieldWords]] = {
     "block.ease_cm.upper-bust": _ease("upper bust", "Just under the arms, along the upper edge of a strapless bodice."),
     "block.ease_cm.bust": _ease("bust", "Over the fullest part of the bust."),
@@ -98,17 +103,9 @@ GARMENT_LABELS: Final[Mapping[str, FieldWords]] = {
         "back princess seam ends at", _PRINCESS_ENDS, about="On a block to the shoulder."
     ),
     "finish.allowance_cm": FieldWords("seam allowance", limits=_WIDTH, about="All round, unless said otherwise below."),
-    "finish.allowance_by_kind_cm.seam": FieldWords(
-        "allowance of seams", limits=_WIDTH, about="Edges sewn together; else the seam allowance."
-    ),
-    "finish.allowance_by_kind_cm.finished": FieldWords(
-        "allowance of finished edges", limits=_WIDTH, about="Necklines, armholes and hems; else the seam allowance."
-    ),
-    "finish.allowance_by_kind_cm.opening": FieldWords(
-        "allowance of openings",
-        limits=_WIDTH,
-        about="Edges with a zip, lacing, hooks or buttons; else the seam allowance.",
-    ),
+    "finish.allowance_by_kind_cm.seam": _by_kind("seams", "Edges sewn together"),
+    "finish.allowance_by_kind_cm.finished": _by_kind("finished edges", "Necklines, armholes and hems"),
+    "finish.allowance_by_kind_cm.opening": _by_kind("openings", "Edges with a zip, lacing, hooks or buttons"),
     "finish.allowance_by_line_cm": FieldWords(
         "allowance of a line", limits=_WIDTH, about="The hem's, the centre back's: one edge that is to have its own."
     ),

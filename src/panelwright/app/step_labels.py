@@ -87,7 +87,7 @@ STEP_LABELS: Final[Mapping[str, StepWords]] = {
                     "tie": "ties",
                 },
             ),
-            "down_to": FieldWords("lower end of the opening", when={"type": _OPENS}),
+            "down_to": FieldWords("lower end of the opening", when={"type": _OPENS}, usual="down to the hem"),
             "opening_cm": FieldWords("length of the opening", limits=(3.0, 200.0), when={"type": _OPENS}),
             "hand": FieldWords("the wearer's side", {"left": "left", "right": "right"}, when={"place": ("side",)}),
             "style": FieldWords(

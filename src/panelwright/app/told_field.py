@@ -43,6 +43,10 @@ def told_field(
     told |= limits
     if own.limits:
         told |= dict(zip(("least", "most"), own.limits, strict=True))
+    if own.usual:
+        told["usual"] = own.usual
+    if own.like:
+        told["like"] = own.like
     if own.when:
         told["when"] = {field: list(values) for field, values in own.when.items()}
     told["optional"] = not info.is_required()
