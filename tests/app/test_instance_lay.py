@@ -181,6 +181,7 @@ def test_the_command_plans_and_draws_the_lays_of_a_garment(
         (["lantern.json", "--result", "r.json"], "give --draw FILE too"),
         (["lantern.json", "--draw", "a.svg", "--sold-by", "some"], '--sold-by: "some" is not a length'),
         (["lantern.json", "--draw", "a.svg", "--sold-by", "0"], "it is sold by 0 cm; give between 0.1 and 1000 cm"),
+        (["tube.json", "--draw", "a.svg"], "the lay cannot be drawn: its cloth is tubular; leave --draw out"),
         (["huge.json", "--draw", "a.svg"], "the lay cannot be drawn: the width is 1000 cm; give between 10 and 400 cm"),
         (["lantern.json", "d.json", "--result", "r.json"], "--result draws a lay of outlines"),
         (["--size", "88", str(DEMO / "design-moon-05.json"), "--draw", "a.svg", "--out", "b.svg"], "give one of them"),
@@ -197,6 +198,7 @@ def test_what_cannot_be_drawn_is_told_in_a_sentence(
     monkeypatch.chdir(tmp_path)
     Path("lantern.json").write_text(changed(), encoding="utf-8")
     Path("huge.json").write_text(changed(cloth={"width_mm": 5000, "mode": "folded"}), encoding="utf-8")
+    Path("tube.json").write_text(changed(cloth={"width_mm": 500, "mode": "tubular"}), encoding="utf-8")
     assert main(["lay", *words]) == 2
     assert sentence in capsys.readouterr().err
     assert not list(tmp_path.glob("*.svg"))

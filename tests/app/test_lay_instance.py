@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+import shapely
 from lay.garment_instance import Verify, lay_verifier
 
 from panelwright.app.lay_instance import lay_result, load_lay_instance, read_lay_instance
@@ -77,6 +78,40 @@ def test_pairs_and_folds_become_what_the_cloth_gives(mode: str, placements: int,
     assert half_turns == {0.0} if napped else half_turns <= {0.0, 180.0}
 
 
+@pytest.mark.parametrize("napped", [False, True])
+def test_a_bias_piece_lies_at_45_degrees(napped: bool) -> None:
+    band = {"name": "band", "outline": [[0, 0], [200, 0], [200, 40], [0, 40]], "bias": True, "demand": 2}
+    instance = read_lay_instance(changed("open", napped, pieces=[band, POCKET]))
+    degrees = {turn.degrees for turn in instance.task.pieces[0].turns}
+    assert degrees == ({45.0, 315.0} if napped else {45.0, 135.0, 225.0, 315.0})
+    for place in shortest_lay(instance.task, Budget(moves=300)).places[:2]:
+        side = place.points(instance.task.outlines[0])[1] - place.points(instance.task.outlines[0])[0]
+        assert abs(abs(side[0]) - abs(side[1])) < 1e-6
+
+
+def test_the_grain_may_be_off_only_as_far_as_is_said() -> None:
+    strict, slack = (
+        read_lay_instance(changed("open", pieces=[{**POCKET, **extra}])) for extra in ({}, {"grain_tolerance_deg": 2})
+    )
+    assert {turn.degrees for turn in strict.task.pieces[0].turns} == {0.0, 180.0}
+    assert {turn.degrees for turn in slack.task.pieces[0].turns} == {0.0, 2.0, 358.0, 180.0, 182.0, 178.0}
+
+
+def test_a_tube_has_a_fold_at_both_sides() -> None:
+    halves = {"name": "half", "outline": [[0, 0], [300, 0], [280, 150], [20, 150]], "cut": "fold", "fold_edge": 0}
+    text = changed("tubular", spacing_mm=0, pieces=[{**halves, "demand": 4}])
+    instance = read_lay_instance(text)
+    found = shortest_lay(instance.task, Budget(moves=1500))
+    # Two beside each other at each fold, their slanted ends together; on folded cloth they would take twice as much.
+    assert found.length == pytest.approx(600.0, rel=0.01)
+    sides = [place.points(instance.task.outlines[0])[:2, 1] for place in found.places]
+    assert sorted(round(float(side.mean())) for side in sides) == [0, 0, 400, 400]
+    assert all(float(np.ptp(side)) < 1e-9 for side in sides)
+    areas = [shapely.Polygon(place.points(instance.task.outlines[0])) for place in found.places]
+    assert shapely.union_all(areas).area == pytest.approx(sum(area.area for area in areas), rel=1e-6)
+    assert shapely.box(-1e-6, -1e-6, 700.0, 400.0 + 1e-6).covers(shapely.union_all(areas))
+
+
 def test_a_piece_on_the_fold_is_opened_on_open_cloth() -> None:
     whole = read_lay_instance(changed("open")).task.outlines[0]
     assert np.ptp(whole, axis=0) == pytest.approx([300.0, 300.0])
@@ -88,7 +123,9 @@ def test_a_piece_on_the_fold_is_opened_on_open_cloth() -> None:
         (changed(pieces=[]), "pieces"),
         (changed(spacing_mm=-1), "spacing_mm"),
         (changed(cloth={"width_mm": 0}), "cloth.width_mm"),
-        (changed(cloth={"width_mm": 400, "mode": "tube"}), 'cloth.mode is "tube"'),
+        (changed(cloth={"width_mm": 400, "mode": "sack"}), 'cloth.mode is "sack"'),
+        (with_piece(bias=True, cut="fold", fold_edge=0), "does not run along the grain"),
+        (with_piece(grain_tolerance_deg=11), "grain_tolerance_deg"),
         (changed(pieces=[SIDE, SIDE]), 'two pieces are called "side"'),
         (with_piece(outline=[[0, 0], [10, 10], [10, 0], [0, 10]]), "crosses itself"),
         (with_piece(outline=[[0, 0], [10, 0], [20, 0]]), "crosses itself or has no area"),

@@ -47,8 +47,10 @@ def instance_cloth(instance: LayInstance, sold_by: float = USUAL_SALE) -> Cloth:
     """The cloth, whole.
 
     Raises:
-        InputError: if it is wider or narrower than cloth can be.
+        InputError: if it is wider or narrower than cloth can be, or a tube.
     """
+    if instance.cloth.mode == "tubular":
+        raise InputError("the lay cannot be drawn: its cloth is tubular; leave --draw out", "cloth.mode")
     folded = instance.cloth.mode == "folded"
     width = instance.cloth.width_mm * (2 if folded else 1)
     try:

@@ -27,6 +27,7 @@ FORMAT: Final = "garment-lay/1"
 MOST_PIECES: Final = 1000
 MOST_VERTICES: Final = 2000
 FARTHEST: Final = 1e7  # mm
+SLANT: Final = 45.0  # degrees of the bias
 STRAIGHT: Final = 1e-6  # an edge on the fold may be off by this share of the cloth's width
 
 Coordinate = Annotated[float, Field(ge=-FARTHEST, le=FARTHEST)]
@@ -38,10 +39,10 @@ class _Record(BaseModel):
 
 
 class ClothRecord(_Record):
-    """The cloth as it lies; a folded one is as wide as half of it."""
+    """The cloth as it lies: a folded one is as wide as half of it, and so is a tube laid flat, with two folds."""
 
     width_mm: Annotated[float, Field(gt=0, le=FARTHEST)]
-    mode: Literal["open", "folded"] = "open"
+    mode: Literal["open", "folded", "tubular"] = "open"
     napped: bool = False
 
 
@@ -55,6 +56,8 @@ class PieceRecord(_Record):
     fold_edge: Annotated[int, Field(ge=0)] | None = None
     mirror_allowed: bool = False
     rotations: Annotated[list[Annotated[float, Field(ge=-360, le=360)]], Field(min_length=1, max_length=36)] = [0, 180]
+    bias: bool = False
+    grain_tolerance_deg: Annotated[float, Field(ge=0, le=10)] = 0.0
 
 
 class LayRecord(_Record):
@@ -117,7 +120,10 @@ def read_lay_instance(text: str) -> LayInstance:
         raise InputError(f"{count} pieces are to be laid; the most is {MOST_PIECES}: plan several lays", "pieces")
     laid = [entry for number, piece in enumerate(record.pieces) for entry in _to_lay(record.cloth, piece, number)]
     outlines = tuple(_outline(record.cloth, piece) for piece in record.pieces)
-    task = LayTask(record.cloth.width_mm, outlines, tuple(each for each, _ in laid), record.spacing_mm, tuple(names))
+    tubular = record.cloth.mode == "tubular"
+    task = LayTask(
+        record.cloth.width_mm, outlines, tuple(each for each, _ in laid), record.spacing_mm, tuple(names), tubular
+    )
     copies = tuple((names[each.shape], copy) for each, copy in laid)
     return LayInstance(record.name, task, copies, record.cloth, tuple(record.pieces))
 
@@ -177,16 +183,15 @@ def _places(cloth: ClothRecord, piece: PieceRecord) -> int:
 
 def _to_lay(cloth: ClothRecord, piece: PieceRecord, number: int) -> Iterator[tuple[ToLay, int]]:
     """What each of its placements may be, with its copy number."""
-    degrees = [float(turn % 360) for turn in piece.rotations]
-    degrees = [turn for turn in dict.fromkeys(degrees) if turn == 0.0 or not cloth.napped]
+    degrees = _rotations(cloth, piece)
     if not degrees:
         raise InputError(f"{quoted(piece.name)} may not lie unturned, which napped cloth asks for", piece.name)
     as_drawn = tuple(Turn(turn) for turn in degrees)
     either = (*as_drawn, *(Turn(turn, mirrored=True) for turn in degrees))
-    if piece.cut == "fold" and cloth.mode == "folded":
+    if piece.cut == "fold" and cloth.mode != "open":
         edge = _fold_edge(piece)
         outline = np.array(piece.outline, float)
-        upright = tuple(turn for turn in either if _lies_on_fold(turn.points(outline), edge, cloth.width_mm))
+        upright = tuple(turn for turn in either if _lies_on_fold(turn.points(outline), edge, cloth))
         if not upright:
             raise InputError(f"the fold edge of {quoted(piece.name)} does not run along the grain", piece.name)
         yield from ((ToLay(number, upright, edge), copy) for copy in range(piece.demand))
@@ -195,8 +200,20 @@ def _to_lay(cloth: ClothRecord, piece: PieceRecord, number: int) -> Iterator[tup
         for copy in range(_places(cloth, piece)):
             yield ToLay(number, as_drawn if copy < piece.demand else over), copy
     else:
-        free = piece.mirror_allowed or (piece.cut == "pair" and cloth.mode == "folded")
+        free = piece.mirror_allowed or (piece.cut == "pair" and cloth.mode != "open")
         yield from ((ToLay(number, either if free else as_drawn), copy) for copy in range(piece.demand))
+
+
+def _rotations(cloth: ClothRecord, piece: PieceRecord) -> list[float]:
+    """Degrees, 0 to 360: those given, or the slants of a bias piece, each with what the grain may be off."""
+    wanted = [float(turn % 360) for turn in piece.rotations if turn % 360 == 0 or not cloth.napped]
+    if piece.bias and wanted:
+        wanted = [SLANT, 360.0 - SLANT, *([] if cloth.napped else [180.0 + SLANT, 180.0 - SLANT])]
+    off = piece.grain_tolerance_deg
+    near = [
+        (turn + by) % 360 for turn in wanted for by in ((0.0, -off, off) if off and piece.cut != "fold" else (0.0,))
+    ]
+    return list(dict.fromkeys(near))
 
 
 def _fold_edge(piece: PieceRecord) -> int:
@@ -205,7 +222,8 @@ def _fold_edge(piece: PieceRecord) -> int:
     return piece.fold_edge
 
 
-def _lies_on_fold(points: Array, edge: int, width: float) -> bool:
-    """Whether the edge runs along the cloth and the piece lies above it."""
-    low, other = float(points[edge, 1]), float(points[(edge + 1) % len(points), 1])
-    return abs(low - other) <= STRAIGHT * width and bool((points[:, 1] >= low - STRAIGHT * width).all())
+def _lies_on_fold(points: Array, edge: int, cloth: ClothRecord) -> bool:
+    """Whether the edge runs along the cloth and the piece lies above it; below is for the far fold of a tube."""
+    line, other, near = float(points[edge, 1]), float(points[(edge + 1) % len(points), 1]), STRAIGHT * cloth.width_mm
+    above, below = bool((points[:, 1] >= line - near).all()), bool((points[:, 1] <= line + near).all())
+    return abs(line - other) <= near and (above or (below and cloth.mode == "tubular"))

@@ -25,8 +25,9 @@ def _turned(task: LayTask, found: Found) -> Iterator[str]:
             ends = place.points(task.outlines[piece.shape])[
                 [piece.fold, piece.fold - len(task.outlines[piece.shape]) + 1]
             ]
-            if np.abs(ends[:, 1]).max() > _OFF * task.width:
-                yield f"{number} lies {np.abs(ends[:, 1]).max():.4f} mm off the fold"
+            off = float(np.abs(ends[:, 1] - (task.fold_line(piece, place.turn) or 0.0)).max())
+            if off > _OFF * task.width:
+                yield f"{number} lies {off:.4f} mm off the fold"
 
 
 def _outside(task: LayTask, found: Found) -> Iterator[str]:

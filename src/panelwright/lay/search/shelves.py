@@ -28,6 +28,6 @@ def _flattest(task: LayTask, piece: ToLay) -> tuple[Turn, float, float]:
     ways = []
     for turn in piece.turns:
         along, across = np.ptp(turn.points(task.outlines[piece.shape]), axis=0)
-        if across <= task.width * (1 + 1e-9):
+        if across <= task.width * (1 + 1e-9) and not task.fold_line(piece, turn):  # a column begins at its foot
             ways.append((turn, float(along), float(across)))
     return min(ways, key=lambda way: way[1])

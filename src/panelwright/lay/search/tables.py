@@ -109,7 +109,7 @@ def ready(task: LayTask, shapes: Shapes) -> Ready:
     outlines, parts = shapes.outlines, shapes.parts
     posed = [Posed(shape, turn.matrix, outlines[shape], parts[shape]) for shape, turn, _ in poses]
     hulls = np.array([shapely.Polygon(outlines[shape]).convex_hull.area for shape, _, _ in poses])
-    rooms = np.array([_room(task, *pose) for pose in poses])
+    rooms = np.array([_room(task, ToLay(shape, (turn,), fold), turn) for shape, turn, fold in poses])
     boxes = [np.ptp(turn.points(task.outlines[shape]), axis=0) for shape, turn, _ in poses]
     allowed = _allowed(task, {pose: number for number, pose in enumerate(poses)})
     pinned = np.array([piece.fold is not None for piece in task.pieces])
@@ -123,11 +123,11 @@ def _turns(task: LayTask, piece: ToLay) -> list[Turn]:
     return [turn for turn in piece.turns if np.ptp(turn.points(outline)[:, 1]) <= task.width * (1 + 1e-9)]
 
 
-def _room(task: LayTask, shape: int, turn: Turn, fold: int | None) -> tuple[float, float, float, float]:
-    points = turn.points(task.outlines[shape])
+def _room(task: LayTask, piece: ToLay, turn: Turn) -> tuple[float, float, float, float]:
+    points, line = turn.points(task.outlines[piece.shape]), task.fold_line(piece, turn)
     (left, low), (right, high) = points.min(axis=0), points.max(axis=0)
-    if fold is not None:
-        on_fold = -float(points[fold, 1])
+    if line is not None:
+        on_fold = line - float(points[piece.fold, 1])
         return -float(left), float(right), on_fold, on_fold
     return -float(left), float(right), -float(low), max(task.width - float(high), -float(low))
 

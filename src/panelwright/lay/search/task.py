@@ -43,7 +43,7 @@ class ToLay:
     Attributes:
         shape: number of its outline.
         turns: how it may lie; at least one.
-        fold: the edge of the outline, by the number of its first vertex, that must lie on y = 0, or None.
+        fold: the edge of the outline, by the number of its first vertex, that must lie on a fold, or None.
     """
 
     shape: int
@@ -61,6 +61,7 @@ class LayTask:
         pieces: what is laid.
         spacing: least distance of two pieces, mm; it does not apply to the cloth's edges.
         names: of the outlines, for messages.
+        tubular: the cloth is a tube laid flat: y = width is a fold too, not only y = 0.
 
     Raises:
         LayError: if a piece has no area or is too wide for the cloth however it is turned.
@@ -71,6 +72,7 @@ class LayTask:
     pieces: tuple[ToLay, ...]
     spacing: float = 0.0
     names: tuple[str, ...] = ()
+    tubular: bool = False
 
     def __post_init__(self) -> None:
         for piece in self.pieces:
@@ -98,7 +100,14 @@ class LayTask:
             if piece.fold is not None:
                 outline = self.outlines[piece.shape]
                 edges += float(np.hypot(*(outline[(piece.fold + 1) % len(outline)] - outline[piece.fold])))
-        return max(self.area / self.width, edges)
+        return max(self.area / self.width, edges / 2 if self.tubular else edges)
+
+    def fold_line(self, piece: ToLay, turn: Turn) -> float | None:
+        """y of the fold that a piece in a turn lies on: the far one of a tube where it lies below its edge, else 0."""
+        if piece.fold is None:
+            return None
+        points = turn.points(self.outlines[piece.shape])
+        return self.width if self.tubular and points[:, 1].mean() < points[piece.fold, 1] else 0.0
 
     def _name(self, shape: int) -> str:
         return self.names[shape] if shape < len(self.names) else f"piece {shape + 1}"
