@@ -25,6 +25,7 @@ PLAIN: dict[str, Document] = {
     "split": {"pieces": ["SF"]},
     "unfold": {},
     "join": {"seam": "front-princess"},
+    "swing": {"dart": "front/dart", "to": {"line": "side", "fraction": 0.5}},
 }
 OF_EACH_TYPE: Document = {
     "height": {"level": "waist", "offset_cm": 1},

@@ -68,13 +68,24 @@ def _unequal_seams(pattern: Pattern) -> Iterator[str]:
 def _follows(pattern: Pattern, seam: Seam, one: Span, other: Span) -> bool:
     """The end of one span is the start of the next: on one piece the same corner, on two a sewn pair of corners."""
     if one.piece == other.piece:
-        return bool(np.abs(_end(pattern, one, True) - _end(pattern, other, False)).max() < 1e-6)
+        corners = _end(pattern, one, True), _end(pattern, other, False)
+        return bool(np.abs(corners[0] - corners[1]).max() < 1e-6) or _mouth(pattern, one.piece, corners)
     sewn = [
         ({s.piece for s in joined.a}, {s.piece for s in joined.b})
         for joined in pattern.seams
         if joined.id != seam.id and joined.kind == "join"
     ]
     return any((one.piece in a and other.piece in b) or (one.piece in b and other.piece in a) for a, b in sewn)
+
+
+def _mouth(pattern: Pattern, piece: str, corners: tuple[np.ndarray, np.ndarray]) -> bool:
+    """Whether two corners of a piece are the ends of a dart's mouth, which are sewn to each other."""
+    for dart in pattern.seams:
+        if dart.kind == "dart" and dart.a[0].piece == piece:
+            ends = [_end(pattern, span, False) for span in (dart.a[0], dart.b[0])]
+            if any(np.abs(np.array(ends[::way]) - np.array(corners)).max() < 1e-6 for way in (1, -1)):
+                return True
+    return False
 
 
 def _end(pattern: Pattern, span: Span, at_end: bool) -> np.ndarray:

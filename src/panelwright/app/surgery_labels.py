@@ -50,4 +50,17 @@ SURGERY_LABELS: Final[Mapping[str, StepWords]] = {
             ),
         },
     ),
+    "swing": StepWords(
+        "Swing a dart",
+        "Moves a dart, or a share of it, about its point to another place of the outline.",
+        {
+            "dart": FieldWords("dart that is moved"),
+            "to": FieldWords("where it opens from now on"),
+            "share": FieldWords("share of it that is moved, up to 1 for all"),
+            "point_back_cm": FieldWords(
+                "how far its point ends before the place that it turns about (else 0, or 2 beside another dart)",
+                limits=(0.0, 10.0),
+            ),
+        },
+    ),
 }

@@ -17,6 +17,7 @@ from panelwright.design.step import Step
 from panelwright.design.step_form import MOST_TEXT, StepForm
 from panelwright.design.step_list import StepList
 from panelwright.design.strap_form import StrapForm
+from panelwright.design.swing_form import SwingForm
 from panelwright.design.tie_form import TieForm
 from panelwright.design.unfold_form import UnfoldForm
 from panelwright.errors import DesignError
@@ -27,7 +28,7 @@ MOST_STEPS = 200
 # Every kind of step that a design file may hold; a new kind adds its form here.
 FORMS: tuple[type[StepForm], ...] = (
     TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm, StrapForm,
-    SplitForm, UnfoldForm, JoinForm,
+    SplitForm, UnfoldForm, JoinForm, SwingForm,
 )  # fmt: skip
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 

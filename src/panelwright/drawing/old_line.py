@@ -9,6 +9,8 @@ from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
+NEAR = 15.0  # mm round one part of a slashed panel
+
 
 def old_lines(piece: Piece, block: Pattern) -> tuple[Curve, ...]:
     """The outlines of the block panels that a piece was cut from, in the piece's coordinates, mm.
@@ -17,10 +19,15 @@ def old_lines(piece: Piece, block: Pattern) -> tuple[Curve, ...]:
     """
     kept = [edge.curve for edge in piece.edges]
     found: dict[Curve, None] = {}
+    panels = [region.panel for region in piece.material]
     for region in piece.material:
         if block.has_piece(region.panel):
-            edges = block.piece(region.panel).edges
-            found |= dict.fromkeys(edge.curve.placed(region.placement) for edge in edges)
+            curves = [edge.curve.placed(region.placement) for edge in block.piece(region.panel).edges]
+            if region.boundary and panels.count(region.panel) > 1:
+                # A panel that was slashed lies in several places: each part keeps what is near it.
+                near = shapely.Polygon(region.boundary).buffer(NEAR, quad_segs=4)
+                curves = [part for curve in curves for part in _inside(curve, near)]
+            found |= dict.fromkeys(curves)
     return tuple(curve for curve in found if not any(_same(curve, other) for other in kept))
 
 

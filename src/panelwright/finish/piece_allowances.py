@@ -8,6 +8,7 @@ from panelwright.errors import InputError
 from panelwright.finish.cut_piece import Corner
 from panelwright.finish.facing_edge import FACING_EDGE
 from panelwright.finish.facing_plan import hem_lines
+from panelwright.finish.narrow_dart import dart_mouths, in_dart
 from panelwright.finish.narrow_strip import narrow_strips, trimmed
 from panelwright.finish.options import CornerKind, Finish
 from panelwright.finish.tight_hollow import in_hollow, tight_hollows
@@ -32,6 +33,7 @@ class Widths:
         hems: lines of the hem.
         strips: line id -> width of the strip that it bounds, mm (see `narrow_strips`).
         hollows: line id -> radius of its tightest hollow, mm (see `tight_hollows`).
+        mouths: line id -> width of the mouth of the dart on it, mm (see `dart_mouths`).
     """
 
     names: Mapping[str, str]
@@ -39,6 +41,7 @@ class Widths:
     hems: frozenset[str]
     strips: Mapping[str, float]
     hollows: Mapping[str, float]
+    mouths: Mapping[str, float]
     options: Finish
 
     @classmethod
@@ -73,6 +76,7 @@ class Widths:
             hem_lines(pattern),
             narrow_strips(pattern),
             tight_hollows(pattern.pieces),
+            dart_mouths(pattern),
             options,
         )
 
@@ -90,7 +94,8 @@ class Widths:
         if edge.line in self.lines:
             return self.lines[edge.line]
         usual = self._usual(edge)
-        return in_hollow(trimmed(usual, edge.line, self.strips), edge.line, self.hollows)
+        fitting = in_hollow(trimmed(usual, edge.line, self.strips), edge.line, self.hollows)
+        return in_dart(fitting, edge.line, self.mouths)
 
     def _usual(self, edge: Edge) -> float:
         """What edges of its kind take, mm, strips and hollows aside."""
@@ -105,6 +110,11 @@ class Widths:
         """Whether an armhole takes less than other edges of its kind, because it bends too tightly for it."""
         usual = self._usual(edge)
         return edge.line not in self.lines and in_hollow(usual, edge.line, self.hollows) < usual
+
+    def is_darted(self, edge: Edge) -> bool:
+        """Whether a dart's leg takes less than other edges of its kind, because its mouth is narrow."""
+        usual = self._usual(edge)
+        return edge.line not in self.lines and in_dart(usual, edge.line, self.mouths) < usual
 
     def is_faced(self, edge: Edge) -> bool:
         """Whether a finished edge is sewn to a layer inside, which takes the place of turning it up."""

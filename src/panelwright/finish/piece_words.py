@@ -23,6 +23,7 @@ from panelwright.pattern.piece import Piece
 ESTIMATED: Final = "Estimated: measure before cutting"
 NARROW: Final = "Edges trimmed: a narrow strip"
 HOLLOW: Final = "Armhole trimmed: a tight curve"
+DART: Final = "Dart trimmed: a narrow mouth"
 # A block of text is about this many times as wide as it is high, and keeps this far from the grain line, mm.
 _BLOCK: Final = 1.6
 _FROM_GRAIN: Final = 4.0
@@ -95,6 +96,8 @@ def _edge_words(piece: Piece, widths: Widths) -> list[str]:
         named.append(NARROW)
     if piece.layer != "interfacing" and any(widths.is_hollow(edge) for edge in piece.edges):
         named.append(HOLLOW)
+    if piece.layer != "interfacing" and any(widths.is_darted(edge) for edge in piece.edges):
+        named.append(DART)
     folded = any(edge.kind == "fold" for edge in piece.edges)
     return [*dict.fromkeys(named), "Grain along the fold" if folded else "Grain parallel to the selvage"]
 

@@ -1,5 +1,6 @@
 """The cut line of a piece: each edge of its outline moved out by its own allowance."""
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -13,7 +14,7 @@ from panelwright.geometry.corner import Arm, CornerStyle, Run, at_fold, dot, mee
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.strip import Strip, strips
 from panelwright.geometry.tolerances import TOLERANCES
-from panelwright.geometry.union import CutRun, united
+from panelwright.geometry.union import NARROW, CutRun, united
 
 # A corner that turns right by less than this still counts as running on smoothly (sine of the angle).
 _STRAIGHT = -1e-4
@@ -90,7 +91,7 @@ def cut_line(edges: tuple[Allowance, ...]) -> CutLine:
             raise GeometryError("the edges of an outline do not follow one another")
     bare = strips([edge.curve for edge in edges], [edge.width for edge in edges])
     runs = [strip.run for strip in bare]
-    plain, filled = all(strip.regular for strip in bare), []
+    plain, filled, notched = all(strip.regular for strip in bare), [], False
     for k, edge in enumerate(edges):
         n = (k + 1) % len(edges)
         corner, arms = complex(bare[k].line[-1]), _arms(edge, edges[n], bare[k], bare[n])
@@ -101,12 +102,13 @@ def cut_line(edges: tuple[Allowance, ...]) -> CutLine:
             filled.append(k)
         elif edge.width or edges[n].width:
             plain = False
+            notched = notched or dot(arms[0].out, arms[1].out) > math.cos(NARROW)
     if plain:
         points, owned = _chained(runs)
         if shapely.is_valid(shapely.polygons(points)):
             return CutLine(frozen(points), owned)
     folds = [k for k, edge in enumerate(edges) if edge.fold]
-    points, owned = united([strip.line for strip in bare], runs, [edge.width for edge in edges], filled, folds)
+    points, owned = united([strip.line for strip in bare], runs, [edge.width for edge in edges], filled, folds, notched)
     return CutLine(frozen(points), owned)
 
 
