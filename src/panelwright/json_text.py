@@ -17,6 +17,7 @@ _KINDS: Final = {
     "panelwright-drawn/1": "pieces read off paper",
     "garment-lay/1": "a lay to plan",
     "panelwright-fitting/1": "fitting notes",
+    "panelwright-group/1": "a group",
     "panelwright-trace/1": "a block that is being traced",
 }
 

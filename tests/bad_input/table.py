@@ -385,7 +385,7 @@ WORDS = (
         "nothing",
         "",
         "a command is missing; those known are open, demo, chart, block, make, sheet, read, own, check, paper, hand, "
-        "order, review, lay, widths, write, and `panelwright --help` tells more",
+        "order, review, lay, widths, buy, write, and `panelwright --help` tells more",
     ),
     asked("unknown command", "mkae w.json d.json", "'mkae' is not a command; did you mean make?"),
     asked("unknown option", "make w.json d.json --papre a4", "'--papre' is not known here; did you mean --paper?"),

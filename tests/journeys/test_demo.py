@@ -117,6 +117,7 @@ def check_index(folder: Path, garments: int) -> None:
     links = Links(folder / "index.html").found
     assert [link for link in links if not (folder / link).is_file()] == []
     assert len([link for link in links if link.endswith("pattern.json")]) == garments
+    assert {"group.json", "shopping/shopping-list.pdf", "shopping/shopping-list.csv"} <= set(links)
     assert "http" not in (folder / "index.html").read_text(encoding="utf-8")
 
 

@@ -24,6 +24,7 @@ COMMANDS = {
     "review": "hold a learner's drawn pattern against the design, with a feedback sheet",
     "lay": "plan a short lay for a garment, or for pieces given as outlines, and draw it",
     "widths": "how much cloth a garment needs from narrow and from wide cloth, as table and plot",
+    "buy": "a group's garments to one shopping list: lays, metres, notions, cost",
     "write": "write a pattern as a drawing that other programs open: DXF or SVG, full scale",
 }
 _EXAMPLES = {
@@ -42,6 +43,7 @@ _EXAMPLES = {
     "review": "panelwright review w-07.json lantern-01.json learner-04.json --out learner-04-feedback.pdf",
     "lay": "panelwright lay w-07.json lantern-01.json --seconds 60 --draw lantern-lay.pdf",
     "widths": "panelwright widths w-07.json lantern-01.json --widths 90,115,140,150 --out lantern-widths.pdf",
+    "buy": "panelwright buy festival.json --lay-seconds 20 --out festival-shopping",
     "write": "panelwright write w-07-lantern/pattern.json --to dxf --out lantern.dxf",
 }
 _WEARER = "measurements file (or give --size instead)"
@@ -184,6 +186,12 @@ def command_parser() -> argparse.ArgumentParser:
     made["widths"].add_argument("--lay-seconds", metavar="N", help="look so long for a short lay on each width")
     made["widths"].add_argument("--out", metavar="FILE", help="a .pdf, .svg or .png; default: named after the work")
     made["widths"].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
+
+    made["buy"].add_argument("files", nargs="*", metavar="GROUP.json", help="garments, cloths and prices")
+    made["buy"].add_argument("--lay-seconds", metavar="N", help="look so long for a short lay, each time one is laid")
+    made["buy"].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the group")
+    made["buy"].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
+    made["buy"].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
 
     made["write"].add_argument(
         "files", nargs="*", metavar="PATTERN", help="a pattern file, or the folder that it is in"

@@ -32,18 +32,21 @@ _GAP: Final = 3.0
 _BESIDE: Final = 8.0
 
 
-def lay_sheets(lay: Lay, heading: Heading, paper: Paper, reduction: int | None = None) -> tuple[Sheet, ...]:
+def lay_sheets(
+    lay: Lay, heading: Heading, paper: Paper, reduction: int | None = None, words: str = ""
+) -> tuple[Sheet, ...]:
     """One lay on as many pages, lying crosswise, as it needs; long lays go on in further strips.
 
     What has no room for its words carries a number, and is listed beside the lay, below it or on a page more. With a
-    `reduction` (10 for 1:10) cloth that is too wide for the paper gets a sheet that is as large as it needs.
+    `reduction` (10 for 1:10) cloth that is too wide for the paper gets a sheet that is as large as it needs. `words`
+    stand at the head instead of what to buy.
     """
     if reduction is not None:
-        pages = _Pages(lay, heading, paper, reduction)
+        pages = _Pages(lay, heading, paper, reduction, words)
         return (pages if pages.fits else pages.on_one_sheet()).sheets()
     tried: list[_Pages] = []
     for reduction in REDUCTIONS:
-        pages = _Pages(lay, heading, paper, reduction)
+        pages = _Pages(lay, heading, paper, reduction, words)
         if pages.fits or reduction == REDUCTIONS[-1]:
             tried.append(pages)
             if pages.count == 1 or reduction >= USUAL:
@@ -98,6 +101,7 @@ class _Pages:
     heading: Heading
     paper: Paper
     reduction: int
+    words: str
 
     @property
     def fits(self) -> bool:
@@ -132,7 +136,8 @@ class _Pages:
 
     def _head(self, name: str) -> Drawing:
         paper, unit = self.paper, self.heading.unit
-        notes = [*self.heading.notes(_scale_name(self.reduction)), buying_words(self.lay, unit)]
+        words = self.words or buying_words(self.lay, unit)
+        notes = [*self.heading.notes(_scale_name(self.reduction)), words]
         notes.append(" ".join(lay_notes(self.lay, unit)))  # one paragraph leaves the lay more room
         return heading_drawing(self.heading, notes, name, paper.margin, paper.width - paper.margin, paper.inner_height)
 

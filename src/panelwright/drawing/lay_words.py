@@ -8,16 +8,26 @@ from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.lay.lay import Lay
 
 
+def group_words(lay: Lay, number: int, of: int, unit: Unit) -> str:
+    """`Outer cloth, 140.0 cm wide, spread out, right side up: lay 1 of 2. It is 345.0 cm long; 71 % of it …`"""
+    which = f"lay {number} of {of}" if of > 1 else "one lay"
+    length = format_length(lay.length, unit)
+    return f"{_lying(lay, unit)}: {which}. It is {length} long; {100 * lay.use:.0f} % of it becomes pieces."
+
+
 def buying_words(lay: Lay, unit: Unit) -> str:
     """`Outer cloth, 140.0 cm wide, folded lengthwise: buy 40.0 cm. The lay is 34.5 cm long and uses 61 % of it.`"""
-    name = cloth_words(lay.cloth.name)
-    way = "folded lengthwise, right sides together" if lay.folded else "spread out, right side up"
-    width, buy, length = (format_length(value, unit) for value in (lay.cloth.width, lay.to_buy, lay.length))
+    buy, length = (format_length(value, unit) for value in (lay.to_buy, lay.length))
     cost = "" if lay.cost is None else f" ({lay.cost:.2f} at {lay.cloth.price:.2f} a metre)"
     return (
-        f"{name[:1].upper()}{name[1:]}, {width} wide, {way}: buy {buy}{cost}. "
-        f"The lay is {length} long; {100 * lay.use:.0f} % of it becomes pieces."
+        f"{_lying(lay, unit)}: buy {buy}{cost}. The lay is {length} long; {100 * lay.use:.0f} % of it becomes pieces."
     )
+
+
+def _lying(lay: Lay, unit: Unit) -> str:
+    name = cloth_words(lay.cloth.name)
+    way = "folded lengthwise, right sides together" if lay.folded else "spread out, right side up"
+    return f"{name[:1].upper()}{name[1:]}, {format_length(lay.cloth.width, unit)} wide, {way}"
 
 
 def lay_notes(lay: Lay, unit: Unit) -> list[str]:

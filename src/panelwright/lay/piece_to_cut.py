@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from shapely import Polygon
 
 from panelwright.finish.cut_piece import Cut, CutPiece, CuttingPattern
 from panelwright.geometry.arrays import Array, frozen
@@ -56,6 +57,12 @@ class PieceToCut:
     def spare(self) -> int:
         """How many too many come out of folded cloth, where every cut gives one of each hand."""
         return 0 if self.fold is not None else abs(self.face_up - self.face_down)
+
+    @cached_property
+    def area(self) -> float:
+        """Of all that is cut, mm²: one that is drawn by halves counts whole."""
+        whole = 2 if self.fold is not None else 1
+        return whole * self.count * float(Polygon(self.outline).area)
 
     @cached_property
     def up(self) -> float:

@@ -21,6 +21,13 @@ _LINKS: Final = {
     "sign-off": "sign-off page (private)",
     "pattern.json": "pattern file",
 }
+_BOUGHT: Final = {
+    "shopping-list.pdf": "shopping list",
+    "shopping-list.txt": "as text",
+    "shopping-list.csv": "as a table (CSV)",
+    "group-lays.pdf": "the lays",
+    "group.json": "the group’s file",
+}
 _STYLE: Final = """
 body { margin: 0 auto; box-sizing: border-box; max-width: 76rem; padding: 2rem 1.5rem 4rem; background: #f6f2e9;
   color: #2d2a26;
@@ -57,8 +64,8 @@ class Entry:
     files: tuple[str, ...]
 
 
-def index_page(entries: Sequence[Entry]) -> str:
-    """The page, grouped by dancer."""
+def index_page(entries: Sequence[Entry], bought: Sequence[str] = ()) -> str:
+    """The page, grouped by dancer; `bought` are the files of what they buy together, as paths from the page."""
     everything = [finding for entry in entries for finding in entry.findings]
     rows = [
         _dancer(wearer, role, list(own)) for (wearer, role), own in groupby(entries, key=lambda e: (e.wearer, e.role))
@@ -77,10 +84,17 @@ def index_page(entries: Sequence[Entry]) -> str:
 printed: {escape(counts_in_words(everything))}. Every warning says in its findings file what to do about it.</p>
 <p>Print at 100 %, without “fit to page”, and measure the square on the first page. Sew a toile before you cut good
 cloth. The sign-off page has the wearer’s measurements on it: hand it to the wearer.</p>
-{"".join(rows)}
+{_shopping(bought)}{"".join(rows)}
 </body>
 </html>
 """
+
+
+def _shopping(bought: Sequence[str]) -> str:
+    links = " · ".join(
+        f'<a href="{escape(file)}">{_BOUGHT[name]}</a>' for name in _BOUGHT for file in bought if file.endswith(name)
+    )
+    return f"<p>All of it bought and laid together: {links}</p>\n" if links else ""
 
 
 def _dancer(wearer: str, role: str, entries: Iterable[Entry]) -> str:

@@ -1,22 +1,28 @@
 """The demo: the dancers of the troupe in their designs, from measurements to sheets, in one folder."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from panelwright.app.demo.index_page import Entry, index_page
-from panelwright.app.demo.troupe import DANCED, Dancer, DemoDesign, designs, troupe
-from panelwright.app.garment import make_garment
+from panelwright.app.demo.troupe import DANCED, Dancer, DemoDesign, designs, group_text, troupe
+from panelwright.app.garment import Garment, make_garment
 from panelwright.app.garment_folder import write_garment
+from panelwright.app.group import load_group
 from panelwright.app.output_folder import open_folder
 from panelwright.app.paper import PaperChoice
 from panelwright.app.progress import Progress, unheard
+from panelwright.app.shopping import shopping_for
+from panelwright.app.shopping_folder import write_shopping
 from panelwright.blocks.block import Block
 from panelwright.blocks.options import BlockOptions
 from panelwright.finding import Finding
 from panelwright.saved_file import save
 
 INDEX: Final = "index.html"
+GROUP: Final = "group.json"
+SHOPPING: Final = "shopping"
 Blocks = dict[tuple[str, BlockOptions], Block]
 
 
@@ -57,38 +63,56 @@ def make_demo(folder: Path, choice: PaperChoice | None = None, progress: Progres
     entries: list[Entry] = []
     blocks: Blocks = {}
     pairs = [(dancer, cut) for dancer in dancers for cut in cuts if dancer.wearer.ref in DANCED[cut.design.ref]]
+    garments: dict[tuple[str, str], Garment] = {}
     for done, (dancer, cut) in enumerate(pairs):
         what = f"{cut.design.title}, for {dancer.wearer.ref}, {dancer.role}"
         told = _standing(progress, done, len(pairs), what)
-        entries.append(_made(dancer, cut, blocks, folder, choice or PaperChoice(), told))
+        garment, entry = _made(dancer, cut, blocks, folder, choice or PaperChoice(), told)
+        garments[dancer.wearer.ref, cut.design.ref] = garment
+        entries.append(entry)
+    told = _standing(progress, len(pairs) - 1, len(pairs), "what the troupe buys together")
+    bought = _bought(garments, folder, choice or PaperChoice(), told)
     index = folder / INDEX
-    save(index, index_page(entries).encode())
+    save(index, index_page(entries, bought).encode())
     progress(len(pairs), len(pairs), "done")
     return Demo(folder, index, tuple(entries))
 
 
 def _made(
     dancer: Dancer, cut: DemoDesign, blocks: Blocks, folder: Path, choice: PaperChoice, progress: Progress
-) -> Entry:
+) -> tuple[Garment, Entry]:
     """One garment made and written. Designs with the same block options share the dancer's block."""
     key = (dancer.wearer.ref, cut.design.block_options)
     garment = make_garment(dancer.wearer, cut.design, progress, choice.unit, blocks.get(key))
     blocks[key] = garment.block
     own = Path("garments") / f"{cut.design.ref}-{dancer.wearer.ref}"
     files = write_garment(garment, open_folder(folder / own), choice, progress)
-    return Entry(
+    entry = Entry(
         wearer=dancer.wearer.ref,
         role=dancer.role,
         title=cut.design.title,
         findings=garment.findings,
         files=tuple((own / file.name).as_posix() for file in files),
     )
+    return garment, entry
+
+
+def _bought(
+    garments: Mapping[tuple[str, str], Garment], folder: Path, choice: PaperChoice, progress: Progress
+) -> tuple[str, ...]:
+    """The troupe's shopping written from the garments as they were made; its files, as paths from the folder."""
+    group = load_group(folder / GROUP)
+    made = [garments[own.wearer.ref, own.design.ref] for own in group.garments]
+    shopping = shopping_for(group, made, choice.unit, progress=progress)
+    files = write_shopping(shopping, open_folder(folder / SHOPPING), choice)
+    return (GROUP, *((Path(SHOPPING) / file.name).as_posix() for file in files))
 
 
 def _write_sources(folder: Path, dancers: tuple[Dancer, ...], cuts: tuple[DemoDesign, ...]) -> None:
     wearers, plans = open_folder(folder / "wearers"), open_folder(folder / "designs")
     for dancer in dancers:
         save(wearers / f"{dancer.wearer.ref}.json", dancer.text.encode())
+    save(folder / GROUP, group_text().encode())
     for cut in cuts:
         save(plans / f"{cut.design.ref}.json", cut.text.encode())
 

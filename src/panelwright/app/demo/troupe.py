@@ -59,5 +59,10 @@ def designs() -> Iterator[DemoDesign]:
         yield DemoDesign(read_design(text), text)
 
 
+def group_text() -> str:
+    """The file of what the troupe buys together; it names its wearers and designs from the demo's folder."""
+    return _data("group-festival.json")
+
+
 def _data(name: str) -> str:
     return files(__package__).joinpath("data", name).read_text(encoding="utf-8")
