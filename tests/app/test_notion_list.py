@@ -62,9 +62,7 @@ def test_a_cord_of_no_known_length_is_counted() -> None:
 
 
 def test_a_price_for_what_nobody_needs_is_refused() -> None:
-    with pytest.raises(
-        InputError, match=r'no garment needs "hooks and eyes"; did you mean hook and eye\?'
-    ):
+    with pytest.raises(InputError, match=r'no garment needs "hooks and eyes"; did you mean hook and eye\?'):
         notions_to_buy(NEEDED, {"hooks and eyes": 0.1})
     with pytest.raises(InputError, match="no garment needs notions"):
         notions_to_buy([], {"zip": 1.0})
