@@ -1,5 +1,7 @@
 """Short lays of real garments: no longer than the first lay, sound by the outside verifier, in the right hands."""
 
+import json
+import signal
 from collections import Counter
 from pathlib import Path
 
@@ -9,6 +11,7 @@ from lay.garment_instance import lay_verifier, written
 from panelwright.app.demo.troupe import designs
 from panelwright.app.garment import make_garment
 from panelwright.body.size_table import size
+from panelwright.cli.console import Console
 from panelwright.cli.main import main
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.lay.cloth import Cloth
@@ -76,3 +79,40 @@ def test_a_time_that_is_none_is_refused(
     assert main(["make", "d.json", "--size", "88", "--lay-seconds", value]) == 2
     assert sentence in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == [tmp_path / "d.json"]
+
+
+def test_ctrl_c_ends_the_search_and_the_best_lay_is_drawn(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told: list[str] = []
+
+    def pressed(_console: Console, _done: int, _total: int, what: str) -> None:
+        told.append(what)
+        if what.endswith(" cm"):  # a search tells
+            signal.raise_signal(signal.SIGINT)
+
+    monkeypatch.setattr(Console, "progress", pressed)
+    monkeypatch.chdir(tmp_path)
+    Path("d.json").write_text('{"format": "panelwright-design/1", "ref": "d", "title": "Plain"}', encoding="utf-8")
+    before = signal.getsignal(signal.SIGINT)
+    assert main(["lay", "d.json", "--size", "88", "--seconds", "3000", "--draw", "lay.svg", "--json"]) == 0
+    assert signal.getsignal(signal.SIGINT) is before
+    facts = json.loads(capsys.readouterr().out)
+    assert len(facts["lays"]) == sum(what.endswith(" cm") for what in told)
+    assert Path("lay.svg").is_file()
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (["--cores", "0"], "--cores is 0; give between 1 and 64"),
+        (["--cores", "both"], "--cores takes a whole number"),
+    ],
+)
+def test_cores_that_cannot_be_are_refused(
+    words: list[str], sentence: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("d.json").write_text('{"format": "panelwright-design/1", "ref": "d", "title": "Plain"}', encoding="utf-8")
+    assert main(["lay", "d.json", "--size", "88", "--draw", "lay.svg", *words]) == 2
+    assert sentence in capsys.readouterr().err
