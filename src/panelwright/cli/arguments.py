@@ -14,6 +14,7 @@ COMMANDS = {
     "chart": "print a blank measuring chart: every measurement with its picture",
     "block": "measurements to a fitted block",
     "make": "measurements and a design to a checked cutting pattern, with its sheets",
+    "toile": "measurements and a design to a toile: one layer to try on, and a sheet for the fitting notes",
     "sheet": "print the reference sheet that lies beside paper pieces on a photo",
     "read": "photos or drawings (DXF, SVG) of paper pieces to a table of points for `own`",
     "own": "your own block, from points on paper, to a checked pattern with its sheets",
@@ -33,6 +34,7 @@ _EXAMPLES = {
     "chart": "panelwright chart --units inches --out measuring-chart.pdf",
     "block": "panelwright block w-07.json --options lantern-01.json --out w-07-block",
     "make": "panelwright make w-07.json lantern-01.json --out w-07-lantern --paper letter --units inches",
+    "toile": "panelwright toile w-07.json lantern-01.json --out w-07-toile",
     "sheet": "panelwright sheet --paper letter",
     "read": "panelwright read front.jpg back.jpg --scale quarter --allowance 0 --out my-block.json",
     "own": "panelwright own my-block.json --wearer w-07.json --true --out my-block",
@@ -115,6 +117,7 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("make", "check"):
         of = "[MEASUREMENTS.json] DESIGN.json" if name == "make" else "PATTERN.json | [MEASUREMENTS.json] DESIGN.json"
         made[name].add_argument("files", nargs="*", metavar="FILE", help=of)
+    made["toile"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json] DESIGN.json")
     made["make"].add_argument("--lay-seconds", metavar="N", help="look so long for a short lay on each cloth")
     made["hand"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json ...] DESIGN.json")
     made["hand"].add_argument("--learners", metavar="N", help="a pack for each of so many learners, with an index")
@@ -129,11 +132,11 @@ def command_parser() -> argparse.ArgumentParser:
     )
     made["review"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the pieces")
     made["review"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
-    for name in ("block", "make", "check", "order", "lay"):
+    for name in ("block", "make", "toile", "check", "order", "lay"):
         made[name].add_argument(
             "--fitting", metavar="FITTING.json", help="the wearer's fitting notes, carried out on the block first"
         )
-    for name in ("block", "make", "check", "hand", "order", "review", "lay", "widths"):
+    for name in ("block", "make", "toile", "check", "hand", "order", "review", "lay", "widths"):
         made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")
 
     made["sheet"].add_argument("--out", metavar="FILE", help="write here; default: reference-sheet.pdf")
@@ -201,10 +204,23 @@ def command_parser() -> argparse.ArgumentParser:
         "--out", metavar="FILE", help="write here; default: pattern.dxf, as the pattern is named"
     )
 
-    for name in ("block", "make", "own", "paper"):
+    for name in ("block", "make", "toile", "own", "paper"):
         made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
         made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
-    for name in ("chart", "block", "make", "own", "check", "paper", "hand", "order", "review", "lay", "widths"):
+    for name in (
+        "chart",
+        "block",
+        "make",
+        "toile",
+        "own",
+        "check",
+        "paper",
+        "hand",
+        "order",
+        "review",
+        "lay",
+        "widths",
+    ):
         made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
     return parser
 
