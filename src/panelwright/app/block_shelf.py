@@ -1,25 +1,31 @@
 """Blocks that were made, kept for as long as they are used: one takes seconds, a design on it hundredths."""
 
 from collections import OrderedDict
+from collections.abc import Callable
 from threading import Lock
-from typing import Final
+from typing import Final, Generic, TypeVar
 
+from panelwright.app.paper_block import PaperBlock, paper_block
+from panelwright.app.trace_file import read_trace, traced_pattern
 from panelwright.blocks.block import Block
 from panelwright.blocks.make_block import make_block
 from panelwright.blocks.options import BlockOptions
+from panelwright.body.measurement_file import read_measurements
 from panelwright.body.measurements import Measurements
+from panelwright.body.units import Unit
 
 KEPT: Final = 32
+Key = TypeVar("Key")
+Made = TypeVar("Made")
 
 
 class BlockShelf:
-    """The last blocks, by wearer and options; several threads may use one shelf."""
+    """The last blocks, by wearer and options, and the last traced ones; several threads may use one shelf."""
 
     def __init__(self, kept: int = KEPT) -> None:
-        """An empty shelf; beyond `kept` blocks the one that was longest not asked for goes."""
-        self._kept = kept
-        self._blocks: OrderedDict[tuple[Measurements, BlockOptions], Block] = OrderedDict()
-        self._looking, self._making = Lock(), Lock()
+        """An empty shelf; beyond `kept` blocks of a sort the one that was longest not asked for goes."""
+        self._blocks = _Kept[tuple[Measurements, BlockOptions], Block](kept)
+        self._traced = _Kept[tuple[str, str | None, bool, Unit], PaperBlock](kept)
 
     def block(self, wearer: Measurements, options: BlockOptions) -> Block:
         """The block of a wearer, made where the shelf has none.
@@ -27,21 +33,52 @@ class BlockShelf:
         Raises:
             BlockError: if these measurements and options give none.
         """
-        key = (wearer, options)
-        found = self._found(key)
-        if found is not None:
-            return found
-        with self._making:  # who waited may find it made meanwhile
-            block = self._found(key) or make_block(wearer, options)
-        with self._looking:
-            self._blocks[key] = block
-            while len(self._blocks) > self._kept:
-                self._blocks.popitem(last=False)
-        return block
+        return self._blocks.found((wearer, options), lambda: make_block(wearer, options))
 
-    def _found(self, key: tuple[Measurements, BlockOptions]) -> Block | None:
+    def traced(self, trace: str, wearer: str | None, true: bool, unit: Unit) -> PaperBlock:
+        """A traced block, made where the shelf has none.
+
+        Args:
+            trace: text of its document.
+            wearer: text of the measurements that it is held against, or None.
+            true: whether it is trued.
+            unit: of its findings.
+
+        Raises:
+            InputError: if it is not traced to the end, or its pieces make no pattern.
+        """
+
+        def made() -> PaperBlock:
+            worn_by = None if wearer is None else read_measurements(wearer)
+            return paper_block(traced_pattern(read_trace(trace)), worn_by, true, unit)
+
+        return self._traced.found((trace, wearer, true, unit), made)
+
+
+class _Kept(Generic[Key, Made]):
+    """The last results of one sort."""
+
+    def __init__(self, kept: int) -> None:
+        self._kept = kept
+        self._results: OrderedDict[Key, Made] = OrderedDict()
+        self._looking, self._making = Lock(), Lock()
+
+    def found(self, key: Key, make: Callable[[], Made]) -> Made:
+        """The result of a key, made where none is kept."""
+        known = self._known(key)
+        if known is not None:
+            return known
+        with self._making:  # who waited may find it made meanwhile
+            made = self._known(key) or make()
         with self._looking:
-            block = self._blocks.get(key)
-            if block is not None:
-                self._blocks.move_to_end(key)
-            return block
+            self._results[key] = made
+            while len(self._results) > self._kept:
+                self._results.popitem(last=False)
+        return made
+
+    def _known(self, key: Key) -> Made | None:
+        with self._looking:
+            known = self._results.get(key)
+            if known is not None:
+                self._results.move_to_end(key)
+            return known

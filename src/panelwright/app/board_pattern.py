@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from panelwright.app.board_piece import Document, board_piece, pair
 from panelwright.app.drawn_design import DrawnDesign
 from panelwright.app.seam_places import seam_places
+from panelwright.app.steps_possible import steps_not_possible
 from panelwright.app.usual_values import usual_values
 from panelwright.design.handle import Handle
 from panelwright.design.step import Step
@@ -52,6 +53,7 @@ def board_pattern(
         "handles": [_handle(handle, held is None) for handle in _handles(drawn, held)],
         "seams": [_seam(seam, drawn.cutting.pattern) for seam in drawn.cutting.pattern.seams],
         "lines": _lines(drawn.pattern),
+        "not_possible": {} if held else steps_not_possible(drawn.block.pattern),
         "levels": [level_facts(level) for level in drawn.cutting.pattern.levels],
         **({"seam_places": _seam_places(drawn)} if drawn.checked else {}),
         "findings": (

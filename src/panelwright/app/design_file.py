@@ -22,7 +22,7 @@ from pydantic import Field
 from panelwright.app.block_record import BlockRecord, Record
 from panelwright.app.cloth_record import ClothRecord, ClothRecords, cloths_from
 from panelwright.app.finish_record import FinishRecord
-from panelwright.app.garment_design import DEFAULT_STEPS, GarmentDesign
+from panelwright.app.garment_design import DEFAULT_STEPS, REF_PATTERN, GarmentDesign, Traced
 from panelwright.app.record_text import record_in
 from panelwright.checks.wearing import Wearing
 from panelwright.design.step_file import step_list_from_json, steps_to_json
@@ -43,6 +43,13 @@ class WearingRecord(Record):
     boned: bool = False
 
 
+class TracedRecord(Record):
+    """The traced block of the workroom that the design lies on."""
+
+    ref: Annotated[str, Field(pattern=f"^{REF_PATTERN}$")]
+    true: bool = True
+
+
 class DesignRecord(Record):
     """A design file. Steps are read by `step_file`."""
 
@@ -54,6 +61,7 @@ class DesignRecord(Record):
     finish: FinishRecord = FinishRecord()
     wearing: WearingRecord = WearingRecord()
     cloth_to_buy: ClothRecords = Field(default={})
+    traced: TracedRecord | None = None
 
 
 def load_design(path: Path) -> GarmentDesign:
@@ -84,8 +92,9 @@ def read_design(text: str) -> GarmentDesign:
     listed = StepList(DEFAULT_STEPS) if record.steps is None else step_list_from_json(record.steps)
     wearing = Wearing(record.wearing.cloth, record.wearing.boned)
     cloths = cloths_from(record.cloth_to_buy, tuple(dict.fromkeys(astuple(finish.cloths))))
+    traced = None if record.traced is None else Traced(record.traced.ref, record.traced.true)
     return GarmentDesign(
-        record.ref, record.title, block, listed.steps, finish, wearing, cloths, listed.off, listed.notes
+        record.ref, record.title, block, listed.steps, finish, wearing, cloths, listed.off, listed.notes, traced
     )
 
 
@@ -100,6 +109,7 @@ def design_document(design: GarmentDesign) -> dict[str, object]:
         finish=FinishRecord.of(design.finish),
         wearing=WearingRecord(cloth=design.wearing.cloth, boned=design.wearing.boned),
         cloth_to_buy={cloth.name: ClothRecord.of(cloth) for cloth in design.cloths},
+        traced=None if design.traced is None else TracedRecord(ref=design.traced.ref, true=design.traced.true),
     )
     return record.model_dump(mode="json", by_alias=True, exclude_none=True)
 

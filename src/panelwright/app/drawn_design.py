@@ -1,16 +1,19 @@
 """A design drawn for a wearer as far as it can be: what a page shows while its maker is still at work."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final
 
 from panelwright.app.cut_off import told_outcomes
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.lay import wide_enough
+from panelwright.app.own_block import checked_on_paper
+from panelwright.app.paper_block import PaperBlock
 from panelwright.blocks.block import Block
 from panelwright.body.plausibility import questions
 from panelwright.body.units import Unit
 from panelwright.body.worded_length import worded_in
-from panelwright.checks import check
+from panelwright.checks import Wearing, check
 from panelwright.checks.inspection import by_severity
 from panelwright.design.handle import Handle, asks_for_before, dragged, handles
 from panelwright.design.replay import Design, Outcome, Replay, replay
@@ -35,7 +38,7 @@ class DrawnDesign:
 
     Attributes:
         design: what was asked for.
-        block: the wearer's block before any step.
+        block: the wearer's block before any step, or one read off paper.
         steps: those that were carried out or tried, default edges among them.
         outcomes: one for each of them: a step that failed says why and the others go on.
         pattern: the block after them.
@@ -45,7 +48,7 @@ class DrawnDesign:
     """
 
     design: GarmentDesign
-    block: Block
+    block: Block | PaperBlock
     steps: Design
     outcomes: tuple[Outcome, ...]
     pattern: Pattern
@@ -94,7 +97,11 @@ class DrawnDesign:
 
 
 def draw_design(
-    design: GarmentDesign, block: Block, unit: Unit = Unit.CM, upto: str | None = None, before: bool = False
+    design: GarmentDesign,
+    block: Block | PaperBlock,
+    unit: Unit = Unit.CM,
+    upto: str | None = None,
+    before: bool = False,
 ) -> DrawnDesign:
     """The design with all layers, checked.
 
@@ -113,15 +120,27 @@ def draw_design(
         outcomes = told_outcomes(steps, block.pattern, made)
         pattern = replace(made.pattern, title=design.title)
         cutting, fault = _finished(pattern, replace(design.finish, unit=unit))
-    given = (*questions(block.wearer, unit), *block.findings, *fault)
-    wearing = replace(design.wearing, unit=unit)
-    findings = check(cutting, block.wearer, wearing, block.strain_p95, given, block.pattern)
+    findings = _checked(cutting, block, replace(design.wearing, unit=unit), fault)
     _, unlaid = wide_enough(cutting, design.cloths, unit)
     return DrawnDesign(design, block, steps, outcomes, pattern, cutting, by_severity((*findings, *unlaid)))
 
 
+def _checked(
+    cutting: CuttingPattern, block: Block | PaperBlock, wearing: Wearing, fault: tuple[Finding, ...]
+) -> Iterable[Finding]:
+    asked = () if block.wearer is None else questions(block.wearer, wearing.unit)
+    if isinstance(block, PaperBlock):
+        return checked_on_paper(cutting, block, wearing, designed=True, given=(*asked, *fault))
+    given = (*asked, *block.findings, *fault)
+    return check(cutting, block.wearer, wearing, block.strain_p95, given, block.pattern)
+
+
 def sketch_design(
-    design: GarmentDesign, block: Block, unit: Unit = Unit.CM, held: str = "", before: DrawnDesign | None = None
+    design: GarmentDesign,
+    block: Block | PaperBlock,
+    unit: Unit = Unit.CM,
+    held: str = "",
+    before: DrawnDesign | None = None,
 ) -> DrawnDesign:
     """The design's outer pieces alone, unchecked: quick enough to follow a hand.
 

@@ -26,7 +26,7 @@ def findings_text(title: str, wearer: str, findings: Sequence[Finding]) -> str:
     """The page: whether anything is wrong, then each finding with its remedy, the gravest first."""
     ready = not counted(findings)["error"]
     verdict = "Checked" if ready else "NOT ready to cut"
-    parts = [f"{title}, for {wearer}", f"{verdict}: {counts_in_words(findings)}."]
+    parts = [f"{title}, for {wearer}" if wearer else title, f"{verdict}: {counts_in_words(findings)}."]
     for severity in SEVERITIES:
         found = [finding for finding in findings if finding.severity == severity]
         if found:

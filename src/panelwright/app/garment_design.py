@@ -32,6 +32,19 @@ DEFAULT_STEPS: Final[tuple[Step, ...]] = (TOP_STEP, HEM_STEP)
 
 
 @dataclass(frozen=True)
+class Traced:
+    """The traced block of the workroom that a design lies on.
+
+    Attributes:
+        ref: of the block.
+        true: whether it is trued first.
+    """
+
+    ref: str
+    true: bool = True
+
+
+@dataclass(frozen=True)
 class GarmentDesign:
     """What a design file holds.
 
@@ -46,6 +59,7 @@ class GarmentDesign:
         cloths: what is known of the cloths that it is cut from.
         off: uids of steps that are kept and not carried out: the garment is as if they were not there.
         notes: uid -> what the maker noted on the step.
+        traced: the traced block that it lies on; then `block` says nothing, and no edge is put in by default.
 
     Raises:
         InputError: if the reference or title cannot be, or a step that is switched off or noted on is not there.
@@ -60,6 +74,7 @@ class GarmentDesign:
     cloths: tuple[Cloth, ...] = ()
     off: frozenset[str] = frozenset()
     notes: Mapping[str, str] = field(default_factory=dict)
+    traced: Traced | None = None
 
     def __post_init__(self) -> None:
         if not re.fullmatch(REF_PATTERN, self.ref):
@@ -76,6 +91,8 @@ class GarmentDesign:
     @property
     def design(self) -> Design:
         """The steps, ready to replay on a block; a default edge comes before those that were chosen."""
+        if self.traced is not None:
+            return Design(self.ref, self.title, self.steps, self.off)
         return Design(self.ref, self.title, (*self._missing_edges(), *self.steps), self.off)
 
     @property
@@ -92,8 +109,14 @@ class GarmentDesign:
         """The options of its block: up to the shoulder where a step needs that, whatever the design says.
 
         Raises:
-            InputError: if the panels that were chosen allow no shoulder.
+            InputError: if the panels that were chosen allow no shoulder, or the design lies on a traced block.
         """
+        if self.traced is not None:
+            raise InputError(
+                f"{self.ref}: it is made on the traced block {quoted(self.traced.ref)}, not on measurements: save that "
+                "block's table on its page, and give `panelwright own` the table and this design",
+                "traced",
+            )
         needing = next(
             (
                 (number, step)

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.block_under import block_under
 from panelwright.app.board_pattern import board_pattern
 from panelwright.app.board_piece import Document
 from panelwright.app.board_places import board_places
@@ -13,6 +14,7 @@ from panelwright.app.drawn_design import DrawnDesign, draw_design, sketch_design
 from panelwright.app.drawn_edge import drawn_over
 from panelwright.app.finding_lead import finding_lead
 from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.paper_block import PaperBlock
 from panelwright.app.remedied import Remedied
 from panelwright.app.remedy import remedy
 from panelwright.app.workroom_faults import ChangedElsewhereError
@@ -26,7 +28,6 @@ from panelwright.app.workroom_item import (
     undone_item,
 )
 from panelwright.blocks.block import Block
-from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
 from panelwright.body.worded_length import worded_in
 from panelwright.design.drawn_line import Stroke
@@ -74,7 +75,7 @@ class OpenDesign:
         """
         self.design, self.wearer = design, wearer
         self._room, self._shelf, self._unit = room, shelf, unit
-        self._body = read_measurements(found_item(room, "wearer", wearer).text)
+        self._body = found_item(room, "wearer", wearer)
         self._places: dict[str, Point] = {}
         self._held: Held | None = None
         self._refused: DesignError | None = None  # why the hand holds nothing, though it dragged
@@ -86,6 +87,12 @@ class OpenDesign:
     def unit(self) -> Unit:
         """Of the lengths that people read."""
         return self._unit
+
+    @property
+    def traced(self) -> str | None:
+        """The traced block that it lies on."""
+        traced = self._shown.design.traced
+        return traced.ref if traced else None
 
     @property
     def version(self) -> int:
@@ -272,8 +279,8 @@ class OpenDesign:
         design = read_design(item.text)
         return Shown(item, design, draw_design(design, self._block(design), self._unit))
 
-    def _block(self, design: GarmentDesign) -> Block:
-        return self._shelf.block(self._body, design.block_options)
+    def _block(self, design: GarmentDesign) -> Block | PaperBlock:
+        return block_under(self._room, self._shelf, design, self._body, self._unit)
 
     def _step(self, uid: str) -> Step:
         for step in self._shown.design.design.steps:

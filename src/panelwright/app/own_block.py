@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Final
 
 from panelwright.app.cut_off import first_fault
 from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.paper_block import PaperBlock, paper_block
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
 from panelwright.body.worded_length import worded_in
@@ -19,13 +19,9 @@ from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
 from panelwright.intake.drawn_pattern import DrawnPattern
-from panelwright.intake.own_findings import check_own_block, left_findings, pencil_findings, suggestion_findings
-from panelwright.intake.own_pattern import pattern_of
-from panelwright.intake.seam_partners import SeamSuggestion, suggested_seams, with_suggestions
-from panelwright.intake.truing import Trued, trued
+from panelwright.intake.seam_partners import SeamSuggestion
+from panelwright.intake.truing import Trued
 from panelwright.pattern.pattern import Pattern
-
-TITLE: Final = "Own block"
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -33,27 +29,41 @@ class OwnBlock:
     """What `make_own_block` returns.
 
     Attributes:
-        as_drawn: the pattern at full scale, before any truing.
-        truing: what truing changes; it is offered even where it was not asked for.
-        is_trued: whether it was asked for.
-        suggestions: seams that the file did not name and that were taken.
+        paper: the block as it was drawn, and trued where that was asked for.
         pattern: the block, trued or not, after the design's steps.
         cutting: its pieces ready to cut.
         findings: errors first.
     """
 
-    as_drawn: Pattern
-    truing: Trued
-    is_trued: bool
-    suggestions: tuple[SeamSuggestion, ...]
+    paper: PaperBlock
     pattern: Pattern
     cutting: CuttingPattern
     findings: tuple[Finding, ...]
 
     @property
+    def as_drawn(self) -> Pattern:
+        """The pattern at full scale, before any truing."""
+        return self.paper.as_drawn
+
+    @property
+    def truing(self) -> Trued:
+        """What truing changes; it is offered even where it was not asked for."""
+        return self.paper.truing
+
+    @property
+    def is_trued(self) -> bool:
+        """Whether truing was asked for."""
+        return self.paper.is_trued
+
+    @property
+    def suggestions(self) -> tuple[SeamSuggestion, ...]:
+        """Seams that the file did not name and that were taken."""
+        return self.paper.suggestions
+
+    @property
     def block(self) -> Pattern:
         """The pattern that steps were carried out on."""
-        return self.truing.pattern if self.is_trued else self.as_drawn
+        return self.paper.pattern
 
     @property
     def title(self) -> str:
@@ -82,22 +92,28 @@ def make_own_block(
         InputError: if the pieces make no pattern.
         DesignError: if a step cannot be carried out on this block.
     """
-    suggestions = suggested_seams(drawn, unit)
-    as_drawn = pattern_of(with_suggestions(drawn, suggestions), wearer)
-    as_drawn = replace(as_drawn, title=(design.title if design else drawn.title) or TITLE)
-    truing = trued(as_drawn)
-    block = truing.pattern if true else as_drawn
+    paper = paper_block(drawn, wearer, true, unit)
     with worded_in(unit):
-        pattern = block if design is None else _designed(design, block)
+        pattern = paper.pattern if design is None else _designed(design, paper.pattern)
     cutting = finish(pattern, replace(design.finish, unit=unit) if design else _plain_finish(drawn, unit))
-    own = (
-        *check_own_block(block, wearer, unit),
-        *suggestion_findings(suggestions),
-        *(left_findings(truing.left) if true else ()),
-        *pencil_findings(block, drawn.scale),
-    )
-    found = by_severity(_checked(cutting, wearer, design, own, block, unit))
-    return OwnBlock(as_drawn, truing, true, suggestions, pattern, cutting, found)
+    wearing = replace(design.wearing if design else Wearing(), unit=unit)
+    found = checked_on_paper(cutting, paper, wearing, designed=design is not None)
+    return OwnBlock(paper, pattern, cutting, by_severity(found))
+
+
+def checked_on_paper(
+    cutting: CuttingPattern, paper: PaperBlock, wearing: Wearing, designed: bool, given: tuple[Finding, ...] = ()
+) -> Iterable[Finding]:
+    """A designed garment for a wearer is checked as every garment, a bare block by the drafting rules and its ease.
+
+    Args:
+        given: what is known already, beside the findings of the block itself.
+    """
+    own, wearer = (*given, *paper.findings), paper.wearer
+    if wearer is not None and designed:
+        return check(cutting, wearer, wearing, given=own, block=paper.pattern)
+    ease = check_ease(cutting.pattern, wearer, Wearing(unit=wearing.unit)) if wearer is not None else ()
+    return (*check_drafting(cutting), *own, *ease)
 
 
 def _plain_finish(drawn: DrawnPattern, unit: Unit) -> Finish:
@@ -106,30 +122,8 @@ def _plain_finish(drawn: DrawnPattern, unit: Unit) -> Finish:
 
 def _designed(design: GarmentDesign, block: Pattern) -> Pattern:
     """The block after the design's own steps. Its upper edge and hem are the maker's: none is put in by default."""
-    for step in design.steps:
-        if step.needs_shoulder and step.uid not in design.off:
-            raise DesignError(
-                f"{design.ref}: {step.label} needs the body under the block, up to the shoulder, and a "
-                "block read off paper has none: draw shoulders and straps on paper, or leave this step out",
-                f"step {step.uid}",
-            )
     made = replay(Design(design.ref, design.title, design.steps, design.off), block)
     fault = first_fault(made.outcomes)
     if fault is not None:
         raise DesignError(f"{design.ref}: {fault[1]}", f"step {fault[0]}")
     return replace(made.pattern, title=design.title)
-
-
-def _checked(
-    cutting: CuttingPattern,
-    wearer: Measurements | None,
-    design: GarmentDesign | None,
-    own: tuple[Finding, ...],
-    block: Pattern,
-    unit: Unit,
-) -> Iterable[Finding]:
-    """A designed garment for a wearer is checked as every garment, a bare block by the drafting rules and its ease."""
-    if wearer is not None and design is not None:
-        return check(cutting, wearer, replace(design.wearing, unit=unit), given=own, block=block)
-    ease = check_ease(cutting.pattern, wearer, Wearing(unit=unit)) if wearer is not None else ()
-    return (*check_drafting(cutting), *own, *ease)

@@ -37,7 +37,7 @@ def write_own_block(own: OwnBlock, folder: Path, choice: PaperChoice, progress: 
     progress(0, whole, pattern_file.name)
     write_pattern(own.cutting, own.findings, pattern_file)
     progress(1, whole, findings_file.name)
-    save(findings_file, findings_text(title, own.pattern.wearer, own.findings).encode())
+    save(findings_file, findings_text(title, own.pattern.worn_by, own.findings).encode())
     progress(2, whole, picture.name)
     job = PrintJob(own.cutting, title, choice, own.block)
     write_svg(truing_sheet(own.truing, job.heading, own.is_trued), picture)

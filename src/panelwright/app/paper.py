@@ -101,7 +101,12 @@ class PrintJob:
         for done, scale in enumerate(self.choice.scales):
             path = folder / file_name(scale, self.choice.paper)
             progress(done, len(self.choice.scales), path.name)
-            write_pdf(self.sheets(scale), path, f"{self.title}, {self.cutting.pattern.wearer}", self.choice.made_on)
+            write_pdf(
+                self.sheets(scale),
+                path,
+                ", ".join(filter(None, [self.title, self.cutting.pattern.worn_by])),
+                self.choice.made_on,
+            )
             written.append(path)
         return tuple(written)
 

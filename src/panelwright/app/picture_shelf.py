@@ -23,7 +23,9 @@ def pictures_beside(workroom: Path) -> Path:
 
 
 class PictureShelf:
-    """Pictures by what they are drawn from: design, measurements, program. One that cannot be kept is drawn again.
+    """Pictures by what they are drawn from: design, measurements or traced block, program.
+
+    One that cannot be kept is drawn again.
 
     They show a wearer's shape: those of nobody and nothing that is in the workroom now are taken away.
     """
@@ -56,6 +58,7 @@ class PictureShelf:
         designs = {_digest(each.document or "") for each in room.items("design")}
         wearers = {_digest(each.document or "") for each in room.items("wearer")}
         wearers |= {_digest(size_text(ref) or "") for ref in SIZE_REFS}
+        wearers |= {_digest(each.document or "") for each in room.items("trace")}
         with suppress(OSError):
             for picture in list(self._folder.iterdir()):
                 parts = _PICTURE.fullmatch(picture.name)

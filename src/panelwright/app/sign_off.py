@@ -36,7 +36,7 @@ def write_sign_off(garment: Garment, job: PrintJob, folder: Path, lays: Sequence
 
 def sign_off_pdf(
     design: GarmentDesign,
-    wearer: Measurements,
+    wearer: Measurements | None,
     findings: Sequence[Finding],
     job: PrintJob,
     lays: Sequence[Lay] = (),
@@ -46,14 +46,15 @@ def sign_off_pdf(
 
     Args:
         design: of the garment that is signed off.
-        wearer: whose measurements it bears.
+        wearer: whose measurements it bears; None where the garment is for nobody.
         findings: of the checks, errors first; without an error the page says that it is ready to cut.
         job: its cutting pattern, and how it is printed.
         lays, unlaid: as for `write_sign_off`.
     """
     told = cautions(job.cutting.pattern, design.wearing)
     facts = SignOff(job.cutting, findings, job.quarter, wearer, lays, unlaid, told, design.remarks)
-    title = f"{job.title}, {wearer.ref}, sign-off, private"
+    whose = [wearer.ref] if wearer else []
+    title = ", ".join([job.title, *whose, "sign-off, private"])
     return pdf_bytes(sign_off_sheets(facts, job.heading, page_of(job.choice.paper)), title, job.choice.made_on)
 
 

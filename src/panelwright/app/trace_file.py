@@ -1,16 +1,19 @@
 """Reading a traced block, and the table of points that it becomes, format `panelwright-drawn/1`."""
 
+import json
 import re
 from typing import Any, Final
 
 import numpy as np
 
+from panelwright.app.drawn_file import read_drawn
 from panelwright.app.drawn_record import FORMAT as DRAWN_FORMAT
 from panelwright.app.garment_design import REF_PATTERN
 from panelwright.app.record_text import record_in
 from panelwright.app.trace_record import FORMAT, KnownLength, KnownSheet, TracedEdge, TracedPiece, TraceRecord
 from panelwright.errors import InputError
 from panelwright.geometry.arrays import cross
+from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.picture_scale import PictureScale
 from panelwright.pattern.mark import Point
 from panelwright.quotation import quoted
@@ -52,6 +55,11 @@ def traced_table(trace: TraceRecord) -> Document:
         "pieces": [_piece(piece, scale) for piece in trace.pieces],
         "seams": [seam.model_dump() for seam in trace.seams],
     }
+
+
+def traced_pattern(trace: TraceRecord) -> DrawnPattern:
+    """The pieces as they were traced; raises as `traced_table` does."""
+    return read_drawn(json.dumps(traced_table(trace)))
 
 
 def picture_scale(trace: TraceRecord) -> PictureScale:

@@ -6,11 +6,10 @@ from collections.abc import Mapping
 from panelwright.app.board_pattern import board_finding
 from panelwright.app.board_piece import Document, board_piece, curve_path, pair
 from panelwright.app.board_places import board_places
-from panelwright.app.drawn_file import read_drawn
 from panelwright.app.own_block import OwnBlock, make_own_block
 from panelwright.app.own_block_picture import as_seen, times_as_large
 from panelwright.app.paper import PaperChoice, PrintJob
-from panelwright.app.trace_file import is_clockwise, read_trace, traced_table
+from panelwright.app.trace_file import is_clockwise, read_trace, traced_pattern, traced_table
 from panelwright.app.trace_record import TraceRecord
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
@@ -39,8 +38,9 @@ def own_block_of(trace: TraceRecord, wearer: str | None, true: bool, unit: Unit)
     Raises:
         InputError: if the block is not ready, or its pieces make no pattern.
     """
-    drawn = read_drawn(json.dumps(traced_table(trace)))
-    return make_own_block(drawn, None if wearer is None else read_measurements(wearer), None, true, unit)
+    return make_own_block(
+        traced_pattern(trace), None if wearer is None else read_measurements(wearer), None, true, unit
+    )
 
 
 def traced_facts(trace: TraceRecord, own: OwnBlock) -> Document:

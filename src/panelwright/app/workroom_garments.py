@@ -2,20 +2,21 @@
 
 from collections import OrderedDict
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from threading import Lock
 from typing import Final
 
 from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.block_under import block_under
 from panelwright.app.body_view import body_view
 from panelwright.app.cut_off import first_fault
 from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import NOT_FINISHED, DrawnDesign, draw_design, sketch_design
 from panelwright.app.joined import joined
 from panelwright.app.paper import PaperChoice, PrintJob
+from panelwright.app.paper_block import PaperBlock
 from panelwright.app.picture_shelf import PictureShelf
 from panelwright.app.workroom_item import Item, found_item
-from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
 from panelwright.drawing.garment_picture import garment_picture
 from panelwright.drawing.sheet import Laid, Sheet
@@ -25,8 +26,10 @@ from panelwright.output.svg import svg_text
 from panelwright.store.workroom import Workroom
 
 KEPT: Final = 12
-# Stands where the wearer's reference would, before an audience.
-NOBODY: Final = "not named"
+NO_BODY: Final = (
+    "This design lies on a block that was traced from paper. Paper says nothing about the body under it, so there is "
+    "nothing to show worn: look at the pieces Flat or Joined, and sew a toile."
+)
 # Of the small picture, mm on paper.
 PICTURE: Final = (120.0, 90.0)
 PICTURE_MARGIN: Final = 3.0
@@ -50,7 +53,7 @@ class WorkroomGarments:
     def __init__(self, room: Workroom, shelf: BlockShelf, pictures: PictureShelf | None = None) -> None:
         """Nothing is drawn yet, but what an earlier day left among the small pictures."""
         self._room, self._shelf, self._pictures = room, shelf, pictures or PictureShelf()
-        self._kept: OrderedDict[tuple[str, str, Unit, bool], Drawn] = OrderedDict()
+        self._kept: OrderedDict[tuple[str, str, str, Unit, bool], Drawn] = OrderedDict()
         self._lock = Lock()
 
     def picture(self, design: str, wearer: str) -> str:
@@ -61,16 +64,18 @@ class WorkroomGarments:
             InputError, BlockError: if nothing can be drawn.
         """
         of, on = self._items(design, wearer)
-        picture = self._pictures.found(of, on)
+        shape = self._trace(of) or on
+        picture = self._pictures.found(of, shape)
         if picture is None:
             picture = self._picture(of, on)
-            self._pictures.keep(of, on, picture)
+            self._pictures.keep(of, shape, picture)
             self._pictures.tidy(self._room)
         return picture
 
     def kept_picture(self, design: str, wearer: str) -> str | None:
         """That picture where it was drawn before, which takes no time; raises `NotThereError` as it does."""
-        return self._pictures.found(*self._items(design, wearer))
+        of, on = self._items(design, wearer)
+        return self._pictures.found(of, self._trace(of) or on)
 
     def tidy_pictures(self) -> None:
         """Keep no picture of what the workroom no longer has."""
@@ -79,9 +84,14 @@ class WorkroomGarments:
     def _items(self, design: str, wearer: str) -> tuple[Item, Item]:
         return found_item(self._room, "design", design), found_item(self._room, "wearer", wearer)
 
+    def _trace(self, design: Item) -> Item | None:
+        """The traced block that a design lies on, whose shape the pieces then have, whoever the wearer is."""
+        traced = read_design(design.text).traced
+        return None if traced is None else found_item(self._room, "trace", traced.ref)
+
     def _picture(self, of: Item, on: Item) -> str:
         chosen = read_design(of.text)
-        drawn = sketch_design(chosen, self._shelf.block(read_measurements(on.text), chosen.block_options))
+        drawn = sketch_design(chosen, block_under(self._room, self._shelf, chosen, on, Unit.CM))
         job = PrintJob(drawn.cutting, drawn.design.title)
         width, height = PICTURE
         strip = garment_picture(job.quarter, width, height, noted=False)
@@ -137,8 +147,15 @@ class WorkroomGarments:
         return joined(self._drawn(design, wearer, Unit.CM).design.cutting.pattern, seam).document()
 
     def body(self, design: str, wearer: str) -> dict[str, object]:
-        """The *Body* answer of docs/board.md; raises as `picture` does."""
+        """The *Body* answer of docs/board.md.
+
+        Raises:
+            InputError: if the design lies on a traced block, which has no body under it.
+            Others as for `picture`.
+        """
         drawn = self._drawn(design, wearer, Unit.CM).design
+        if isinstance(drawn.block, PaperBlock):
+            raise InputError(NO_BODY, "body")
         return body_view(drawn.pattern, drawn.block, drawn.worn_straps).document()
 
     def complete(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:
@@ -159,7 +176,8 @@ class WorkroomGarments:
 
     def _drawn(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:
         of, on = self._items(design, wearer)
-        key = (of.text, on.text, unit, named)
+        under = self._trace(of)
+        key = (of.text, on.text, under.text if under else "", unit, named)
         with self._lock:
             found = self._kept.get(key)
             if found is not None:
@@ -174,7 +192,5 @@ class WorkroomGarments:
 
     def _draw(self, design: Item, wearer: Item, unit: Unit, named: bool) -> DrawnDesign:
         chosen = read_design(design.text)
-        block = self._shelf.block(read_measurements(wearer.text), chosen.block_options)
-        if not named:
-            block = replace(block, pattern=replace(block.pattern, wearer=NOBODY, estimated=()))
+        block = block_under(self._room, self._shelf, chosen, wearer, unit, named)
         return draw_design(chosen, block, unit)

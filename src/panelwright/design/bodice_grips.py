@@ -8,8 +8,10 @@ from panelwright.design.bodice_top import BodiceTop
 from panelwright.design.grip import Grip, tracked
 from panelwright.design.moved_height import OFFSET_DIGITS
 from panelwright.design.on_paper import on_paper
+from panelwright.design.shoulder_needed import block_to_shoulder
 from panelwright.design.step import Step
 from panelwright.design.track import Track
+from panelwright.errors import DesignError
 from panelwright.geometry.arrays import Array
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
@@ -33,8 +35,9 @@ def bodice_grips(step: BodiceTop, pattern: Pattern, block: Pattern) -> Iterator[
         pattern: after the steps of the design.
         block: the unmodified block, with its block to the shoulder.
     """
-    full = block.to_shoulder
-    if full is None:
+    try:
+        full = block_to_shoulder(block)
+    except DesignError:
         return
     for field, line, other in (
         ("front_depth", lines.CENTRE_FRONT, lines.NECKLINE),

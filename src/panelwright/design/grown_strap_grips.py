@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from panelwright.design.grip import Grip, tracked
 from panelwright.design.moved_height import OFFSET_DIGITS, SHARE_DIGITS
 from panelwright.design.on_paper import OnPaper, on_paper
+from panelwright.design.shoulder_needed import block_to_shoulder
 from panelwright.design.step import Step
 from panelwright.design.strap import Strap, grown_halves
 from panelwright.design.strap_foot_grips import strap_foot_grips
@@ -33,8 +34,9 @@ def grown_strap_grips(step: Strap, pattern: Pattern, block: Pattern, before: Pat
         before: the pattern that the step was carried out on: it still has the top edge below the strap. None: the
             feet have no grips.
     """
-    full = block.to_shoulder
-    if full is None:
+    try:
+        full = block_to_shoulder(block)
+    except DesignError:
         return
     yield from _at_shoulder(step, pattern, full)
     if before is not None:

@@ -72,7 +72,7 @@ def whole_walk(block: Pattern) -> tuple[WalkedPanel, ...]:
 
 
 def _crossed(piece: Piece, line: str) -> WalkedPanel:
-    upright = [edge for edge in piece.edges if edge.kind != "finished"]
+    upright = [edge for edge in piece.edges if edge.kind != "finished" and edge.line != lines.SHOULDER]
     entry = [edge for edge in upright if edge.line == line]
     if len(upright) != 2 or len(entry) != 1:
         raise GeometryError(f"panel {piece.id} of the block does not have just two upright edges")

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from panelwright.design.shoulder_needed import SHOULDER_NEEDED
+from panelwright.design.shoulder_needed import block_to_shoulder
 from panelwright.errors import DesignError
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
@@ -23,14 +23,25 @@ def raised(pattern: Pattern, block: Pattern) -> Pattern:
     Raises:
         DesignError: if the block ends at the upper bust, or the pattern no longer has the block's upper edge.
     """
-    full = block.to_shoulder
-    if full is None:
-        raise DesignError(SHOULDER_NEEDED, "block")
+    full = block_to_shoulder(block)
+    if full is block:
+        return _still_whole(pattern)
     pieces = tuple(_raised_piece(piece, block, full) for piece in pattern.pieces)
     shoulder = full.seam(lines.SHOULDER)
     known = {line.id for line in pattern.lines}
     added = tuple(line for line in full.lines if line.id not in known)
     return replace(pattern, pieces=pieces, lines=(*pattern.lines, *added), seams=(*pattern.seams, shoulder))
+
+
+def _still_whole(pattern: Pattern) -> Pattern:
+    """A pattern whose block was drawn up to the shoulder, as it is."""
+    for line in (lines.NECKLINE, lines.SHOULDER, lines.ARMHOLE):
+        if not pattern.pieces_on_line(line):
+            raise DesignError(
+                f"the {line} of the block is no longer there; put this step before any top edge, and leave that out",
+                line,
+            )
+    return pattern
 
 
 def _raised_piece(piece: Piece, block: Pattern, full: Pattern) -> Piece:

@@ -13,7 +13,7 @@ from panelwright.design.step import blamed, checked_uid
 from panelwright.design.strap_cut import HalfStrap, StrapCut
 from panelwright.design.strap_drawing import bearing, drawn
 from panelwright.design.strap_fields import ALL, foreign_fault
-from panelwright.design.strap_length import worn
+from panelwright.design.strap_length import WornBlock, worn
 from panelwright.design.strap_panel import StrapHalf, strap_half
 from panelwright.design.tie_knot import KNOTS, Knot, gathered_diameter, knot_parts
 from panelwright.errors import DesignError
@@ -47,6 +47,10 @@ NOTE: Final = "By the wearer's block; pin the strap at the fitting and mark its 
 TIED_NOTE: Final = (
     "By the wearer's block, with a knot reckoned from the gathered cloth, two layers of it; tie it at the fitting "
     "before you cut the ends."
+)
+GIVEN_NOTE: Final = (
+    "Nothing was reckoned: the block was read off paper and has no body under it; pin the strap at the fitting and "
+    "mark its length there."
 )
 TAPE: Final = "Without a pattern, a tape from the front top edge over the shoulder to the back top edge, standing."
 CUT_ALIKE: Final = "Narrow straps are cut to one length for everybody, ends and all, and shortened at the fitting."
@@ -256,25 +260,18 @@ class Strap:
         Raises:
             DesignError: if it has no room there.
         """
-        front = sewn_place(strap_half(pattern, block, "front"), self.foot_width or self.width, self.at_front)
+        front = sewn_place(
+            strap_half(pattern, block, "front", shoulder=False), self.foot_width or self.width, self.at_front
+        )
         if self.type == "halter":
             return front, None
-        return front, sewn_place(strap_half(pattern, block, "back"), self.width, self.at_back)
+        return front, sewn_place(strap_half(pattern, block, "back", shoulder=False), self.width, self.at_back)
 
     def _strip(self, pattern: Pattern, block: Pattern) -> Pattern:
-        body, low = worn(block), self.foot_width or self.width
-        at_front, at_back = self.sewn(pattern, block)
+        low = self.foot_width or self.width
         high = low if self._upper == "other-front" else self.width
-        if at_back is not None:
-            parts = over_shoulder(at_front, at_back, self.over(at_front.half.shoulder), body, self.crossed)
-        else:
-            parts = round_neck(at_front, body, 2 if self._upper == "other-front" else 1)
-        parts = (*parts, *_fitted_part(block.strap_change))
-        tied = self._upper == "free"
-        if tied:
-            diameter = gathered_diameter(self.width, THICKNESS, LAYERS)
-            parts = (*parts, *knot_parts(self.knot, diameter, self.loop), Part("tail", self.tail))
-        working = self._working(parts, TIED_NOTE if tied else NOTE)
+        at_front, at_back = self.sewn(pattern, block)
+        working = self._given(block) or self._reckoned(at_front, at_back, worn(block), block)
         name = "HALTER" if self.type == "halter" else "STRAP"
         strip = Strip(_free(pattern, name), name.capitalize(), self.uid, working.length, low, high, self._upper)
         seams = strip.seams(at_front, at_back, self.crossed)
@@ -288,6 +285,27 @@ class Strap:
             lines=(*marked.lines, *lines),
             workings=(*marked.workings, working),
         )
+
+    def _given(self, block: Pattern) -> Working | None:
+        """A given length on a block that knows of no body: nothing is reckoned, and the working says so."""
+        if block.body or self.length is None:
+            return None
+        what = "Halter strap" if self.type == "halter" else "Strap, along its middle"
+        return Working(f"{self.uid}/length", what, (Part("as it was given", self.length),), note=GIVEN_NOTE)
+
+    def _reckoned(
+        self, at_front: SewnPlace, at_back: SewnPlace | None, body: WornBlock, block: Pattern
+    ) -> Working:
+        if at_back is not None:
+            parts = over_shoulder(at_front, at_back, self.over(at_front.half.shoulder), body, self.crossed)
+        else:
+            parts = round_neck(at_front, body, 2 if self._upper == "other-front" else 1)
+        parts = (*parts, *_fitted_part(block.strap_change))
+        if self._upper != "free":
+            return self._working(parts, NOTE)
+        diameter = gathered_diameter(self.width, THICKNESS, LAYERS)
+        parts = (*parts, *knot_parts(self.knot, diameter, self.loop), Part("tail", self.tail))
+        return self._working(parts, TIED_NOTE)
 
     def over(self, shoulder: float) -> float:
         """Where the middle of a strip crosses a shoulder that is so long, mm from the side neck point."""

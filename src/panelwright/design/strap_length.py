@@ -19,6 +19,10 @@ SAMPLES: Final = 60  # places looked at on the way from an edge to the shoulder
 NECK_SAMPLES: Final = 25
 BODIES_KEPT: Final = 8
 MIRROR: Final = np.array([-1.0, 1.0, 1.0])
+LENGTH_NEEDED: Final = (
+    "its length is reckoned on the body, and a block read off paper has none under it: measure it with a tape and give "
+    "the length"
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -106,10 +110,7 @@ def worn(block: Pattern) -> WornBlock:
         DesignError: if the block ends at the upper bust.
     """
     if block.to_shoulder is None or not block.body:
-        raise DesignError(
-            SHOULDER_NEEDED,
-            "block",
-        )
+        raise DesignError(SHOULDER_NEEDED if block.body else LENGTH_NEEDED, "block")
     names = [panel.panel for panel in block.body]
     side = next(piece.id for piece, edge in block.pieces_on_line(lines.SIDE) if edge.side == "left")
     k = names.index(side)

@@ -13,7 +13,7 @@ import numpy as np
 
 from panelwright.design.panel_walk import MIRROR
 from panelwright.design.position import spoken
-from panelwright.design.shoulder_needed import SHOULDER_NEEDED
+from panelwright.design.shoulder_needed import block_to_shoulder
 from panelwright.errors import DesignError
 from panelwright.geometry.arrays import Array, turn
 from panelwright.geometry.curve import Curve
@@ -132,19 +132,20 @@ class StrapHalf:
         return (self.inner, self.inner.top.length + along) if along < 0 else (self.outer, along)
 
 
-def strap_half(pattern: Pattern, block: Pattern, half: Half) -> StrapHalf:
+def strap_half(pattern: Pattern, block: Pattern, half: Half, shoulder: bool = True) -> StrapHalf:
     """The two panels.
+
+    Args:
+        pattern: before the step.
+        block: the unmodified block.
+        half: which of them.
+        shoulder: whether the strap has to know where the shoulder is; else a paper block without one will do.
 
     Raises:
         DesignError: if the block ends at the upper bust, or the pattern has no top edge yet, has a shoulder already,
             or no longer has these panels.
     """
-    full = block.to_shoulder
-    if full is None:
-        raise DesignError(
-            SHOULDER_NEEDED,
-            "block",
-        )
+    full = block_to_shoulder(block) if block.body or shoulder else block
     centre, seam = SEAMS[half]
     found = [full.pieces_on_line(centre)[0][0].id]
     found += [piece.id for piece, _ in full.pieces_on_line(seam) if piece.id != found[0]]

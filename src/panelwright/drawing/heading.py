@@ -43,7 +43,7 @@ class Heading:
     @classmethod
     def of(cls, pattern: Pattern, title: str, made_on: date | None = None, unit: Unit = Unit.CM) -> Self:
         """The heading of a pattern's sheets."""
-        return cls(title, pattern.wearer, made_on, unit, pattern.estimated)
+        return cls(title, pattern.worn_by, made_on, unit, pattern.estimated)
 
     def notes(self, scale_name: str) -> list[str]:
         """The lines under the title."""

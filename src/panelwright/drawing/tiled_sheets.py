@@ -237,7 +237,7 @@ def _label(paper: Paper, short: str, name: str, count: str, heading: Heading) ->
     first = Lettering(name, (left, LABEL_HEIGHT), LABEL_SIZE, "sheet", bold=True)
     last = Lettering(count, (right, LABEL_HEIGHT), LABEL_SIZE, "sheet", anchor="right")
     room = paper.inner_width - first.width - last.width - 12.0
-    owner = typeface().shortened(f"{heading.title} · wearer {heading.wearer}", LABEL_SIZE, room)
+    owner = typeface().shortened(" · wearer ".join(filter(None, [heading.title, heading.wearer])), LABEL_SIZE, room)
     middle = (left + first.width + right - last.width) / 2
     owned = Lettering(owner, (middle, LABEL_HEIGHT), LABEL_SIZE, "sheet", anchor="middle")
     return Drawing((large, first, owned, last))

@@ -36,13 +36,17 @@ def piece_words(piece: Piece, cuts: tuple[Cut, ...], pattern: Pattern, widths: W
     """What is written on the piece, the name first; lengths in the maker's unit."""
     allowances = {edge.id: 0.0 if piece.layer == "interfacing" else widths.width(edge) for edge in piece.edges}
     code = code_words(shape_of(piece, {each.id: each for each in pattern.pieces}).id)
-    lines = [f"{piece.label} ({code})", f"{pattern.design}, wearer {pattern.wearer}"]
+    lines = [f"{piece.label} ({code})", _whose(pattern)]
     lines += [cut_words(piece, cut, widths.options) for cut in cuts]
     lines.append(allowance_words(piece, allowances, pattern, widths.options.unit))
     lines += _edge_words(piece, widths)
     if pattern.estimated:
         lines.append(ESTIMATED)
     return tuple(lines)
+
+
+def _whose(pattern: Pattern) -> str:
+    return f"{pattern.design}, wearer {pattern.worn_by}" if pattern.worn_by else pattern.design
 
 
 def allowance_words(piece: Piece, allowances: Mapping[str, float], pattern: Pattern, unit: Unit) -> str:

@@ -21,7 +21,7 @@ from panelwright.pattern.edge import Edge, EdgeSide
 from panelwright.pattern.line import Line
 from panelwright.pattern.mark import Grain, InsideLine, Mark, as_point
 from panelwright.pattern.material import Region
-from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.pattern import NOBODY, Pattern
 from panelwright.pattern.piece import Extent, Piece
 
 
@@ -53,7 +53,7 @@ def pattern_of(drawn: DrawnPattern, wearer: Measurements | None = None) -> Patte
         seams=own_seams(whole, edges, pieces),
         lines=_lines(pieces),
         levels=levels,
-        wearer="stand" if wearer is None else wearer.ref,
+        wearer=NOBODY if wearer is None else wearer.ref,
         estimated=() if wearer is None else tuple(id for id in wearer.estimated if id in measured),
         design=drawn.ref,
         title=drawn.title,

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Self, TypeVar
+from typing import Final, Self, TypeVar
 
 import numpy as np
 
@@ -23,6 +23,8 @@ from panelwright.pattern.seam import Seam, Span
 from panelwright.pattern.working import Working
 
 Named = TypeVar("Named", Seam, Level, Line)
+# Stands for the wearer of a pattern that is for no one person.
+NOBODY: Final = "nobody"
 
 
 @dataclass(frozen=True)
@@ -39,7 +41,7 @@ class Pattern:
     """Pieces and how they are sewn; a value, never changed in place.
 
     Attributes:
-        wearer: neutral reference of the wearer, never a name.
+        wearer: neutral reference of the wearer, never a name; `NOBODY` where it is for no one person.
         estimated: measurements that were not taken.
         steps: what was done to the block, in order.
         title: what the maker calls the garment, at the head of its sheets; empty: not known.
@@ -95,6 +97,11 @@ class Pattern:
             for step in level.path:
                 if step.piece not in self._pieces or self._pieces[step.piece].inside_line(step.inside) is None:
                     raise GeometryError(f"level {level.id} names {step.inside} of {step.piece}, which is not there")
+
+    @property
+    def worn_by(self) -> str:
+        """The wearer's reference, empty where it is for nobody."""
+        return "" if self.wearer == NOBODY else self.wearer
 
     def __repr__(self) -> str:
         return f"Pattern({self.design!r} for {self.wearer!r}, {len(self.pieces)} pieces)"

@@ -46,9 +46,11 @@ class BoardSocket:
             self._studio.pages.remove(self)
 
     def shows(self, kind: Kind, ref: str) -> bool:
-        """Whether it shows this wearer or design."""
-        opened_ref = self._open and (self._open.design if kind == "design" else self._open.wearer)
-        return opened_ref == ref
+        """Whether it shows this wearer or design, or a design on this traced block."""
+        if self._open is None:
+            return False
+        shown = {"design": self._open.design, "wearer": self._open.wearer, "trace": self._open.traced}
+        return shown[kind] == ref
 
     async def say_changed(self) -> None:
         """Another page has saved."""

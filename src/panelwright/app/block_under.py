@@ -1,0 +1,40 @@
+"""The block that a design of the workroom lies on: made from measurements, or traced from paper."""
+
+from dataclasses import replace
+from typing import Final
+
+from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.paper_block import PaperBlock
+from panelwright.app.workroom_item import Item, found_item
+from panelwright.app.workroom_start import STAND
+from panelwright.blocks.block import Block
+from panelwright.body.measurement_file import read_measurements
+from panelwright.body.units import Unit
+from panelwright.store.workroom import Workroom
+
+# Stands where the wearer's reference would, before an audience.
+UNNAMED: Final = "not named"
+
+
+def block_under(
+    room: Workroom, shelf: BlockShelf, design: GarmentDesign, wearer: Item, unit: Unit, named: bool = True
+) -> Block | PaperBlock:
+    """The block of a design on a wearer.
+
+    A traced block has the size that it was drawn in: on the stand, which is nobody's body, nothing is said about fit.
+
+    Args:
+        unit: of the lengths that people read.
+        named: whether it may say whose it is.
+
+    Raises:
+        NotThereError: if the workroom has no such traced block.
+        InputError, BlockError: if there is no block to be had.
+    """
+    if design.traced is None:
+        block = shelf.block(read_measurements(wearer.text), design.block_options)
+        return block if named else replace(block, pattern=replace(block.pattern, wearer=UNNAMED, estimated=()))
+    trace = found_item(room, "trace", design.traced.ref)
+    worn_by = None if wearer.ref == STAND or not named else wearer.text
+    return shelf.traced(trace.text, worn_by, design.traced.true, unit)

@@ -1,0 +1,80 @@
+"""A block read off paper, as designs lie on it: for one wearer or for nobody, with no body under it."""
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Final
+
+from panelwright.body.measurements import Measurements
+from panelwright.body.units import Unit
+from panelwright.finding import Finding
+from panelwright.intake.drawn_pattern import DrawnPattern
+from panelwright.intake.own_findings import check_own_block, left_findings, pencil_findings, suggestion_findings
+from panelwright.intake.own_pattern import pattern_of
+from panelwright.intake.seam_partners import SeamSuggestion, suggested_seams, with_suggestions
+from panelwright.intake.truing import Trued, trued
+from panelwright.pattern.pattern import Pattern
+
+TITLE: Final = "Own block"
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class PaperBlock:
+    """What `paper_block` returns.
+
+    Attributes:
+        as_drawn: the pattern at full scale, before any truing.
+        truing: what truing changes; it is offered even where it was not asked for.
+        is_trued: whether it was asked for.
+        suggestions: seams that nobody named and that were taken.
+        wearer: whom it is for, or None.
+        scale: at which it was drawn, 1 or 4.
+        unit: of the lengths in its findings.
+    """
+
+    as_drawn: Pattern
+    truing: Trued
+    is_trued: bool
+    suggestions: tuple[SeamSuggestion, ...]
+    wearer: Measurements | None
+    scale: float
+    unit: Unit
+
+    @property
+    def pattern(self) -> Pattern:
+        """What steps are carried out on."""
+        return self.truing.pattern if self.is_trued else self.as_drawn
+
+    @property
+    def strain_p95(self) -> dict[str, float]:
+        """Nothing: how far paper is strained over a body is not known without one."""
+        return {}
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What a maker should know of the block itself."""
+        return (
+            *check_own_block(self.pattern, self.wearer, self.unit),
+            *suggestion_findings(self.suggestions),
+            *(left_findings(self.truing.left) if self.is_trued else ()),
+            *pencil_findings(self.pattern, self.scale),
+        )
+
+
+def paper_block(
+    drawn: DrawnPattern, wearer: Measurements | None = None, true: bool = False, unit: Unit = Unit.CM
+) -> PaperBlock:
+    """The block that was drawn.
+
+    Args:
+        drawn: the pieces; edges in no confirmed seam get the likeliest partner, and a finding says so.
+        wearer: whom it is for; without one nothing is said about fit.
+        true: whether it is trued.
+        unit: of the lengths that people read.
+
+    Raises:
+        InputError: if the pieces make no pattern.
+    """
+    suggestions = suggested_seams(drawn, unit)
+    as_drawn = pattern_of(with_suggestions(drawn, suggestions), wearer)
+    as_drawn = replace(as_drawn, title=drawn.title or TITLE)
+    return PaperBlock(as_drawn, trued(as_drawn), true, suggestions, wearer, drawn.scale, unit)
