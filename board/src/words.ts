@@ -108,6 +108,18 @@ export const words = {
     puttingBack: (label: string) => `Put back ${label}`,
     removed: (label: string) => `Remove ${label}`,
     retitled: "Change the title",
+    notPossible: (why: string) => `Not on this block: ${why}.`,
+  },
+
+  onPaper: {
+    title: "What the design lies on",
+    on: (title: string) => `On your own block “${title}”, as you drew it.`,
+    open: "To the tracing",
+    none: "No steps yet: the pieces are your block as it is.",
+    garment: "Facing, allowances",
+    nobody: "Nobody in particular",
+    trued: "True the block",
+    untrued: "Take the block as it was drawn",
   },
 
   field: {
@@ -496,6 +508,11 @@ export const words = {
     checking: "Checking …",
     true: "True it",
     trueAbout: "Seams even, folds straight, top and hem smooth across the seams.",
+    design: "A design on it",
+    designAbout: (trued: boolean) => (trued ? "Necklines, hems, closures, ties and layers on this block, trued." : "Necklines, hems, closures, ties and layers on this block as it is drawn. Most steps need seams that agree: tick “True it” first."),
+    designDo: "Make a design on it",
+    designOn: (title: string) => `Design on ${title}`,
+    designs: "Designs on this block",
     stale: "Changed since it was checked.",
     show: "Shown",
     shows: { traced: "The picture", checked: "The checked block" },

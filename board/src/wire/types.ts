@@ -123,6 +123,8 @@ export interface Design {
   ref: string;
   title: string;
   steps?: Step[];
+  /** The traced block that it lies on, trued or as it was drawn. */
+  traced?: { ref: string; true?: boolean };
   [part: string]: unknown;
 }
 
@@ -155,6 +157,8 @@ export interface Pattern {
   lines: LineName[];
   levels: unknown[];
   seam_places: SeamPlace[];
+  /** Kinds of step that the block cannot carry, and why. */
+  not_possible: Record<string, string>;
   findings: Finding[];
 }
 
@@ -260,6 +264,8 @@ export interface DesignCard {
   title: string;
   version: number;
   steps: number;
+  /** The traced block that it lies on. */
+  traced: string | null;
 }
 
 /** A block of the maker's own that is traced over a picture. */

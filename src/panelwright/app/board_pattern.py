@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from panelwright.app.board_piece import Document, board_piece, pair
 from panelwright.app.drawn_design import DrawnDesign
+from panelwright.app.paper_block import PaperBlock
 from panelwright.app.seam_places import seam_places
 from panelwright.app.steps_possible import steps_not_possible
 from panelwright.app.usual_values import usual_values
@@ -149,6 +150,8 @@ def _usual(step: Step, drawn: DrawnDesign) -> Document:
 
 
 def _seam_places(drawn: DrawnDesign) -> list[Document]:
+    if isinstance(drawn.block, PaperBlock):
+        return []
     places = seam_places(drawn.block, drawn.design.block_options.panels)
     return [{"line": line, "level": level, "distance": round(distance, 2)} for line, level, distance in places]
 

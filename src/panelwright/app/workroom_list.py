@@ -23,13 +23,14 @@ def workroom_facts(room: Workroom) -> dict[str, object]:
 
 def _design(version: Version) -> dict[str, object]:
     """One entry; a document that this program can no longer read is listed by its reference."""
-    title, steps = version.ref, 0
+    title, steps, traced = version.ref, 0, None
     try:
         design = read_design(version.document or "")
         title, steps = design.title, len(design.steps)
+        traced = design.traced.ref if design.traced else None
     except InputError:
         pass
-    return {"ref": version.ref, "title": title, "version": version.number, "steps": steps}
+    return {"ref": version.ref, "title": title, "version": version.number, "steps": steps, "traced": traced}
 
 
 def _trace(version: Version) -> dict[str, object]:
