@@ -109,7 +109,7 @@ def test_a_tie_can_be_designed_on_it(shared: Path) -> None:
 @pytest.mark.parametrize("ref", ["ribbon-02", "moon-05"])
 def test_a_step_that_needs_the_body_is_refused_in_a_sentence(ref: str) -> None:
     with pytest.raises(DesignError, match=r"needs the body under the block, up to the shoulder, and a block read off"):
-        make_own_block(hand_drawn(), None, demo_design(ref))
+        make_own_block(hand_drawn(), None, demo_design(ref), true=True)
 
 
 def test_without_levels_a_step_that_speaks_of_them_is_refused() -> None:

@@ -64,8 +64,17 @@ def write_hand_pack(garment: Garment, path: Path, choice: PaperChoice) -> int:
     return len(sheets)
 
 
+def whose(wearer: str) -> str:
+    """`wearer w-07`; nothing where the garment is for nobody."""
+    return f"wearer {wearer}" if wearer else ""
+
+
 def numbered(sheets: tuple[Sheet, ...], title: str, whose: str) -> tuple[Sheet, ...]:
     """The sheets with their footings: the garment's title, whose they are, and the number of the page."""
     total = len(sheets)
-    pages = (footed(sheet, title, f"{whose} · page {number} of {total}") for number, sheet in enumerate(sheets, 1))
-    return tuple(replace(sheet, name=f"{whose}, {sheet.name}") for sheet in pages)
+
+    def told(words: str, between: str) -> str:
+        return between.join(filter(None, [whose, words]))
+
+    pages = (footed(sheet, title, told(f"page {number} of {total}", " · ")) for number, sheet in enumerate(sheets, 1))
+    return tuple(replace(sheet, name=told(sheet.name, ", ")) for sheet in pages)

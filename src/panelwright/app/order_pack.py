@@ -5,7 +5,7 @@ from functools import cached_property
 from typing import Self
 
 from panelwright.app.garment import Garment
-from panelwright.app.hand_pack import numbered
+from panelwright.app.hand_pack import numbered, whose
 from panelwright.app.paper import PaperChoice
 from panelwright.app.sign_off import page_of
 from panelwright.body.worded_length import worded_in
@@ -58,12 +58,12 @@ class OrderPack:
         pieces = {piece.id: piece_drawing(piece, cut, QUARTER) for piece, cut in self.cutting.pieces}
         threads = thread_needed(self.tasks, Sewing())
         sheets = order_sheets(self.tasks, threads, pieces, heading, page_of(choice.paper))
-        return numbered(sheets, self.title, f"wearer {pattern.wearer}")
+        return numbered(sheets, self.title, whose(pattern.worn_by))
 
     def pdf(self) -> bytes:
         """The pages as one PDF."""
-        title = f"{self.title}, {self.cutting.pattern.wearer}, order of work"
-        return pdf_bytes(self.sheets, title, self.choice.made_on)
+        title = [self.title, self.cutting.pattern.worn_by, "order of work"]
+        return pdf_bytes(self.sheets, ", ".join(filter(None, title)), self.choice.made_on)
 
 
 def tasks_document(tasks: tuple[Task, ...]) -> list[dict[str, object]]:

@@ -293,9 +293,7 @@ class Strap:
         what = "Halter strap" if self.type == "halter" else "Strap, along its middle"
         return Working(f"{self.uid}/length", what, (Part("as it was given", self.length),), note=GIVEN_NOTE)
 
-    def _reckoned(
-        self, at_front: SewnPlace, at_back: SewnPlace | None, body: WornBlock, block: Pattern
-    ) -> Working:
+    def _reckoned(self, at_front: SewnPlace, at_back: SewnPlace | None, body: WornBlock, block: Pattern) -> Working:
         if at_back is not None:
             parts = over_shoulder(at_front, at_back, self.over(at_front.half.shoulder), body, self.crossed)
         else:
