@@ -44,6 +44,8 @@ export const words = {
     unit: "Lengths in",
     cm: "cm",
     inch: "in",
+    more: "More",
+    moreAbout: "For whom, unit and presenter",
     presenter: "Presenter",
     presenterAbout: "Large lettering and thick lines, without names or body measurements",
     wearer: "For",
@@ -266,13 +268,16 @@ export const words = {
   paper: {
     title: "Paper",
     scale: "Scale",
-    scales: { quarter: "Quarter", full: "Full" },
+    scales: { quarter: "Quarter", full: "Full", sheet: "One large sheet" },
     paper: "Paper",
     papers: { a4: "A4", a3: "A3", letter: "Letter" },
     print: "Print",
     drawing: "Drawing the sheets …",
     count: (n: number, paper: string, scale: "quarter" | "full") =>
       `${n} ${n === 1 ? "sheet" : "sheets"} of ${paper}${scale === "full" ? ": allowances are on; join the sheets where the numbered diamonds meet." : ", a quarter of the real size in each direction."}`,
+    countLarge: (n: number, size: string) =>
+      `${n === 1 ? "One large sheet" : `${n} large sheets`} at full scale, ${size}: for a print shop or a plotter. Allowances are on, and nothing is joined.`,
+    size: (width: string, height: string) => `${width} wide and ${height} high`,
     squareFull: "Print at 100 % (“actual size”). Then lay a ruler on the square of the first sheet: it must be 100 mm wide and high, the other 4 inches. If it is not, nothing will fit: print again without “fit to page”.",
     squareQuarter: (unit: string) =>
       `Print at 100 % (“actual size”). Each sheet has a small square with its size written in it${unit === "in" ? ", in inches of paper" : ", in millimetres of paper"}: lay a ruler on it first. If it is not true, print again without “fit to page”.`,

@@ -34,6 +34,12 @@ class Hand:
         """Press a button."""
         self.button(name).click()
 
+    def unfold(self) -> None:
+        """On a narrow screen: open the menu that holds what the bar has no room for."""
+        more = self.button("More")
+        if more.is_visible():
+            more.click()
+
     def see(self, text: str | re.Pattern[str]) -> None:
         """Wait until it can be read."""
         expect(self.page.get_by_text(text).first).to_be_visible()

@@ -88,6 +88,8 @@ def test_every_way_to_look(
 ) -> None:
     hand = open_page(workroom, width)
     hand.open_design("Lantern bodice, sweetheart")
+    hand.unfold()
+    assert violations(hand, repository) == []
     if presenter:
         hand.press("Presenter")
     views = hand.page.get_by_role("navigation", name="Ways to look at it").get_by_role("button")
@@ -109,6 +111,7 @@ def test_fields_of_the_whole_garment(
     hand = open_page(workroom, 800)
     hand.open_design("Lantern bodice, sweetheart")
     if presenter:
+        hand.unfold()
         hand.press("Presenter")
     hand.press("Ease, facing, allowances")
     region = hand.page.get_by_role("region", name="Ease, facing, allowances")

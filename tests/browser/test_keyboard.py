@@ -50,6 +50,24 @@ def test_a_design_is_opened_changed_and_undone_with_keys_alone(workroom: ServedW
     hand.back.wait_for(before - 9)
 
 
+def test_what_the_bar_has_no_room_for_is_reached_by_keys(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = open_page(workroom, 800)
+    hand.open_design("Lantern bodice, sweetheart")
+    more, unit = hand.button("More"), hand.page.get_by_role("group", name="Lengths in")
+    expect(more).to_have_attribute("aria-expanded", "false")
+    expect(unit).to_be_hidden()
+    more.focus()
+    hand.keys("Enter", "Tab")
+    expect(hand.page.get_by_role("combobox", name="For", exact=True)).to_be_focused()
+    hand.keys("Tab", "Tab", "Enter")
+    expect(unit.get_by_role("button", name="in", exact=True)).to_have_attribute("aria-pressed", "true")
+    hand.keys("Escape")
+    expect(unit).to_be_hidden()
+    expect(more).to_be_focused()
+    hand.keys("Enter", "Tab", "Tab", "Tab", "Tab", "Tab")
+    expect(unit).to_be_hidden()  # the hand has gone on
+
+
 def test_undo_keeps_the_focus_when_nothing_is_left_to_undo(workroom: ServedWorkroom, open_page: Open) -> None:
     title = workroom.copy_design("lantern-01", "undone-by-keys")
     hand = open_page(workroom)

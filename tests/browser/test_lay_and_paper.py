@@ -1,8 +1,10 @@
 """What to buy and what will be printed: the lay of every cloth, and the sheets before they are printed."""
 
+import io
 import re
 from urllib.parse import parse_qs, urlsplit
 
+import pikepdf
 import pytest
 from browser.conftest import Open
 from browser.hand import Hand
@@ -121,6 +123,20 @@ def test_the_sheets_are_seen_before_they_are_printed(workroom: ServedWorkroom, o
         answer = hand.page.request.get(f"{workroom.address}/{path}")
         assert answer.body().startswith(b"%PDF-")
         assert parse_qs(urlsplit(path).query)["paper"] == ["letter"]
+
+
+def test_one_large_sheet_is_seen_and_printed(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = opened(workroom, open_page, "large-sheet", "Paper")
+    hand.press("One large sheet")
+    (told,) = workroom.ask("/api/designs/large-sheet/sheets?wearer=size-88&scale=sheet")["sheets"]
+    hand.see(f"One large sheet at full scale, {told['width'] / 10:.4g} cm wide and {told['height'] / 10:.4g} cm high")
+    wait_loaded(hand, hand.page.get_by_role("button", name=re.compile("^Show sheet 1 of 1")).locator("img"))
+    expect(hand.page.get_by_role("combobox", name="Paper", exact=True)).to_have_count(0)
+    path = hand.page.get_by_role("link", name="Print", exact=True).get_attribute("href") or ""
+    with pikepdf.open(io.BytesIO(hand.page.request.get(f"{workroom.address}/{path}").body())) as printed:
+        (page,) = printed.pages
+        size = [float(value) * 25.4 / 72 for value in page.mediabox[2:]]
+    assert size == pytest.approx([told["width"], told["height"]], abs=0.05)
 
 
 def test_an_audience_sees_nobodys_sheets(workroom: ServedWorkroom, open_page: Open) -> None:

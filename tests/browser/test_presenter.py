@@ -147,6 +147,11 @@ def test_nothing_lies_outside_the_screen(workroom: ServedWorkroom, open_page: Op
     assert overflow(hand) <= 0
     hand.open_design("Lantern bodice, sweetheart")
     assert overflow(hand) <= 0
+    bar = hand.page.get_by_role("banner").bounding_box()
+    assert bar is not None
+    assert bar["height"] < 2 * 44  # one line
+    hand.unfold()
+    assert overflow(hand) <= 0
     for name in ("Undo", "Redo", "Presenter", "Add a step"):
         box = hand.button(name).bounding_box()
         assert box is not None

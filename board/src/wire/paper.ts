@@ -47,7 +47,8 @@ export interface SheetCard {
   title: string;
 }
 
-export type PrintScale = "quarter" | "full";
+/** A quarter of the size, full size on pages to be joined, full size on one large sheet. */
+export type PrintScale = "quarter" | "full" | "sheet";
 export type PaperName = "a4" | "a3" | "letter";
 
 /** What a picture or print is of, and how it is told. `version` keeps an older picture from being shown for it. */
