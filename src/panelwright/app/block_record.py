@@ -6,6 +6,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from panelwright.blocks.options import (
     BlockOptions,
+    BlockType,
     CentreBackEdge,
     CentreBackShape,
     Ease,
@@ -14,6 +15,7 @@ from panelwright.blocks.options import (
     SeamPlace,
     Top,
 )
+from panelwright.blocks.skirt_options import CentreFrontEdge, CircleShare, SkirtOptions
 from panelwright.body.length_field import Centimetres
 
 CM = 10.0  # mm
@@ -58,9 +60,51 @@ class SeamRecord(Record):
     distance_cm: Centimetres
 
 
+class SkirtRecord(Record):
+    """The shape of a skirt; what is left out is as `SkirtOptions` has it."""
+
+    length_cm: Centimetres = SkirtOptions.length / CM
+    circle: CircleShare = SkirtOptions.circle
+    panels: int | None = None
+    cloth_width_cm: Centimetres = SkirtOptions.cloth_width / CM
+    gores: int = SkirtOptions.gores
+    flare_cm: Centimetres = SkirtOptions.flare / CM
+    centre_front: CentreFrontEdge = SkirtOptions.centre_front
+
+    def skirt(self) -> SkirtOptions:
+        """The shape, mm.
+
+        Raises:
+            InputError: if no skirt can be made so.
+        """
+        return SkirtOptions(
+            length=self.length_cm * CM,
+            circle=self.circle,
+            panels=self.panels,
+            cloth_width=self.cloth_width_cm * CM,
+            gores=self.gores,
+            flare=self.flare_cm * CM,
+            centre_front=self.centre_front,
+        )
+
+    @classmethod
+    def of(cls, skirt: SkirtOptions) -> Self:
+        """The record of a shape in mm."""
+        return cls(
+            length_cm=round(skirt.length / CM, 9),
+            circle=skirt.circle,
+            panels=skirt.panels,
+            cloth_width_cm=round(skirt.cloth_width / CM, 9),
+            gores=skirt.gores,
+            flare_cm=round(skirt.flare / CM, 9),
+            centre_front=skirt.centre_front,
+        )
+
+
 class BlockRecord(Record):
     """All that is chosen about a block; what is left out is as `BlockOptions` has it."""
 
+    type: BlockType = "princess"
     ease_cm: EaseRecord = EaseRecord()
     panels: int = 4
     seams: Annotated[list[SeamRecord], Field(max_length=20)] = []
@@ -71,6 +115,7 @@ class BlockRecord(Record):
     top: Top = "upper-bust"
     front_princess_to: PrincessTo = "shoulder"
     back_princess_to: PrincessTo = "shoulder"
+    skirt: SkirtRecord = SkirtRecord()
 
     def options(self) -> BlockOptions:
         """The options, mm.
@@ -89,6 +134,8 @@ class BlockRecord(Record):
             top=self.top,
             front_princess_to=self.front_princess_to,
             back_princess_to=self.back_princess_to,
+            type=self.type,
+            skirt=self.skirt.skirt(),
         )
 
     @classmethod
@@ -108,4 +155,6 @@ class BlockRecord(Record):
             top=options.top,
             front_princess_to=options.front_princess_to,
             back_princess_to=options.back_princess_to,
+            type=options.type,
+            skirt=SkirtRecord.of(options.skirt),
         )

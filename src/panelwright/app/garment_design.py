@@ -52,8 +52,9 @@ class GarmentDesign:
         ref: neutral reference, `lantern-01`: small letters, digits and hyphens, at most 40.
         title: what the garment is called on its sheets, at most 80 characters.
         block: ease, panels and seams.
-        steps: the changes made to the block. A top edge or a hem that is not among them is made by the one of
-            `DEFAULT_STEPS`, because the block itself ends at levels and not in finished edges.
+        steps: the changes made to the block. On a bodice a top edge or a hem that is not among them is made by the
+            one of `DEFAULT_STEPS`, because that block itself ends at levels and not in finished edges, as a skirt
+            does.
         finish: allowances, facing, interfacing, notches.
         wearing: cloth and bones, for the checks.
         cloths: what is known of the cloths that it is cut from.
@@ -125,7 +126,7 @@ class GarmentDesign:
             ),
             None,
         )
-        if needing is not None:
+        if needing is not None and not self.block.is_skirt:
             number, step = needing
             if self.block.panels in (3, 5):
                 raise InputError(
@@ -138,6 +139,8 @@ class GarmentDesign:
         return self.block
 
     def _missing_edges(self) -> Iterator[Step]:
+        if self.block.is_skirt:
+            return
         uids = {step.uid for step in self.steps}
         for edge, instead in ((TOP_STEP, TopEdge | BodiceTop), (HEM_STEP, Hem)):
             if not any(isinstance(step, instead) and step.uid not in self.off for step in self.steps):

@@ -13,6 +13,7 @@ from panelwright.blocks.options import (
     PLANS,
     SEAM_DISTANCES,
 )
+from panelwright.blocks.skirt_options import CLOTH_WIDTHS, FLARES, GORES, SKIRT_LENGTHS, SKIRT_PANELS
 from panelwright.finish.options import FACING_WIDTHS, MOST_ALLOWANCE, NOTCH_DISTANCES
 from panelwright.pattern.level import LEVELS
 
@@ -26,6 +27,7 @@ GROUPS: Final = (
         ("block.ease_cm",),
     ),
     GroupWords("panels", "Panels and seams", "The block that the steps are drawn on.", ("block",)),
+    GroupWords("skirt", "Skirt", "The shape of a skirt, where the block is one.", ("block.skirt",)),
     GroupWords(
         "layers",
         "Facing, lining, interfacing",
@@ -47,7 +49,15 @@ _WIDTH: Final = (0.0, MOST_ALLOWANCE / CM)
 _FACED: Final = (FACING_WIDTHS[0] / CM, FACING_WIDTHS[1] / CM)
 _PRINCESS_ENDS: Final = {"shoulder": "the middle of the shoulder", "armhole": "the armhole"}
 _CORNERS: Final = {"mitre": "mitred", "square": "square", "fold_back": "folded back"}
+_BODICE: Final = {"block.type": ("princess",)}
+_SKIRT: Final = {"block.type": ("circle-skirt", "gored-skirt")}
+_CIRCLE: Final = {"block.type": ("circle-skirt",)}
+_GORED: Final = {"block.type": ("gored-skirt",)}
 _EDGE_FACING: Final = {"finish.facing": ("edge",)}
+
+
+def _cm(limits: tuple[float, float]) -> tuple[float, float]:
+    return limits[0] / CM, limits[1] / CM
 
 
 def _ease(level: str, about: str) -> FieldWords:
@@ -67,18 +77,29 @@ GARMENT_LABELS: Final[Mapping[str, FieldWords]] = {
     "block.ease_cm.lower-waist": _ease("lower waist", "Left empty, between those of waist and top hip."),
     "block.ease_cm.top-hip": _ease("top hip", "Over the hip bones; counts where the garment goes so far down."),
     "block.ease_cm.hip": _ease("hip", "Over the widest part; counts where the garment goes so far down."),
-    "block.panels": FieldWords("panels in a half", limits=PANELS, about="From centre front to centre back."),
+    "block.type": FieldWords(
+        "block",
+        {"princess": "princess bodice", "circle-skirt": "circle skirt", "gored-skirt": "gored skirt"},
+        about="What the steps begin with.",
+    ),
+    "block.panels": FieldWords(
+        "panels in a half", limits=PANELS, when=_BODICE, about="From centre front to centre back."
+    ),
     "block.seams": FieldWords(
-        "places of seams", about="Where a seam shall cross a level; all others lie where the rib cage puts them."
+        "places of seams",
+        when=_BODICE,
+        about="Where a seam shall cross a level; all others lie where the rib cage puts them.",
     ),
     "block.bust_point_offset_cm": FieldWords(
         "princess seam beside the bust point",
         limits=(-MOST_BUST_POINT_OFFSET / CM, MOST_BUST_POINT_OFFSET / CM),
+        when=_BODICE,
         about="How far it passes towards the side; a minus towards the centre.",
     ),
     "block.centre_back_shape": FieldWords(
         "line of the centre back",
         {"shaped": "follows the back", "straight": "one straight line"},
+        when=_BODICE,
         about="A centre back on the fold must be straight.",
     ),
     "block.centre_back": FieldWords(
@@ -89,18 +110,50 @@ GARMENT_LABELS: Final[Mapping[str, FieldWords]] = {
     "block.keep": FieldWords(
         "flat pieces keep",
         {"girth": "girths alone", "both": "girths, and lengths nearly", "length": "girths and lengths"},
+        when=_BODICE,
         about="Girths at the levels are always exact. Holding lengths too strains the cloth a little more.",
     ),
     "block.top": FieldWords(
         "the block goes up to",
         {"upper-bust": "the upper bust", "shoulder": "the shoulder"},
+        when=_BODICE,
         about="Steps that need the shoulder ask for it by themselves.",
     ),
     "block.front_princess_to": FieldWords(
-        "front princess seam ends at", _PRINCESS_ENDS, about="On a block to the shoulder."
+        "front princess seam ends at", _PRINCESS_ENDS, when=_BODICE, about="On a block to the shoulder."
     ),
     "block.back_princess_to": FieldWords(
-        "back princess seam ends at", _PRINCESS_ENDS, about="On a block to the shoulder."
+        "back princess seam ends at", _PRINCESS_ENDS, when=_BODICE, about="On a block to the shoulder."
+    ),
+    "block.skirt.length_cm": FieldWords(
+        "length",
+        limits=_cm(SKIRT_LENGTHS),
+        when=_SKIRT,
+        about="From the waist down the front; the waistband not counted.",
+    ),
+    "block.skirt.circle": FieldWords(
+        "how much of a circle",
+        {"full": "a full circle", "three-quarter": "three quarters", "half": "a half circle", "quarter": "a quarter"},
+        when=_CIRCLE,
+        about="The larger, the wider the hem.",
+    ),
+    "block.skirt.panels": FieldWords(
+        "panels in a half", limits=SKIRT_PANELS, when=_CIRCLE, about="Left empty, as few as the cloth can take."
+    ),
+    "block.skirt.cloth_width_cm": FieldWords(
+        "width of the cloth", limits=_cm(CLOTH_WIDTHS), when=_CIRCLE, about="Decides into how many panels it is cut."
+    ),
+    "block.skirt.gores": FieldWords(
+        "gores", limits=(GORES[0], GORES[-1]), when=_GORED, about="All round: 4, 6, 8, 10 or 12."
+    ),
+    "block.skirt.flare_cm": FieldWords(
+        "flare", limits=_cm(FLARES), when=_GORED, about="On each side of each gore at the hem, beyond straight down."
+    ),
+    "block.skirt.centre_front": FieldWords(
+        "centre front of the skirt",
+        {"fold": "on the fold", "seam": "a seam"},
+        when=_SKIRT,
+        about="With 4, 8 or 12 gores there is a seam in any case.",
     ),
     "finish.allowance_cm": FieldWords("seam allowance", limits=_WIDTH, about="All round, unless said otherwise below."),
     "finish.allowance_by_kind_cm.seam": _by_kind("seams", "Edges sewn together"),

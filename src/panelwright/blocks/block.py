@@ -1,12 +1,14 @@
 """A block: the fitted pattern of one wearer before any design, and the body it was made on."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from panelwright.blocks.fit_panels import PanelFitter
 from panelwright.blocks.options import BlockOptions
 from panelwright.blocks.panel_fit import PanelFit, SeamSpan
 from panelwright.body.measurements import Measurements
 from panelwright.body.torso import Torso
+from panelwright.body.torso_shape import TorsoShape
 from panelwright.finding import Finding
 from panelwright.pattern.pattern import Pattern
 
@@ -21,19 +23,31 @@ class Block:
         pattern: the pieces, up to the upper-bust level and down to the hip, ready for design steps.
         wearer: whose block it is.
         options: what the maker chose.
-        torso: the wearer's surface.
-        fits: the panels on body and paper, from centre front to centre back.
-        spans: every seam between neighbouring levels, on the body and on paper, before any fitting note.
-        fitter: that fitted the panels; fitting notes go on from it.
+        surface: that it was flattened from; None where it was drawn without one, as skirts are.
+        fits: the panels on body and paper, from centre front to centre back; none where it was drawn.
+        spans: every seam between neighbouring levels, on the body and on paper, before any fitting note; none where it
+            was drawn.
+        fitter: that fitted the panels; fitting notes go on from it. None where it was drawn.
+        given: what there is to know about it beside its seams.
     """
 
     pattern: Pattern
     wearer: Measurements
     options: BlockOptions
-    torso: Torso
-    fits: tuple[PanelFit, ...]
-    spans: tuple[SeamSpan, ...]
-    fitter: PanelFitter
+    surface: Torso | None = None
+    fits: tuple[PanelFit, ...] = ()
+    spans: tuple[SeamSpan, ...] = ()
+    fitter: PanelFitter | None = None
+    given: tuple[Finding, ...] = ()
+
+    @cached_property
+    def torso(self) -> Torso:
+        """The wearer's surface.
+
+        Raises:
+            BlockError: if the measurements make none.
+        """
+        return self.surface or Torso(TorsoShape.of(self.wearer))
 
     @property
     def strain_p95(self) -> dict[str, float]:
@@ -42,8 +56,9 @@ class Block:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Seams that differ from the body line by more than 3 mm between two levels: the price of keeping girths."""
-        return tuple(_shortfall(span) for span in self.spans if abs(span.difference) > SHORTFALL)
+        """Seams that differ from the body line by more than 3 mm between two levels: the price of keeping girths; and
+        what was `given`."""
+        return self.given + tuple(_shortfall(span) for span in self.spans if abs(span.difference) > SHORTFALL)
 
 
 def _shortfall(span: SeamSpan) -> Finding:

@@ -4,33 +4,28 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-import shapely
-from shapely import LineString
 
 from panelwright.blocks.fit_panels import PanelFitter
 from panelwright.blocks.options import PLANS, BlockOptions
 from panelwright.blocks.panel_fit import PanelFit
 from panelwright.blocks.upper_edges import shoulder_seam, top_height, upper_edges
+from panelwright.blocks.upright_grain import upright_grain
 from panelwright.body.measurements import Measurements
 from panelwright.body.section import ANGLES
-from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array
-from panelwright.geometry.curve import Curve
 from panelwright.pattern import level as levels
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge, EdgeKind
 from panelwright.pattern.level import Level, LevelSpan
 from panelwright.pattern.line import Line
-from panelwright.pattern.mark import Grain, InsideLine, Mark, as_point
+from panelwright.pattern.mark import InsideLine, Mark, as_point
 from panelwright.pattern.material import Region
 from panelwright.pattern.panel_on_body import PanelOnBody
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, SeamKind, SeamRegion, Span
 
-GRAIN_SHARE = 0.7  # of the upright line inside the piece that it lies on
 COLUMNS_ON_BODY = 9
-MIDDLE_FIRST = (0.5, 0.4, 0.6, 0.3, 0.7)  # of the waist line
 
 
 def block_pattern(fits: Sequence[PanelFit], fitter: PanelFitter, wearer: Measurements) -> Pattern:
@@ -122,7 +117,7 @@ def _piece(
         label=fit.label,
         extent="half_on_fold" if folded else "one_side",
         hand="both",
-        grain=_grain(edges, fit.flat.level(0.0)),
+        grain=upright_grain(edges, fit.flat.level(0.0)),
         inside=inside[::-1],
         marks=marks,
         material=(Region(fit.id),),
@@ -134,25 +129,6 @@ def _on_body(fit: PanelFit) -> PanelOnBody:
     u = np.linspace(0.0, 1.0, COLUMNS_ON_BODY)
     z = fit.body.rows.z
     return PanelOnBody(fit.id, fit.flat.points(z, u), fit.body.points(u))
-
-
-def _grain(edges: Sequence[Edge], waist: Curve) -> Grain:
-    """An upright line through the middle of the waist, or beside it where the piece is longer, well inside."""
-    outline = shapely.Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in edges]))
-    _, low, _, high = outline.bounds
-    best, longest = None, 0.0
-    for share in MIDDLE_FIRST:
-        x = float(waist.point(share * waist.length)[0])
-        cut = shapely.intersection(outline, LineString([(x, low - 1), (x, high + 1)]))
-        for part in shapely.get_parts(cut):
-            _, y0, _, y1 = part.bounds
-            if y1 - y0 > 1.2 * longest:  # the middle wins unless another place is much better
-                best, longest = (x, y0, y1), y1 - y0
-    if best is None:
-        raise GeometryError("a piece has no room for its grain line")
-    x, y0, y1 = best
-    margin = (1 - GRAIN_SHARE) / 2 * (y1 - y0)
-    return Grain((x, y0 + margin), (x, y1 - margin))
 
 
 def _joins(names: Sequence[str], fits: Sequence[PanelFit]) -> list[Seam]:

@@ -1,4 +1,4 @@
-"""Makes a block from measurements: torso, fitted panels, pieces."""
+"""Makes a block from measurements: torso, fitted panels, pieces; or a skirt, drawn from its girths."""
 
 from dataclasses import replace
 
@@ -7,6 +7,7 @@ import numpy as np
 from panelwright.blocks.block import Block
 from panelwright.blocks.block_pieces import block_pattern
 from panelwright.blocks.fit_panels import PanelFitter, Progress
+from panelwright.blocks.make_skirt import make_skirt
 from panelwright.blocks.options import BlockOptions
 from panelwright.blocks.panel_fit import PanelFit
 from panelwright.body.measurements import Measurements
@@ -19,7 +20,7 @@ BETWEEN_PIECES = 40.0  # mm on paper
 
 
 def make_block(wearer: Measurements, options: BlockOptions | None = None, progress: Progress | None = None) -> Block:
-    """The block of a wearer, from the hip to the upper-bust level, or on to the shoulder.
+    """The block of a wearer, from the hip to the upper-bust level, or on to the shoulder; or a skirt.
 
     Args:
         wearer: measurements, complete with estimates.
@@ -30,6 +31,8 @@ def make_block(wearer: Measurements, options: BlockOptions | None = None, progre
         BlockError: if these measurements and options give no block; the message says why.
     """
     chosen = options or BlockOptions()
+    if chosen.is_skirt:
+        return make_skirt(wearer, chosen)
     torso = Torso(TorsoShape.of(wearer))
     fitter = PanelFitter(torso, chosen, UpperShape.of(wearer) if chosen.top == "shoulder" else None)
     fits, spans = fitter.fit(progress)

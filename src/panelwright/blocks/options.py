@@ -1,19 +1,22 @@
 """What a maker chooses about a block: ease, seams, how many panels, how it closes."""
 
 import math
-from dataclasses import dataclass, field, fields
-from typing import Literal
+from dataclasses import MISSING, dataclass, field, fields
+from typing import Final, Literal, get_args
 
+from panelwright.blocks.skirt_options import SkirtOptions
 from panelwright.body.worded_length import given_words, range_words
 from panelwright.errors import InputError
 from panelwright.file_words import in_file
 from panelwright.pattern import level as levels
 from panelwright.pattern import line as lines
+from panelwright.quotation import quoted
 
 CentreBackShape = Literal["shaped", "straight"]
 CentreBackEdge = Literal["opening", "seam", "fold"]
 Keep = Literal["girth", "both", "length"]
 Top = Literal["upper-bust", "shoulder"]
+BlockType = Literal["princess", "circle-skirt", "gored-skirt"]
 PrincessTo = Literal["shoulder", "armhole"]
 
 MOST_EASE = 300.0
@@ -21,6 +24,17 @@ LEAST_EASE = -150.0
 SEAM_DISTANCES = (10.0, 1000.0)
 MOST_BUST_POINT_OFFSET = 40.0
 PANELS = (3, 6)
+# What changes nothing on a skirt.
+_OF_A_BODICE: Final = (
+    "panels",
+    "seams",
+    "bust_point_offset",
+    "centre_back_shape",
+    "keep",
+    "top",
+    "front_princess_to",
+    "back_princess_to",
+)
 
 
 @dataclass(frozen=True)
@@ -91,6 +105,9 @@ class BlockOptions:
     """Everything about a block that is not the wearer.
 
     Attributes:
+        type: which block it is. Skirts take ease at waist and hip, `centre_back` and `skirt`; the princess bodice
+            takes all but `skirt`.
+        skirt: of a skirt, its shape.
         ease: on the whole girth, by level.
         panels: panels a half, 3 to 6.
         seams: places of seams that the maker chose; the rest lie where the rib cage puts them.
@@ -116,8 +133,17 @@ class BlockOptions:
     top: Top = "upper-bust"
     front_princess_to: PrincessTo = "shoulder"
     back_princess_to: PrincessTo = "shoulder"
+    type: BlockType = "princess"
+    skirt: SkirtOptions = field(default_factory=SkirtOptions)
 
     def __post_init__(self) -> None:
+        if self.type not in get_args(BlockType):
+            known = ", ".join(get_args(BlockType))
+            raise InputError(f"there is no block {quoted(self.type)}; choose {known}", "type")
+        if self.is_skirt:
+            self._refuse_foreign(_OF_A_BODICE, "a skirt")
+            return
+        self._refuse_foreign(("skirt",), "a bodice")
         if self.panels not in PLANS:
             raise InputError(f"a half has {self.panels} panels; choose 3, 4, 5 or 6", "panels")
         if not abs(self.bust_point_offset) <= MOST_BUST_POINT_OFFSET:
@@ -147,6 +173,24 @@ class BlockOptions:
                 known = ", ".join(line for line, _ in PLANS[self.panels].lines)
                 raise InputError(
                     f"there is no seam {place.line!r} with {self.panels} panels a half; its seams are {known}", "seams"
+                )
+
+    @property
+    def is_skirt(self) -> bool:
+        """Whether it is a block for a skirt, without a body above the waist."""
+        return self.type.endswith("-skirt")
+
+    def _refuse_foreign(self, names: tuple[str, ...], garment: str) -> None:
+        """Refuse what belongs to another block and would change nothing."""
+        usual = {entry.name: entry for entry in fields(self)}
+        for name in names:
+            entry = usual[name]
+            known = entry.default if entry.default_factory is MISSING else entry.default_factory()
+            if getattr(self, name) != known:
+                words = name.replace("_", " ")
+                raise InputError(
+                    f"the block is {garment}, for which {words} changes nothing; leave it out, or choose another block",
+                    name,
                 )
 
 

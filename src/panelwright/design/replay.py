@@ -8,6 +8,7 @@ from typing import Literal
 from panelwright.body.units import Unit
 from panelwright.body.worded_length import words_unit
 from panelwright.design.step import Settling, Step, recorded_kind
+from panelwright.design.without_meaning import refuse_without_meaning
 from panelwright.errors import DesignError
 from panelwright.pattern.pattern import Pattern, StepRecord
 from panelwright.pattern.step_name import named_step
@@ -125,6 +126,7 @@ class ReplayMemo:
     def _carry_out(self, step: Step, pattern: Pattern, block: Pattern) -> Pattern | str:
         result: Pattern | str
         try:
+            refuse_without_meaning(step, block)
             result = step.apply(pattern, block)
         except DesignError as error:
             result = str(error)

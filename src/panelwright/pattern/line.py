@@ -14,6 +14,9 @@ NECKLINE: Final = "neckline"
 SHOULDER: Final = "shoulder"
 ARMHOLE: Final = "armhole"
 HEM: Final = "hem"
+# A skirt's own ends, which are finished edges; a bodice block's `top` and `hem` are levels that a design cuts off.
+WAIST_EDGE: Final = "waist-edge"
+SKIRT_HEM: Final = "skirt-hem"
 
 BLOCK: Final = "block"
 
