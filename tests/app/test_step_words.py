@@ -26,6 +26,7 @@ PLAIN: dict[str, Document] = {
     "unfold": {},
     "join": {"seam": "front-princess"},
     "swing": {"dart": "front/dart", "to": {"line": "side", "fraction": 0.5}},
+    "waistband": {},
 }
 OF_EACH_TYPE: Document = {
     "height": {"level": "waist", "offset_cm": 1},

@@ -153,7 +153,7 @@ GARMENT_LABELS: Final[Mapping[str, FieldWords]] = {
         "centre front of the skirt",
         {"fold": "on the fold", "seam": "a seam"},
         when=_SKIRT,
-        about="With 4, 8 or 12 gores there is a seam in any case.",
+        about="The centres lie in the middle of gores.",
     ),
     "finish.allowance_cm": FieldWords("seam allowance", limits=_WIDTH, about="All round, unless said otherwise below."),
     "finish.allowance_by_kind_cm.seam": _by_kind("seams", "Edges sewn together"),

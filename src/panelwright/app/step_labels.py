@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Final
 
+from panelwright.app.block_step_labels import BLOCK_STEP_LABELS
 from panelwright.app.field_words import FieldWords, StepWords
 from panelwright.app.surgery_labels import SURGERY_LABELS
 
@@ -198,6 +199,7 @@ STEP_LABELS: Final[Mapping[str, StepWords]] = {
         },
     ),
     **SURGERY_LABELS,
+    **BLOCK_STEP_LABELS,
 }
 # Of a point that a line shall pass, and of a height.
 POINT_LABELS: Final[Mapping[str, FieldWords]] = {

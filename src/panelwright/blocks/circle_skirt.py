@@ -53,8 +53,9 @@ def circle_panels(body: SkirtBody, options: BlockOptions) -> tuple[SkirtPanel, .
 
 
 def _turned(number: int, count: int, angle: float, options: BlockOptions) -> float:
-    """How far a panel's front line lies beside its grain, anticlockwise: the grain runs along a fold, or the middle."""
-    if number == 0 and options.skirt.centre_front == "fold":
+    """How far a panel's front line lies beside its grain, anticlockwise: the grain runs along a centre
+    front and a fold, else in the middle."""
+    if number == 0:
         return 0.0
     return angle if number == count - 1 and options.centre_back == "fold" else angle / 2
 
@@ -104,8 +105,11 @@ def _fewest(reach: float, half: float, options: BlockOptions) -> int:
 def _widest(reach: float, angle: float, count: int, options: BlockOptions) -> float:
     """Across the grain, of the widest panel opened out, mm."""
     folds = _folds(options)
-    spreads = ([angle] if folds else []) + ([angle / 2] if count > folds else [])
-    return max(2 * reach * sin(min(spread, pi / 2)) for spread in spreads)
+    half = reach * sin(min(angle, pi / 2))
+    widths = [2 * half if folds else half]
+    if count > max(folds, 1):
+        widths.append(2 * reach * sin(min(angle / 2, pi / 2)))
+    return max(widths)
 
 
 def _folds(options: BlockOptions) -> int:

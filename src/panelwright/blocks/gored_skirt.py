@@ -83,7 +83,7 @@ def _up(lean: float) -> Array:
 def gored_panels(body: SkirtBody, options: BlockOptions) -> tuple[tuple[SkirtPanel, ...], tuple[tuple[str, str], ...]]:
     """(the panels of the right half from centre front to centre back, (line, label) of the seams between them).
 
-    With 6 or 10 gores the centres lie in the middle of gores, with 4, 8 or 12 between them.
+    The centres lie in the middle of gores, so that with 6 or 10 of them there is a side seam, with 4, 8 or 12 none.
 
     Raises:
         BlockError: if the skirt ends at the hip, or the hip is so much wider than the waist that gores cannot take it.
@@ -99,16 +99,10 @@ def gored_panels(body: SkirtBody, options: BlockOptions) -> tuple[tuple[SkirtPan
             f"the seams of {count} gores would lean more than {degrees(MOST_LEAN):.0f}° to take in waist or hem; "
             "choose more gores or less flare"
         )
-    halved = count % 4 == 2
-    places = tuple((2 * k + 1) / count for k in range(count // 2)) if halved else tuple(
-        2 * k / count for k in range(1, count // 2)
-    )  # fmt: skip
+    places = tuple((2 * k + 1) / count for k in range(count // 2))
     names = panel_names(len(places) + 1)
-    panels = []
-    for k, name in enumerate(names):
-        side = "left" if halved and k == 0 else "right" if halved and k == len(names) - 1 else "both"
-        panels.append(_panel(name, gore, side))
-    return tuple(panels), seam_names(places)
+    sides = ("left", *["both"] * (len(names) - 2), "right")
+    return tuple(_panel(name, gore, side) for name, side in zip(names, sides, strict=True)), seam_names(places)
 
 
 def _panel(name: tuple[str, str], gore: Gore, side: str) -> SkirtPanel:
@@ -128,4 +122,5 @@ def _panel(name: tuple[str, str], gore: Gore, side: str) -> SkirtPanel:
         waist=(across(0).reversed(),),
         hem=across(3),
         levels={level: (across(k),) for k, level in enumerate((WAIST, TOP_HIP, HIP))},
+        along_back=side == "right",
     )

@@ -29,7 +29,7 @@ class SkirtOptions:
         cloth_width: usable width of the cloth that these pieces shall fit on, mm.
         gores: of a gored skirt, all round.
         flare: of a gored skirt, by which each gore's hem is wider on each side than straight down from the hip, mm.
-        centre_front: on the `fold`, or a `seam`. With 4, 8 or 12 gores there is a seam in any case.
+        centre_front: on the `fold`, or a `seam`.
 
     Raises:
         InputError: if one of them cannot be.

@@ -1,7 +1,7 @@
 """A panel of a skirt: its four sides and its level lines, as it is drawn."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import Self
 
 import numpy as np
@@ -31,6 +31,7 @@ class SkirtPanel:
         hem: from back to front.
         levels: level id -> its line from back to front, in parts where a dart opens into it.
         darts: between the parts of the waist.
+        along_back: whether its grain runs along its centre back, as it does along a fold, and not square to its waist.
     """
 
     id: str
@@ -40,7 +41,8 @@ class SkirtPanel:
     waist: tuple[Curve, ...]
     hem: Curve
     levels: Mapping[str, tuple[Curve, ...]]
-    darts: tuple[SkirtDart, ...] = field(default=())
+    darts: tuple[SkirtDart, ...] = ()
+    along_back: bool = False
 
     @property
     def right(self) -> float:

@@ -9,7 +9,7 @@ from panelwright.blocks.upright_grain import upright_grain
 from panelwright.body.measurements import Measurements
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge, EdgeKind
-from panelwright.pattern.level import Level, LevelSpan
+from panelwright.pattern.level import WAIST, Level, LevelSpan
 from panelwright.pattern.line import Line
 from panelwright.pattern.mark import InsideLine
 from panelwright.pattern.material import Region
@@ -76,7 +76,7 @@ def _piece(panel: SkirtPanel, front: str, back: str, kinds: dict[str, EdgeKind])
         Edge(f"{panel.id}.{back}", back, "right", kinds.get(back, "seam"), panel.back.reversed()),
     )
     inside = tuple(
-        InsideLine(_numbered(level, k), "level", curve)
+        InsideLine(_inside(panel, level, k), "level", curve)
         for level, parts in panel.levels.items()
         for k, curve in enumerate(parts)
     )
@@ -87,7 +87,7 @@ def _piece(panel: SkirtPanel, front: str, back: str, kinds: dict[str, EdgeKind])
         label=panel.label,
         extent="half_on_fold" if folds else "one_side",
         hand="both",
-        grain=upright_grain(edges, panel.levels["waist"][0]),
+        grain=upright_grain(edges, panel.levels[WAIST][0]),
         inside=inside,
         material=(Region(panel.id),),
     )
@@ -107,6 +107,11 @@ def _waist_edges(panel: SkirtPanel) -> tuple[Edge, ...]:
             edges.append(Edge(f"{panel.id}.{dart.line}", dart.line, "left", "seam", dart.down))
             edges.append(Edge(f"{panel.id}.{dart.line}-2", dart.line, "right", "seam", dart.up))
     return tuple(edges)
+
+
+def _inside(panel: SkirtPanel, level: str, number: int) -> str:
+    """Id of a level line. A waist that the grain does not stand square to has a name of its own."""
+    return _numbered("back-waist" if level == WAIST and panel.along_back else level, number)
 
 
 def _numbered(id: str, number: int) -> str:
@@ -155,7 +160,9 @@ def _levels(panels: Sequence[SkirtPanel], body: SkirtBody) -> tuple[Level, ...]:
         if all(level in panel.levels for panel in panels):
             girth = 2 * sum(panel.girth(level) for panel in panels)
             path = tuple(
-                LevelSpan(panel.id, _numbered(level, k)) for panel in panels for k in range(len(panel.levels[level]))
+                LevelSpan(panel.id, _inside(panel, level, k))
+                for panel in panels
+                for k in range(len(panel.levels[level]))
             )
             label = level.replace("-", " ").capitalize()
             found.append(Level(level, label, -depth, body.bare[level], girth - body.bare[level], path))

@@ -1,10 +1,13 @@
 """How wide a garment is at a level once its closures are opened."""
 
 import math
+from typing import Final
 
 from panelwright.pattern.closure import Closure
 from panelwright.pattern.level import Level
 from panelwright.pattern.pattern import Pattern
+
+_ROUNDING: Final = 1e-6  # mm between two ways of measuring one place
 
 
 def widening(pattern: Pattern, level: Level) -> float:
@@ -32,7 +35,7 @@ def _added(pattern: Pattern, closure: Closure, level: Level) -> float:
 
 def slit(closure: Closure, place: float) -> float:
     """What a closure adds at a place of its line, mm upwards from the edge's lower end as `low` and `high` are."""
-    if not closure.low <= place <= closure.high:
+    if not closure.low - _ROUNDING <= place <= closure.high + _ROUNDING:
         return 0.0
     below = math.inf if closure.to_hem else 2 * (place - closure.low)
     above = math.inf if closure.to_top else 2 * (closure.high - place)

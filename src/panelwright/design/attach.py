@@ -63,7 +63,7 @@ def _next(pattern: Pattern, piece: Piece, edge: Edge, line: str) -> str | None:
     if upright.line == line:
         return upright.id
     for seam in pattern.seams:
-        if seam.kind != "join" or seam.is_centre:
+        if seam.kind not in ("join", "dart") or seam.is_centre:
             continue
         for chain, other in ((seam.a, seam.b), (seam.b, seam.a)):
             for end in (0, -1):

@@ -23,6 +23,7 @@ from panelwright.pattern.edge import Edge
 from panelwright.pattern.level import Level
 from panelwright.pattern.mark import Point, as_point
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Piece
 
 # An edge of the block nearer than this to its outermost level is that level, mm.
 SAME_ROW = 0.5
@@ -177,14 +178,25 @@ def _rows(levels: tuple[Level, ...], walk: tuple[WalkedPanel, ...]) -> tuple[Row
     """The levels that cross every panel, and the block's edges where they lie beyond them; from the lowest up."""
     rows = []
     for level in sorted(levels, key=lambda level: level.height):
-        found = [panel.piece.inside_line(level.id) for panel in walk]
+        found = [level_curve(level, panel.piece) for panel in walk]
         if all(found):
-            curves = tuple(line.curve.reversed() for line in found if line)
+            curves = tuple(curve.reversed() for curve in found if curve)
             rows.append(Row(level.id, level.label.lower(), level.height, curves))
     if len(rows) > 1:
         rows = _with_edge(rows, walk, top=True)
         rows = _with_edge(rows, walk, top=False)
     return tuple(rows)
+
+
+def level_curve(level: Level, piece: Piece) -> Curve | None:
+    """A level right across a piece, from its left edge to its right, straight over the mouths of darts; or None."""
+    names = [span.inside for span in level.path if span.piece == piece.id] or [level.id]
+    parts = [line.curve for name in names if (line := piece.inside_line(name))]
+    parts.sort(key=lambda curve: float(curve.start[0]))
+    whole = parts[0] if parts else None
+    for part in parts[1:]:
+        whole = whole.joined(Curve.straight(whole.end, part.start)).joined(part) if whole else part
+    return whole
 
 
 def _with_edge(rows: list[Row], walk: tuple[WalkedPanel, ...], top: bool) -> list[Row]:

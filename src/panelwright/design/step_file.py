@@ -20,6 +20,7 @@ from panelwright.design.strap_form import StrapForm
 from panelwright.design.swing_form import SwingForm
 from panelwright.design.tie_form import TieForm
 from panelwright.design.unfold_form import UnfoldForm
+from panelwright.design.waistband_form import WaistbandForm
 from panelwright.errors import DesignError
 from panelwright.pattern.level import LEVELS
 
@@ -29,6 +30,7 @@ MOST_STEPS = 200
 FORMS: tuple[type[StepForm], ...] = (
     TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm, StrapForm,
     SplitForm, UnfoldForm, JoinForm, SwingForm,
+    WaistbandForm,
 )  # fmt: skip
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 

@@ -5,8 +5,10 @@ from dataclasses import replace
 
 from panelwright.blocks.block import Block
 from panelwright.blocks.block_pieces import block_pattern
+from panelwright.blocks.fit_panels import PanelFitter
 from panelwright.blocks.make_block import laid_out
 from panelwright.errors import BlockError, GeometryError, InputError
+from panelwright.finding import Finding
 from panelwright.fitting.fitting import Fitting, FittingNote
 from panelwright.fitting.reshape import reshaped
 from panelwright.fitting.strap_note import StrapNote
@@ -32,21 +34,38 @@ def fitted(block: Block, fitting: Fitting) -> Block:
         )
     if not fitting.working:
         return block
+    if block.fitter is None:
+        return replace(block, given=(*block.given, _not_taken(len(fitting.working))))
     panels = tuple(WorkedPanel.of(block.fits, k, block.fitter) for k in range(len(block.fits)))
     done: list[FittingNote] = []
     for note in fitting.working:
-        changed = _after(panels, block, note)
+        changed = _after(panels, block.fitter, note)
         if changed is not None or isinstance(note, StrapNote):
             done.append(note)
         panels = changed or panels
-    return _drawn(block, panels, done)
+    return _drawn(block, block.fitter, panels, done)
 
 
-def _after(panels: tuple[WorkedPanel, ...], block: Block, note: FittingNote) -> tuple[WorkedPanel, ...] | None:
+def _not_taken(count: int) -> Finding:
+    """A skirt is drawn from girths, not flattened from the body that notes were pinned on."""
+    return Finding(
+        "fitting-not-taken",
+        "advice",
+        "fitting",
+        count,
+        0,
+        f"The wearer's {count} fitting note{'s were' if count > 1 else ' was'} pinned on a bodice and change"
+        f"{'' if count > 1 else 's'} nothing on this block, which is drawn from girths.",
+        "Measure waist, top hip and hip again if the note was about them.",
+        unit="notes",
+    )
+
+
+def _after(panels: tuple[WorkedPanel, ...], fitter: PanelFitter, note: FittingNote) -> tuple[WorkedPanel, ...] | None:
     """The panels after a note; None where it changes none of them."""
     try:
-        asked = note.reshape(panels, block.fitter)
-        return None if asked is None else reshaped(panels, block.fitter, asked)
+        asked = note.reshape(panels, fitter)
+        return None if asked is None else reshaped(panels, fitter, asked)
     except BlockError as error:
         raise InputError(
             f"{note.label}: {error}; make the amount smaller, or let it run out over more of the seam",
@@ -56,12 +75,12 @@ def _after(panels: tuple[WorkedPanel, ...], block: Block, note: FittingNote) -> 
         raise InputError(f"{note.label}: {error}", f"note {note.uid}") from error
 
 
-def _drawn(block: Block, panels: Sequence[WorkedPanel], notes: Sequence[FittingNote]) -> Block:
+def _drawn(block: Block, fitter: PanelFitter, panels: Sequence[WorkedPanel], notes: Sequence[FittingNote]) -> Block:
     fits = laid_out(
         tuple(replace(fit, flat=panel.flat) for fit, panel in zip(block.fits, panels, strict=True)), block.options
     )
     try:
-        pattern = block_pattern(fits, block.fitter, block.wearer)
+        pattern = block_pattern(fits, fitter, block.wearer)
     except GeometryError as error:
         raise InputError(
             f"the notes together leave no block that can be drawn ({error}); switch some of them off", "notes"

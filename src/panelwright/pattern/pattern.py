@@ -180,13 +180,17 @@ class Pattern:
     def level_place(self, edge: Edge, piece: Piece, level: str) -> float | None:
         """Where a level meets an edge of its piece: arc position in the *line's* direction, mm, or None.
 
-        A level line ends on the edges that it meets, so the nearer of its two ends is looked at.
+        A level line ends on the edges that it meets, so the nearest of its ends is looked at, of each of its parts.
         """
-        line = piece.inside_line(level)
-        if line is None:
+        path = next((known.path for known in self.levels if known.id == level), ())
+        names = [span.inside for span in path if span.piece == piece.id] or [level]
+        ends = [
+            end for name in names if (line := piece.inside_line(name)) for end in (line.curve.start, line.curve.end)
+        ]
+        if not ends:
             return None
         curve = edge.line_curve
-        arc, gap = min((curve.nearest(end) for end in (line.curve.start, line.curve.end)), key=lambda hit: hit[1])
+        arc, gap = min((curve.nearest(end) for end in ends), key=lambda hit: hit[1])
         return arc if gap < TOLERANCES.seam else None
 
     def with_pieces(self, *pieces: Piece) -> Self:
