@@ -81,3 +81,7 @@ def test_it_follows_what_is_traced_and_says_when_that_is_gone(client_with_design
     told = opened(client_with_design, "size-88")
     assert told["say"] == "refused"
     assert 'no traced block "own-01"' in told["message"]
+
+
+def test_its_seams_are_not_offered_other_places(client_with_design: TestClient) -> None:
+    assert opened(client_with_design, "size-88")["seam_places"] == []

@@ -150,6 +150,8 @@ def _usual(step: Step, drawn: DrawnDesign) -> Document:
 
 
 def _seam_places(drawn: DrawnDesign) -> list[Document]:
+    if drawn.design.traced is not None:
+        return []  # its seams lie where they were traced
     if isinstance(drawn.block, PaperBlock):
         return []
     places = seam_places(drawn.block, drawn.design.block_options.panels)
