@@ -120,7 +120,15 @@ def test_a_design_that_replaces_another_can_be_undone(room: Workroom) -> None:
     saved_item(room, "design", "lantern-09", DESIGN, "made")
     newer = {**DESIGN, "title": "Lantern bodice, lower"}
     imported = bring_in(room, json.dumps(newer).encode())
-    told = {"wearers": [], "designs": ["lantern-09"], "traces": [], "replaced": 1, "unchanged": 0, "renamed": []}
+    told = {
+        "wearers": [],
+        "designs": ["lantern-09"],
+        "traces": [],
+        "fittings": [],
+        "replaced": 1,
+        "unchanged": 0,
+        "renamed": [],
+    }
     assert imported.facts() == told
     assert found_item(room, "design", "lantern-09").document == newer
     assert undone_item(room, "design", "lantern-09").document == DESIGN
@@ -176,6 +184,7 @@ def test_one_document_may_come_by_itself(room: Workroom) -> None:
         "wearers": ["w-09"],
         "designs": [],
         "traces": [],
+        "fittings": [],
         "replaced": 0,
         "unchanged": 0,
         "renamed": [],

@@ -50,6 +50,7 @@ def test_what_was_sent_is_taken_back_and_pages_that_show_it_are_told(client: Tes
         "wearers": [],
         "designs": ["lantern-01"],
         "traces": [],
+        "fittings": [],
         "replaced": 1,
         "unchanged": unchanged,
         "renamed": [],

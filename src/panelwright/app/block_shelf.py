@@ -13,6 +13,8 @@ from panelwright.blocks.options import BlockOptions
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
+from panelwright.fitting.fitted_block import fitted_as_far
+from panelwright.fitting.fitting import Fitting
 
 KEPT: Final = 32
 Key = TypeVar("Key")
@@ -24,16 +26,19 @@ class BlockShelf:
 
     def __init__(self, kept: int = KEPT) -> None:
         """An empty shelf; beyond `kept` blocks of a sort the one that was longest not asked for goes."""
-        self._blocks = _Kept[tuple[Measurements, BlockOptions], Block](kept)
+        self._blocks = _Kept[tuple[Measurements, BlockOptions, Fitting | None], Block](kept)
         self._traced = _Kept[tuple[str, str | None, bool, Unit], PaperBlock](kept)
 
-    def block(self, wearer: Measurements, options: BlockOptions) -> Block:
-        """The block of a wearer, made where the shelf has none.
+    def block(self, wearer: Measurements, options: BlockOptions, fitting: Fitting | None = None) -> Block:
+        """The block of a wearer, made where the shelf has none, with the fitting notes that it can take.
 
         Raises:
             BlockError: if these measurements and options give none.
         """
-        return self._blocks.found((wearer, options), lambda: make_block(wearer, options))
+        plain = self._blocks.found((wearer, options, None), lambda: make_block(wearer, options))
+        if fitting is None:
+            return plain
+        return self._blocks.found((wearer, options, fitting), lambda: fitted_as_far(plain, fitting))
 
     def traced(self, trace: str, wearer: str | None, true: bool, unit: Unit) -> PaperBlock:
         """A traced block, made where the shelf has none.

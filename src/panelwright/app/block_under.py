@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Final
 
 from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.fitting_file import read_fitting
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.paper_block import PaperBlock
 from panelwright.app.workroom_item import Item, found_item
@@ -33,7 +34,8 @@ def block_under(
         InputError, BlockError: if there is no block to be had.
     """
     if design.traced is None:
-        block = shelf.block(read_measurements(wearer.text), design.block_options)
+        fitting = read_fitting(wearer.notes) if wearer.notes else None
+        block = shelf.block(read_measurements(wearer.text), design.block_options, fitting)
         return block if named else replace(block, pattern=replace(block.pattern, wearer=UNNAMED, estimated=()))
     trace = found_item(room, "trace", design.traced.ref)
     worn_by = None if wearer.ref == STAND or not named else wearer.text

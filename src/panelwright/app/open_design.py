@@ -27,6 +27,7 @@ from panelwright.app.workroom_item import (
     saved_item,
     undone_item,
 )
+from panelwright.app.worn_item import worn_item
 from panelwright.blocks.block import Block
 from panelwright.body.units import Unit
 from panelwright.body.worded_length import worded_in
@@ -75,7 +76,7 @@ class OpenDesign:
         """
         self.design, self.wearer = design, wearer
         self._room, self._shelf, self._unit = room, shelf, unit
-        self._body = found_item(room, "wearer", wearer)
+        self._body = worn_item(room, wearer)
         self._places: dict[str, Point] = {}
         self._held: Held | None = None
         self._refused: DesignError | None = None  # why the hand holds nothing, though it dragged

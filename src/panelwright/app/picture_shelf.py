@@ -56,8 +56,10 @@ class PictureShelf:
         if self._folder is None or not self._folder.is_dir():
             return
         designs = {_digest(each.document or "") for each in room.items("design")}
-        wearers = {_digest(each.document or "") for each in room.items("wearer")}
-        wearers |= {_digest(size_text(ref) or "") for ref in SIZE_REFS}
+        notes = {each.ref: each.document or "" for each in room.items("fitting")}
+        worn = {each.ref: each.document or "" for each in room.items("wearer")}
+        worn |= {ref: size_text(ref) or "" for ref in SIZE_REFS}
+        wearers = {_digest(text + notes.get(ref, "")) for ref, text in worn.items()}
         wearers |= {_digest(each.document or "") for each in room.items("trace")}
         with suppress(OSError):
             for picture in list(self._folder.iterdir()):
@@ -68,7 +70,7 @@ class PictureShelf:
 
 
 def _name(design: Item, wearer: Item) -> str:
-    return f"{_digest(design.text)}-{_digest(wearer.text)}.svg"
+    return f"{_digest(design.text)}-{_digest(wearer.text + wearer.notes)}.svg"
 
 
 def _digest(text: str) -> str:

@@ -69,6 +69,7 @@ class Arrivals:
         Raises:
             InputError: if it is another size than the table has it.
         """
+        each = self._with_its_wearer(each)
         known = _known(self._room, each)
         if known is None:
             self._save(each, NONE_YET)
@@ -79,6 +80,13 @@ class Arrivals:
         else:
             self._replaced += 1
             self._save(each, known.version)
+
+    def _with_its_wearer(self, each: BroughtIn) -> BroughtIn:
+        """Fitting notes go with their wearer, who may have come in under another reference."""
+        now = dict(self._renamed).get(each.ref)
+        if each.kind != "fitting" or now is None:
+            return each
+        return BroughtIn("fitting", now, each.document | {"wearer": now})
 
     def _take_namesake(self, each: BroughtIn) -> None:
         """A wearer whose reference somebody else has; brought in for the second time, it is there already."""

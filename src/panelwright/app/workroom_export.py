@@ -12,7 +12,7 @@ from panelwright.store.version import Version
 from panelwright.store.workroom import Workroom
 
 README: Final = "README.txt"
-FOLDERS: Final = {"wearer": "wearers", "design": "designs", "trace": "traces"}
+FOLDERS: Final = {"wearer": "wearers", "design": "designs", "trace": "traces", "fitting": "fittings"}
 # A reference that says nothing of who it is.
 _NUMBERED: Final = re.compile(r"w-[0-9]{1,6}")
 _DATE: Final = (1980, 1, 1, 0, 0, 0)  # the same work gives the same bytes
@@ -23,6 +23,7 @@ This is saved work of Panelwright, as plain files.
 
 designs   One file for each design: the block, the steps, how it is finished.
 wearers   One file for each wearer: body measurements, and a reference instead of a name.
+fittings  One file for each wearer whose toile was fitted: the fitting notes.
 traces    One file for each block of your own that was traced on the board, without its picture.
 
 Each file is text (JSON) that you can read and change with any text editor. In a terminal
@@ -33,8 +34,8 @@ makes the sheets of a design for a wearer. To put everything back into a workroo
 page and drop this ZIP, or single files of it, on it. The sizes of the table are not in here: every
 workroom has them.
 
-Body measurements are private. Ask each wearer before you pass them on, or leave out the folder
-"wearers".
+Body measurements are private. Ask each wearer before you pass them on, or leave out the folders
+"wearers" and "fittings".
 {refs}
 Titles and notes of designs are as they were written: look through them for names before you pass
 them on.
@@ -51,11 +52,15 @@ def export_zip(room: Workroom, names: bool = False) -> bytes:
             name, are numbered.
     """
     written = io.BytesIO()
+    notes = {fitting.ref: fitting.document or "{}" for fitting in room.items("fitting")}
     with zipfile.ZipFile(written, "w", zipfile.ZIP_DEFLATED) as archive:
         _put(archive, README, _WORDS.format(refs=_NAMES if names else _NUMBERS))
         for wearer, ref in _wearers(room.items("wearer"), names):
             document = {**json.loads(wearer.document or "{}"), "ref": ref}
             _put(archive, f"{FOLDERS['wearer']}/{ref}.json", _text(document))
+            if wearer.ref in notes:
+                document = {**json.loads(notes[wearer.ref]), "wearer": ref}
+                _put(archive, f"{FOLDERS['fitting']}/{ref}.json", _text(document))
         for design in room.items("design"):
             _put(archive, f"{FOLDERS['design']}/{design.ref}.json", _text(json.loads(design.document or "{}")))
         for trace in room.items("trace"):

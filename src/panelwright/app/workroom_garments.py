@@ -17,6 +17,7 @@ from panelwright.app.paper import PaperChoice, PrintJob
 from panelwright.app.paper_block import PaperBlock
 from panelwright.app.picture_shelf import PictureShelf
 from panelwright.app.workroom_item import Item, found_item
+from panelwright.app.worn_item import worn_item
 from panelwright.body.units import Unit
 from panelwright.drawing.garment_picture import garment_picture
 from panelwright.drawing.sheet import Laid, Sheet
@@ -82,7 +83,7 @@ class WorkroomGarments:
         self._pictures.tidy(self._room)
 
     def _items(self, design: str, wearer: str) -> tuple[Item, Item]:
-        return found_item(self._room, "design", design), found_item(self._room, "wearer", wearer)
+        return found_item(self._room, "design", design), worn_item(self._room, wearer)
 
     def _trace(self, design: Item) -> Item | None:
         """The traced block that a design lies on, whose shape the pieces then have, whoever the wearer is."""
@@ -177,7 +178,7 @@ class WorkroomGarments:
     def _drawn(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:
         of, on = self._items(design, wearer)
         under = self._trace(of)
-        key = (of.text, on.text, under.text if under else "", unit, named)
+        key = (of.text, on.text + on.notes, under.text if under else "", unit, named)
         with self._lock:
             found = self._kept.get(key)
             if found is not None:

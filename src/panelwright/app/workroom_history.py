@@ -54,7 +54,7 @@ def _changes(version: Version, before: Version | None, unit: Unit) -> list[str]:
     """What is different from the version that it was made from; nothing of one that begins or removes the item."""
     if before is None or before.document is None or version.document is None:
         return []
-    if version.kind not in _TELL:  # a traced block has only the words of its versions
+    if version.kind not in _TELL:  # others have only the words of their versions
         return []
     return list(_TELL[version.kind](json.loads(before.document), json.loads(version.document), unit))
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from panelwright.app.design_file import FORMAT as DESIGN_FORMAT
+from panelwright.app.fitting_file import FORMAT as FITTING_FORMAT
 from panelwright.app.plain_zip import files_in, is_zip
 from panelwright.app.trace_record import FORMAT as TRACE_FORMAT
 from panelwright.app.workroom_arrivals import Arrivals, BroughtIn, Imported
@@ -22,6 +23,7 @@ KINDS: Final[dict[str, Kind]] = {
     WEARER_FORMAT: "wearer",
     DESIGN_FORMAT: "design",
     TRACE_FORMAT: "trace",
+    FITTING_FORMAT: "fitting",
 }
 # What computers put beside people's files by themselves.
 _LEFT_BEHIND: Final = ("__MACOSX", ".DS_Store", "Thumbs.db", "desktop.ini")
@@ -43,7 +45,7 @@ def bring_in(room: Workroom, content: bytes) -> Imported:
         raise InputError("there is no design and no wearer in the file: send one as the export makes it", "file")
     _refuse_twice(brought)
     arrivals = Arrivals(room, {each.ref for each in brought if each.kind == "wearer"})
-    for each in brought:
+    for each in sorted(brought, key=lambda each: each.kind == "fitting"):  # after the wearers, who may be renamed
         arrivals.take(each)
     try:
         room.save_all(arrivals.changes)
@@ -87,7 +89,8 @@ def _document(content: bytes) -> BroughtIn:
     except UnicodeDecodeError as error:
         raise InputError("the file is no ZIP and no text in UTF-8: send a design, a wearer or a ZIP", "file") from error
     document = parse_object(text)
-    kind, ref = KINDS.get(str(document.get("format"))), document.get("ref")
+    kind = KINDS.get(str(document.get("format")))
+    ref = document.get("wearer" if kind == "fitting" else "ref")
     if kind is None:
         raise InputError(f'format must be "{DESIGN_FORMAT}", "{WEARER_FORMAT}" or "{TRACE_FORMAT}"', "format")
     if not isinstance(ref, str):

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from panelwright.app.design_file import read_design
+from panelwright.app.fitting_file import read_fitting
 from panelwright.app.garment_design import REF_PATTERN as DESIGN_REF
 from panelwright.app.trace_file import read_trace
 from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
@@ -20,17 +21,20 @@ from panelwright.store.version import Kind, Version
 from panelwright.store.workroom import Workroom
 
 LONGEST_WHAT: Final = 120
-_LISTS: Final = {"wearer": "wearers", "design": "designs", "trace": "traced blocks"}
-_NAMES: Final = {"wearer": "wearer", "design": "design", "trace": "traced block"}
+_LISTS: Final = {"wearer": "wearers", "design": "designs", "trace": "traced blocks", "fitting": "wearers"}
+_NAMES: Final = {"wearer": "wearer", "design": "design", "trace": "traced block", "fitting": "list of fitting notes"}
+# Known by a wearer's reference.
+_OF_WEARERS: Final = ("wearer", "fitting")
 
 
 @dataclass(frozen=True, repr=False)
 class Item:
-    """A wearer, design or traced block at one of its versions; its text stays out of `repr`, which ends up in logs.
+    """A wearer, design, traced block or fitting notes at one version; the text stays out of `repr`, which ends in logs.
 
     Attributes:
         text: of its document, checked when it was saved.
         version: 0 for a size of our table, which is nobody's to change.
+        notes: of a wearer, the text of the fitting notes where a garment is drawn on them; else empty.
     """
 
     kind: Kind
@@ -39,6 +43,7 @@ class Item:
     version: int
     can_undo: bool = False
     can_redo: bool = False
+    notes: str = ""
 
     @property
     def document(self) -> dict[str, object]:
@@ -95,8 +100,8 @@ def saved_item(
 
 
 def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
-    """Take an item off the list. A design's versions stay, and undo brings it back; a wearer's measurements and a block
-    that was traced tell of a body, and no version of them stays.
+    """Take an item off the list. A design's versions stay, and undo brings it back; a wearer's measurements, fitting
+    notes and a block that was traced tell of a body, and no version of them stays. Notes go with their wearer.
 
     Raises:
         NotThereError: if there is none.
@@ -107,6 +112,8 @@ def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
         room.save(kind, ref, None, "removed")
     else:
         room.forget(kind, ref)
+    if kind == "wearer":
+        room.forget("fitting", ref)
 
 
 def undone_item(room: Workroom, kind: Kind, ref: str) -> Item:
@@ -155,6 +162,8 @@ def _ref_in(kind: Kind, text: str) -> str:
             return read_trace(text).ref
         case "wearer":
             return read_measurements(text).ref
+        case "fitting":
+            return read_fitting(text).wearer
 
 
 def checked_what(what: str) -> str:
@@ -183,7 +192,7 @@ def _item(version: Version) -> Item:
 
 def _may_be(kind: Kind, ref: str) -> bool:
     """Whether a reference is one at all: others are not looked up, and not repeated in an answer."""
-    return re.fullmatch(WEARER_REF if kind == "wearer" else DESIGN_REF, ref) is not None
+    return re.fullmatch(WEARER_REF if kind in _OF_WEARERS else DESIGN_REF, ref) is not None
 
 
 def _not_there(kind: Kind, ref: str) -> NotThereError:

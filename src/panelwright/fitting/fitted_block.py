@@ -61,6 +61,42 @@ def _not_taken(count: int) -> Finding:
     )
 
 
+def fitted_as_far(block: Block, fitting: Fitting) -> Block:
+    """The block with those notes carried out that it can take; each of the others is a finding of the block.
+
+    A wearer's notes are made on one design's toile, and the next design may have no such seam.
+
+    Raises:
+        InputError: if the notes are another wearer's.
+    """
+    left_out: dict[str, str] = {}
+    while True:
+        tried = replace(fitting, off=fitting.off | left_out.keys())
+        try:
+            made = fitted(block, tried)
+            return replace(made, given=(*made.given, *(_left_out(uid, why) for uid, why in left_out.items())))
+        except InputError as error:
+            uid = error.where.removeprefix("note ")
+            if uid not in {note.uid for note in tried.working}:
+                if error.where == "wearer":
+                    raise
+                uid = tried.working[-1].uid
+            left_out[uid] = str(error)
+
+
+def _left_out(uid: str, why: str) -> Finding:
+    return Finding(
+        code="note-left-out",
+        severity="warning",
+        subject=uid,
+        value=1.0,
+        limit=0.0,
+        message=f"A fitting note is not carried out on this block. {why}.",
+        remedy="Change the note, or switch it off for this design's toile.",
+        unit="notes",
+    )
+
+
 def _after(panels: tuple[WorkedPanel, ...], fitter: PanelFitter, note: FittingNote) -> tuple[WorkedPanel, ...] | None:
     """The panels after a note; None where it changes none of them."""
     try:

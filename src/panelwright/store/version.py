@@ -1,9 +1,9 @@
-"""One version of one wearer, design or traced block."""
+"""One version of one wearer, design, traced block, or of the fitting notes of a wearer."""
 
 from dataclasses import dataclass
 from typing import Literal
 
-Kind = Literal["wearer", "design", "trace"]
+Kind = Literal["wearer", "design", "trace", "fitting"]
 
 
 @dataclass(frozen=True)

@@ -16,6 +16,7 @@ from panelwright.web.answers import refusal
 from panelwright.web.board_socket import BoardSocket
 from panelwright.web.careful import Careful
 from panelwright.web.file_requests import file_routes
+from panelwright.web.fitting_requests import fitting_routes
 from panelwright.web.guard import Guard
 from panelwright.web.history_requests import history_routes
 from panelwright.web.item_requests import item_routes
@@ -54,6 +55,7 @@ def create_application(
             *picture_routes(studio),
             *paper_routes(studio),
             *trace_routes(studio),
+            *fitting_routes(studio),
             WebSocketRoute("/api/board", board),
             Route("/api/{rest:path}", _unknown, methods=["GET", "POST", "PUT", "PATCH", "DELETE"]),
             Mount("/", PageFiles(page)),

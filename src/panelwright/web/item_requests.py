@@ -22,11 +22,11 @@ from panelwright.web.answers import Endpoint, answer, told
 from panelwright.web.body import object_of, read_object, text_of, version_of
 from panelwright.web.studio import Studio
 
-PLACES: Final[dict[Kind, str]] = {"wearer": "wearers", "design": "designs", "trace": "traces"}
+PLACES: Final[dict[Kind, str]] = {"wearer": "wearers", "design": "designs", "trace": "traces", "fitting": "fittings"}
 
 
 def item_routes(studio: Studio) -> list[BaseRoute]:
-    """The routes of `/api/workroom`, `/api/wearers`, `/api/designs` and `/api/traces`."""
+    """The routes of `/api/workroom`, `/api/wearers`, `/api/designs`, `/api/traces` and `/api/fittings`."""
     routes: list[BaseRoute] = [Route("/api/workroom", told(_workroom(studio)))]
     for kind, place in PLACES.items():
         item, path = _ItemRequests(studio, kind), f"/api/{place}/{{ref:str}}"
