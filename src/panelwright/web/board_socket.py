@@ -46,10 +46,11 @@ class BoardSocket:
             self._studio.pages.remove(self)
 
     def shows(self, kind: Kind, ref: str) -> bool:
-        """Whether it shows this wearer or design, or a design on this traced block."""
+        """Whether it shows this design, this wearer (fitting notes and all), or a design on this traced block."""
         if self._open is None:
             return False
-        shown = {"design": self._open.design, "wearer": self._open.wearer, "trace": self._open.traced}
+        wearer = self._open.wearer
+        shown = {"design": self._open.design, "wearer": wearer, "trace": self._open.traced, "fitting": wearer}
         return shown[kind] == ref
 
     async def say_changed(self) -> None:
