@@ -2,6 +2,7 @@
 
 import io
 import re
+import time
 from typing import Any
 
 import pikepdf
@@ -118,3 +119,41 @@ def test_the_sign_off_page_says_that_it_is_private(client: TestClient) -> None:
     with pikepdf.open(io.BytesIO(page.content)) as document:
         assert "w-01, sign-off, private" in str(document.docinfo["/Title"])
         assert [float(value) for value in document.pages[0].mediabox[2:]] == pytest.approx((612, 792), abs=0.02)
+
+
+def test_a_shorter_lay_is_looked_for_watched_and_stopped(client: TestClient) -> None:
+    """What is found stays for the page, its picture and the sign-off page; another width begins anew."""
+    say_of_cloth(client, outer={"width_cm": 96, "folded": True})
+    address = f"{LANTERN}/lays/1/search?{WORN}"
+    first = client.get(address).json()
+    assert first["search"] is None
+    begun = client.post(address, json={"seconds": 300}).json()
+    assert (begun["search"]["first_mm"], begun["search"]["seconds"]) == (first["length_mm"], 300)
+    end = time.monotonic() + 60.0
+    told = begun
+    while told["search"]["going_on"] and told["search"]["revision"] == 0 and time.monotonic() < end:
+        time.sleep(0.1)
+        told = client.get(address).json()
+    assert told["search"]["going_on"]
+    while client.delete(address).json()["search"]["going_on"]:
+        time.sleep(0.02)
+    stopped = client.get(address).json()
+    assert stopped["search"]["share"] < 1.0
+    assert stopped["length_mm"] <= told["length_mm"] <= first["length_mm"]
+    assert lays(client)["lays"][0] == stopped
+    picture = client.get(f"{LANTERN}/lays/1.svg?{WORN}").text
+    assert "on the fold" in letters(picture) or "opened" in letters(picture)
+    inches = client.get(f"{address}&units=inches").json()
+    assert inches["length_mm"] == stopped["length_mm"]
+    say_of_cloth(client, outer={"width_cm": 133})
+    assert lays(client)["lays"][0]["search"] is None
+
+
+@pytest.mark.parametrize(
+    "body", [{"seconds": 0}, {"seconds": 6000}, {"seconds": "long"}, {"seconds": True}, {"seconds": None}]
+)
+def test_a_search_of_no_sensible_time_is_refused(client: TestClient, body: Document) -> None:
+    told = client.post(f"{LANTERN}/lays/1/search?{WORN}", json=body)
+    assert told.status_code == 400
+    assert told.json()["message"].startswith("a search on the page takes more than 0")
+    assert client.post(f"{LANTERN}/lays/9/search?{WORN}").status_code == 400

@@ -14,6 +14,20 @@ export interface ClothLay {
   notes: string[];
   /** Number of its picture. */
   picture: number;
+  search: LaySearch | null;
+}
+
+/** A search for a shorter lay, and the lay that it began with. */
+export interface LaySearch {
+  going_on: boolean;
+  /** Of its time, used so far: 0 to 1. */
+  share: number;
+  seconds: number;
+  /** How often a shorter lay was found: another number, another picture. */
+  revision: number;
+  first_mm: number;
+  first_to_buy_mm: number;
+  first_use: number;
 }
 
 /** A cloth that a piece is too wide for. */
@@ -70,7 +84,11 @@ function query(print: Print, more: Record<string, string> = {}): string {
 const place = (print: Print) => `api/designs/${encodeURIComponent(print.design)}`;
 
 export const lays = (print: Print) => ask<Lays>(`${place(print)}/lays?${query(print)}`);
-export const layPicture = (print: Print, picture: number) => `${place(print)}/lays/${picture}.svg?${query(print)}`;
+export const layPicture = (print: Print, picture: number, revision = 0) => `${place(print)}/lays/${picture}.svg?${query(print, revision ? { found: String(revision) } : {})}`;
+const searchPath = (print: Print, picture: number) => `${place(print)}/lays/${picture}/search?${query(print)}`;
+export const lookForLay = (print: Print, picture: number, seconds: number) => ask<ClothLay>(searchPath(print, picture), "POST", { seconds });
+export const watchLay = (print: Print, picture: number) => ask<ClothLay>(searchPath(print, picture));
+export const stopLay = (print: Print, picture: number) => ask<ClothLay>(searchPath(print, picture), "DELETE");
 export const sheets = (print: Print, scale: PrintScale, paper: PaperName) => ask<{ sheets: SheetCard[] }>(`${place(print)}/sheets?${query(print, { scale, paper })}`);
 export const sheetPicture = (print: Print, scale: PrintScale, paper: PaperName, number: number) => `${place(print)}/sheets/${number}.svg?${query(print, { scale, paper })}`;
 export const printPath = (print: Print, scale: PrintScale, paper: PaperName) => `${place(print)}/print.pdf?${query(print, { scale, paper })}`;

@@ -11,7 +11,7 @@ from panelwright.lay.lay import LaidPiece
 from panelwright.lay.piece_to_cut import PieceToCut
 from panelwright.lay.search.budget import Budget
 from panelwright.lay.search.search import Told, shortest_lay, unheard
-from panelwright.lay.search.task import LayTask, ToLay, Turn
+from panelwright.lay.search.task import Found, LayTask, ToLay, Turn
 
 TURNS = tuple(Turn(degrees, mirrored) for mirrored in (False, True) for degrees in (0.0, 180.0))
 _ON_LINE = 1e-6  # mm
@@ -34,6 +34,43 @@ class Planning:
     cores: int = 1
 
 
+@dataclass(frozen=True, eq=False)
+class LayPlan:
+    """Pieces made ready for the search, and what it finds as places of pieces.
+
+    Attributes:
+        task: for the search; it may have nothing to lay.
+        jobs: what each thing of the task is.
+    """
+
+    task: LayTask
+    jobs: tuple[Job, ...]
+
+    @classmethod
+    def of(cls, pieces: Sequence[PieceToCut], width: float, folded: bool, one_way: bool, spacing: float) -> "LayPlan":
+        """The plan of pieces on a cloth `width` mm across; see `first_lay` for the rest.
+
+        Raises:
+            LayError: if a piece is too wide for the cloth.
+        """
+        to_lay = jobs(pieces, folded, one_way, 0.0)
+        shapes = list({id(job.poses[0].piece): job.poses[0].piece for job in to_lay}.values())
+        number = {id(piece): k for k, piece in enumerate(shapes)}
+        outlines = tuple(_along_the_grain(piece) for piece in shapes)
+        things = tuple(_thing(job, number[id(job.poses[0].piece)], outlines) for job in to_lay)
+        names = tuple(piece.label for piece in shapes)
+        return cls(LayTask(width, outlines, things, spacing, names), tuple(to_lay))
+
+    def laid(self, found: Found) -> tuple[LaidPiece, ...]:
+        """What was found, as places of the pieces in their order."""
+        laid = []
+        for job, place in zip(self.jobs, found.places, strict=True):
+            pose = next(pose for pose in job.poses if _turn(pose) == place.turn)
+            placement = replace(pose.turn, x=place.x, y=place.y)
+            laid.append(LaidPiece(pose.piece, job.copy, placement, job.spare))
+        return tuple(laid)
+
+
 def planned_lay(
     pieces: Sequence[PieceToCut], width: float, folded: bool, one_way: bool, spacing: float, planning: Planning
 ) -> tuple[LaidPiece, ...]:
@@ -42,21 +79,10 @@ def planned_lay(
     Raises:
         LayError: if a piece is too wide for the cloth.
     """
-    to_lay = jobs(pieces, folded, one_way, 0.0)
-    if not to_lay:
+    plan = LayPlan.of(pieces, width, folded, one_way, spacing)
+    if not plan.jobs:
         return ()
-    shapes = list({id(job.poses[0].piece): job.poses[0].piece for job in to_lay}.values())
-    number = {id(piece): k for k, piece in enumerate(shapes)}
-    outlines = tuple(_along_the_grain(piece) for piece in shapes)
-    things = tuple(_thing(job, number[id(job.poses[0].piece)], outlines) for job in to_lay)
-    task = LayTask(width, outlines, things, spacing, tuple(piece.label for piece in shapes))
-    found = shortest_lay(task, planning.budget, planning.seed, planning.told, planning.cores)
-    laid = []
-    for job, place in zip(to_lay, found.places, strict=True):
-        pose = next(pose for pose in job.poses if _turn(pose) == place.turn)
-        placement = replace(pose.turn, x=place.x, y=place.y)
-        laid.append(LaidPiece(pose.piece, job.copy, placement, job.spare))
-    return tuple(laid)
+    return plan.laid(shortest_lay(plan.task, planning.budget, planning.seed, planning.told, planning.cores))
 
 
 def _along_the_grain(piece: PieceToCut) -> Array:

@@ -8,6 +8,7 @@ from anyio import CapacityLimiter
 from anyio.to_thread import run_sync
 
 from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.lay_search import LaySearches
 from panelwright.app.picture_shelf import PictureShelf
 from panelwright.app.workroom_garments import WorkroomGarments
 from panelwright.store.version import Kind
@@ -30,6 +31,7 @@ class Studio:
     shelf: BlockShelf = field(default_factory=BlockShelf)
     pictures: PictureShelf = field(default_factory=PictureShelf)
     pages: OpenPages = field(default_factory=OpenPages)
+    searches: LaySearches = field(default_factory=LaySearches)
     _hand: CapacityLimiter = field(init=False)
     _paper: CapacityLimiter = field(init=False)
     _store: CapacityLimiter = field(init=False)

@@ -1,0 +1,85 @@
+"""Searches beside other work: what they find is sound, kept for the same pieces, and stops when it is told to."""
+
+import time
+from dataclasses import replace
+
+import pytest
+from lay.boxes import box
+
+from panelwright.app.lay_search import LaySearch, LaySearches
+from panelwright.errors import InputError
+from panelwright.lay.cloth import Cloth
+from panelwright.lay.fault import lay_faults
+from panelwright.lay.lay import Lay
+from panelwright.lay.lay_garment import SPACING
+from panelwright.lay.piece_to_cut import PieceToCut
+from panelwright.lay.planned_lay import LayPlan
+from panelwright.lay.search.shelves import on_shelves
+
+PIECES = (
+    box("A", 230.0, 410.0, fold=True),
+    box("B", 190.0, 300.0, 2, 2),
+    box("C", 310.0, 150.0, 1, 1),
+    box("D", 90.0, 260.0, 3, 3),
+)
+LONG = 120.0  # s: far more than a test waits
+
+
+def poor(cloth: Cloth, pieces: tuple[PieceToCut, ...] = PIECES) -> Lay:
+    """A lay of boxes in columns, twice as far from the cloth's end as they need, which any search betters."""
+    plan = LayPlan.of(pieces, cloth.half, True, cloth.one_way, SPACING)
+    laid = plan.laid(on_shelves(plan.task))
+    return Lay(cloth, True, tuple(each.moved(float(each.outline[:, 0].min()), 0.0) for each in laid), SPACING)
+
+
+def wait(search: LaySearch, until: str) -> None:
+    """Until a search has found something, or has ended."""
+    end = time.monotonic() + 100.0
+    while time.monotonic() < end:
+        if not search.going_on or (until == "found" and search.revision):
+            return
+        time.sleep(0.02)
+    raise AssertionError("the search took too long")
+
+
+def test_a_search_finds_a_shorter_lay_and_it_is_kept() -> None:
+    cloth = Cloth("outer", 900.0, folded=True)
+    lay, searches = poor(cloth), LaySearches()
+    assert searches.found(lay, PIECES) is None
+    search = searches.start(lay, PIECES, seconds=3.0)
+    wait(search, "ended")
+    assert (search.going_on, search.share) == (False, 1.0)
+    assert search.first is lay
+    assert search.best.length < lay.length
+    assert lay_faults(search.best, PIECES) == ()
+    same = tuple(replace(piece) for piece in PIECES)
+    assert searches.found(poor(replace(cloth, price=9.0), same), same) is search
+    for other in (replace(cloth, width=910.0), replace(cloth, one_way=True)):
+        assert searches.found(poor(other), PIECES) is None
+    fewer = PIECES[:3]
+    assert searches.found(poor(cloth, fewer), fewer) is None
+    again = searches.start(search.best, PIECES, seconds=0.5)
+    wait(again, "ended")
+    assert again.first is lay
+    assert again.best.length <= search.best.length
+    assert again.revision >= search.revision
+
+
+def test_it_is_stopped_by_hand_and_by_another_search() -> None:
+    cloth, searches = Cloth("outer", 900.0, folded=True), LaySearches()
+    first = searches.start(poor(cloth), PIECES, LONG)
+    wait(first, "found")
+    assert first.going_on
+    wider = replace(cloth, width=1000.0)
+    second = searches.start(poor(wider), PIECES, LONG)
+    wait(first, "ended")
+    assert first.share < 1.0
+    assert searches.found(poor(cloth), PIECES) is first
+    searches.stop()
+    wait(second, "ended")
+    assert second.share < 1.0
+
+
+def test_a_time_that_cannot_be_is_refused() -> None:
+    with pytest.raises(InputError, match="give more than 0"):
+        LaySearches().start(poor(Cloth("outer", 900.0, folded=True)), PIECES, 0.0)
