@@ -50,7 +50,7 @@ _FACED: Final = (FACING_WIDTHS[0] / CM, FACING_WIDTHS[1] / CM)
 _PRINCESS_ENDS: Final = {"shoulder": "the middle of the shoulder", "armhole": "the armhole"}
 _CORNERS: Final = {"mitre": "mitred", "square": "square", "fold_back": "folded back"}
 _BODICE: Final = {"block.type": ("princess",)}
-_SKIRT: Final = {"block.type": ("circle-skirt", "gored-skirt")}
+_SKIRT: Final = {"block.type": ("circle-skirt", "gored-skirt", "straight-skirt")}
 _CIRCLE: Final = {"block.type": ("circle-skirt",)}
 _GORED: Final = {"block.type": ("gored-skirt",)}
 _EDGE_FACING: Final = {"finish.facing": ("edge",)}
@@ -79,7 +79,12 @@ GARMENT_LABELS: Final[Mapping[str, FieldWords]] = {
     "block.ease_cm.hip": _ease("hip", "Over the widest part; counts where the garment goes so far down."),
     "block.type": FieldWords(
         "block",
-        {"princess": "princess bodice", "circle-skirt": "circle skirt", "gored-skirt": "gored skirt"},
+        {
+            "princess": "princess bodice",
+            "circle-skirt": "circle skirt",
+            "gored-skirt": "gored skirt",
+            "straight-skirt": "straight skirt with darts",
+        },
         about="What the steps begin with.",
     ),
     "block.panels": FieldWords(

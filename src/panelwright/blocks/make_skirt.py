@@ -9,6 +9,7 @@ from panelwright.blocks.skirt_findings import skirt_findings
 from panelwright.blocks.skirt_panel import SkirtPanel
 from panelwright.blocks.skirt_pattern import skirt_pattern
 from panelwright.blocks.skirt_plan import seam_names
+from panelwright.blocks.straight_skirt import straight_panels
 from panelwright.body.measurements import Measurements
 from panelwright.errors import BlockError, GeometryError
 
@@ -33,5 +34,7 @@ def make_skirt(wearer: Measurements, options: BlockOptions) -> Block:
 def _drawn(body: SkirtBody, options: BlockOptions) -> tuple[tuple[SkirtPanel, ...], tuple[tuple[str, str], ...]]:
     if options.type == "gored-skirt":
         return gored_panels(body, options)
+    if options.type == "straight-skirt":
+        return straight_panels(body, options), seam_names((0.5,))
     panels = circle_panels(body, options)
     return panels, seam_names(tuple(k / len(panels) for k in range(1, len(panels))))

@@ -16,7 +16,7 @@ CentreBackShape = Literal["shaped", "straight"]
 CentreBackEdge = Literal["opening", "seam", "fold"]
 Keep = Literal["girth", "both", "length"]
 Top = Literal["upper-bust", "shoulder"]
-BlockType = Literal["princess", "circle-skirt", "gored-skirt"]
+BlockType = Literal["princess", "circle-skirt", "gored-skirt", "straight-skirt"]
 PrincessTo = Literal["shoulder", "armhole"]
 
 MOST_EASE = 300.0

@@ -72,7 +72,12 @@ def whole_walk(block: Pattern) -> tuple[WalkedPanel, ...]:
 
 
 def _crossed(piece: Piece, line: str) -> WalkedPanel:
-    upright = [edge for edge in piece.edges if edge.kind != "finished" and edge.line != lines.SHOULDER]
+    legs = {edge.line for edge in piece.edges if len(piece.on_line(edge.line)) > 1}  # of darts
+    upright = [
+        edge
+        for edge in piece.edges
+        if edge.kind != "finished" and edge.line != lines.SHOULDER and edge.line not in legs
+    ]
     entry = [edge for edge in upright if edge.line == line]
     if len(upright) != 2 or len(entry) != 1:
         raise GeometryError(f"panel {piece.id} of the block does not have just two upright edges")
