@@ -113,6 +113,24 @@ export const words = {
     notPossible: (why: string) => `Not on this block: ${why}.`,
   },
 
+  work: {
+    stop: "Stop",
+  },
+
+  hand: {
+    title: "To draw by hand",
+    about: "Printed instructions to draw this design at quarter scale, with block templates, blank cloth to lay the pieces on and a key of marks.",
+    one: "Hand sheets for one",
+    learners: "Learners",
+    spares: "Spare packs",
+    pack: "Class pack",
+    counts: (learners: number, spares: number) => `Give 1 to ${learners} learners and 0 to ${spares} spare packs.`,
+    classOf: (learners: number, spares: number) => `Class pack for ${learners}${spares > 0 ? `, ${spares} spare` : ""}`,
+    making: (what: string) => `Making: ${what}`,
+    ready: (what: string, pages: number) => `${what}: ${pages} pages.`,
+    save: "Save the PDF",
+  },
+
   onPaper: {
     title: "What the design lies on",
     on: (title: string) => `On your own block “${title}”, as you drew it.`,

@@ -1,4 +1,5 @@
 import { ask } from "./ask.ts";
+import { begin } from "./job.ts";
 
 /** How the pieces of one cloth lie on it. Lengths in mm. */
 export interface ClothLay {
@@ -93,4 +94,7 @@ export const sheets = (print: Print, scale: PrintScale, paper: PaperName) => ask
 export const sheetPicture = (print: Print, scale: PrintScale, paper: PaperName, number: number) => `${place(print)}/sheets/${number}.svg?${query(print, { scale, paper })}`;
 export const printPath = (print: Print, scale: PrintScale, paper: PaperName) => `${place(print)}/print.pdf?${query(print, { scale, paper })}`;
 export const signOffPath = (print: Print, paper: PaperName) => `${place(print)}/sign-off.pdf?${query(print, { paper })}`;
+/** Sheets to draw the design by hand; for a class where it is counted. */
+export const beginHand = (print: Print, paper: PaperName, count: { learners: number; spares: number } | null) =>
+  begin<{ pages: number }>(`${place(print)}/hand`, { wearer: print.wearer, units: print.unit === "in" ? "inches" : "cm", paper, audience: print.audience, ...count });
 export const orderPath = (print: Print, paper: PaperName) => `${place(print)}/order-of-work.pdf?${query(print, { paper })}`;

@@ -24,6 +24,20 @@ MOST_LEARNERS: Final = 60
 MOST_SPARES: Final = 20
 
 
+def refuse_counts(learners: int, spares: int) -> None:
+    """Raises InputError if there are too few or too many of them."""
+    if not 1 <= learners <= MOST_LEARNERS:
+        raise InputError(f"a class has 1 to {MOST_LEARNERS} learners, not {learners}", "learners")
+    if not 0 <= spares <= MOST_SPARES:
+        raise InputError(f"a class has 0 to {MOST_SPARES} spare packs, not {spares}", "spares")
+
+
+def pack_names(learners: int, spares: int) -> list[str]:
+    """`learner 1`, …, `spare 1`, …: plain numbers, no names."""
+    named = [f"learner {number}" for number in range(1, learners + 1)]
+    return named + [f"spare {number}" for number in range(1, spares + 1)]
+
+
 @dataclass(frozen=True)
 class SchoolClass:
     """Who learns together.
@@ -42,10 +56,7 @@ class SchoolClass:
     spares: int = 0
 
     def __post_init__(self) -> None:
-        if not 1 <= self.learners <= MOST_LEARNERS:
-            raise InputError(f"a class has 1 to {MOST_LEARNERS} learners, not {self.learners}", "learners")
-        if not 0 <= self.spares <= MOST_SPARES:
-            raise InputError(f"a class has 0 to {MOST_SPARES} spare packs, not {self.spares}", "spares")
+        refuse_counts(self.learners, self.spares)
         if len(self.wearers) not in (1, self.learners):
             raise InputError(
                 f"{len(self.wearers)} measurements files are given for {self.learners} learners; give one for all, or "
@@ -56,8 +67,7 @@ class SchoolClass:
     @property
     def packs(self) -> tuple[tuple[str, Measurements], ...]:
         """(name, whose measurements) of every pack; plain numbers, no names."""
-        named = [f"learner {number}" for number in range(1, self.learners + 1)]
-        named += [f"spare {number}" for number in range(1, self.spares + 1)]
+        named = pack_names(self.learners, self.spares)
         wearers = [self.wearers[k % len(self.wearers)] for k in range(self.learners)]
         wearers += [self.wearers[k % len(self.wearers)] for k in range(self.spares)]
         return tuple(zip(named, wearers, strict=True))
@@ -97,24 +107,28 @@ def write_class_pack(
         if wearer not in made:
             garments.append(make_garment(wearer, design, unit=choice.unit))
             made[wearer] = hand_pack(garments[-1], choice, every_width=False)
-    entries = tuple(Entry(name, wearer.ref, len(made[wearer])) for name, wearer in school.packs)
-    sheets = _bound(design, school, entries, made, choice)
+    source = school.wearers[0].ref if len(school.wearers) == 1 else "each learner’s own measurements"
+    packs = [(Entry(name, wearer.ref, len(made[wearer])), made[wearer]) for name, wearer in school.packs]
+    entries = tuple(entry for entry, _ in packs)
+    sheets = bound(design.title, source, packs, choice)
     progress(whole - 1, whole, path.name)
     write_pdf(sheets, path, f"{design.title}, class pack", choice.made_on)
     findings = dict.fromkeys(finding for garment in garments for finding in garment.findings)
     return ClassPack(entries, len(sheets), by_severity(findings))
 
 
-def _bound(
-    design: GarmentDesign,
-    school: SchoolClass,
-    entries: Sequence[Entry],
-    made: dict[Measurements, tuple[Sheet, ...]],
-    choice: PaperChoice,
+def bound(
+    title: str, source: str, packs: Sequence[tuple[Entry, tuple[Sheet, ...]]], choice: PaperChoice
 ) -> tuple[Sheet, ...]:
-    """The index and all packs, each page with its footing."""
-    source = school.wearers[0].ref if len(school.wearers) == 1 else "each learner’s own measurements"
-    heading = Heading(design.title, source, choice.made_on, choice.unit)
-    index = numbered(index_sheets(entries, heading, page_of(choice.paper)), design.title, "index")
-    packs = (numbered(made[wearer], design.title, name) for name, wearer in school.packs)
-    return (*index, *(sheet for pack in packs for sheet in pack))
+    """The index and all packs, each page with its footing.
+
+    Args:
+        title: of the design.
+        source: whose measurements were used, for the index.
+        packs: each with its entry in the index.
+    """
+    heading = Heading(title, source, choice.made_on, choice.unit)
+    entries = [entry for entry, _ in packs]
+    index = numbered(index_sheets(entries, heading, page_of(choice.paper)), title, "index")
+    pages = (numbered(sheets, title, entry.name) for entry, sheets in packs)
+    return (*index, *(sheet for pack in pages for sheet in pack))

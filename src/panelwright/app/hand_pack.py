@@ -4,6 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
+from panelwright.app.drawn_design import DrawnDesign
 from panelwright.app.garment import Garment
 from panelwright.app.hand_steps import hand_work
 from panelwright.app.paper import PaperChoice
@@ -22,11 +23,11 @@ USUAL_WIDTH: Final = 1400.0
 CLASS_SHEETS: Final = 2
 
 
-def hand_pack(garment: Garment, choice: PaperChoice, every_width: bool = True) -> tuple[Sheet, ...]:
+def hand_pack(garment: Garment | DrawnDesign, choice: PaperChoice, every_width: bool = True) -> tuple[Sheet, ...]:
     """The sheets, without footings.
 
     Args:
-        garment: as it was made.
+        garment: as it was made, or drawn with every step carried out.
         choice: paper (A4 where it is A3), unit and date.
         every_width: a sheet of blank cloth of every width; False: two sheets, of the design's width or a usual one.
 

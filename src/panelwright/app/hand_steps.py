@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Final
 
+from panelwright.app.drawn_design import DrawnDesign
 from panelwright.app.garment import Garment
 from panelwright.app.step_labels import STEP_LABELS
 from panelwright.body.units import Unit
@@ -29,12 +30,12 @@ class HandWork:
         known: what is on paper when all lines are drawn.
     """
 
-    garment: Garment
+    garment: Garment | DrawnDesign
     steps: tuple[HandStep, ...]
     known: Known
 
 
-def hand_work(garment: Garment, unit: Unit = Unit.CM) -> HandWork:
+def hand_work(garment: Garment | DrawnDesign, unit: Unit = Unit.CM) -> HandWork:
     """The work of a garment, step by step.
 
     Args:
@@ -46,7 +47,7 @@ def hand_work(garment: Garment, unit: Unit = Unit.CM) -> HandWork:
     return HandWork(garment, (*drawn.steps, *finish), drawn.known)
 
 
-def _stages(garment: Garment) -> list[Stage]:
+def _stages(garment: Garment | DrawnDesign) -> list[Stage]:
     design, block = garment.design.design, garment.block.pattern
     stages = [Stage(BLOCK, _BLOCK_ABOUT, block)]
     for number, step in enumerate(design.steps, 1):

@@ -64,33 +64,42 @@ class PaperReading:
 
 
 def read_paper(paths: Sequence[Path], answers: PaperAnswers, ref: str = "own-block") -> PaperReading:
-    """The pieces of all files, in the order of the files.
+    """The pieces of all files, in the order of the files; see `read_contents`.
+
+    Raises:
+        InputError: if a file cannot be read; others as `read_contents`.
+    """
+    if not 1 <= len(paths) <= MOST_FILES:
+        raise InputError(f"{len(paths) or 'no'} files are given; give 1 to {MOST_FILES} photos or drawings", "files")
+    most = "save the pattern's pieces alone, or a smaller photo"
+    return read_contents([(path.name, read_content(path, MOST_BYTES, most)) for path in paths], answers, ref)
+
+
+def read_contents(files: Sequence[tuple[str, bytes]], answers: PaperAnswers, ref: str = "own-block") -> PaperReading:
+    """The pieces of all files, each a name and its content, in their order.
 
     Raises:
         InputError: if a file cannot be read or shows no pieces, or an answer cannot be; one sentence.
 
     Where nobody says otherwise drawings are full scale, as drawing programs have it; photos alone are guessed by size.
     """
-    if not 1 <= len(paths) <= MOST_FILES:
-        raise InputError(f"{len(paths) or 'no'} files are given; give 1 to {MOST_FILES} photos or drawings", "files")
     pieces: list[DrawnPiece] = []
     told: list[str] = []
     allowances: list[float | None] = []
     scales: list[float] = []
     photos = 0
-    for path in paths:
-        content = read_content(path, MOST_BYTES, "save the pattern's pieces alone, or a smaller photo")
-        if content.startswith(_PHOTOS):
+    for name, content in files:
+        if is_photo(content):
             photos += 1
-            found, sentences = _photo(content, path.name, answers)
+            found, sentences = _photo(content, name, answers)
             allowances.append(None)
         else:
-            reading = read_drawing(content, path.name, answers.unit)
+            reading = read_drawing(content, name, answers.unit)
             found, sentences = reading.drawn.pieces, tuple(_sentence(guess) for guess in reading.guesses)
             allowances.append(reading.drawn.allowance)
             scales.append(reading.drawn.scale)
         names = ", ".join(f"{piece.id} ({len(piece.edges)} edges)" for piece in found)
-        told += [f"{path.name}: {len(found)} {'piece' if len(found) == 1 else 'pieces'}: {names}", *sentences]
+        told += [f"{name}: {len(found)} {'piece' if len(found) == 1 else 'pieces'}: {names}", *sentences]
         pieces += found
     named = tuple(_with_own_names(pieces))
     scale = answers.scale or (scales[0] if scales else _likely_scale(named))
@@ -103,6 +112,11 @@ def read_paper(paths: Sequence[Path], answers: PaperAnswers, ref: str = "own-blo
     drawn = DrawnPattern(named, scale, allowance, (), answers.centimetre or "garment", ref)
     asked = (*([COMPARE] if photos else ()), *_asked(drawn, answers))
     return PaperReading(drawn, tuple(told), asked)
+
+
+def is_photo(content: bytes) -> bool:
+    """Whether a file is a photo, by how it begins."""
+    return content.startswith(_PHOTOS)
 
 
 def _photo(content: bytes, name: str, answers: PaperAnswers) -> tuple[tuple[DrawnPiece, ...], tuple[str, ...]]:

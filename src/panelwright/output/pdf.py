@@ -1,6 +1,6 @@
 """Sheets as a PDF: true millimetres, real curves, named layers, embedded fonts, the same bytes every time."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from contextlib import ExitStack, closing
 from datetime import UTC, date, datetime, time
 from math import degrees
@@ -40,7 +40,7 @@ def write_pdf(sheets: Sequence[Sheet], path: FilePath, title: str, made_on: date
     save(path, pdf_bytes(sheets, title, made_on))
 
 
-def pdf_bytes(sheets: Sequence[Sheet], title: str, made_on: date | None = None) -> bytes:
+def pdf_bytes(sheets: Iterable[Sheet], title: str, made_on: date | None = None) -> bytes:
     """The PDF of sheets; equal sheets, title and date give equal bytes.
 
     Args:

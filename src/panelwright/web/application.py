@@ -18,11 +18,15 @@ from panelwright.web.careful import Careful
 from panelwright.web.file_requests import file_routes
 from panelwright.web.fitting_requests import fitting_routes
 from panelwright.web.guard import Guard
+from panelwright.web.hand_requests import hand_routes
 from panelwright.web.history_requests import history_routes
 from panelwright.web.item_requests import item_routes
+from panelwright.web.job_requests import job_routes
+from panelwright.web.jobs import Jobs
 from panelwright.web.measurement_requests import measurement_routes
 from panelwright.web.measuring_requests import measuring_routes
 from panelwright.web.page_files import PAGE, PageFiles
+from panelwright.web.paper_in_requests import paper_in_routes
 from panelwright.web.paper_requests import paper_routes
 from panelwright.web.picture_requests import picture_routes
 from panelwright.web.studio import Studio
@@ -41,6 +45,7 @@ def create_application(
         pictures: small pictures that were made before; none are kept when left out.
     """
     studio = Studio(room, shelf or BlockShelf(), pictures or PictureShelf())
+    jobs = Jobs(studio)
 
     async def board(socket: WebSocket) -> None:
         await BoardSocket(socket, studio).serve()
@@ -56,6 +61,9 @@ def create_application(
             *paper_routes(studio),
             *trace_routes(studio),
             *fitting_routes(studio),
+            *hand_routes(studio, jobs),
+            *job_routes(jobs),
+            *paper_in_routes(studio, jobs),
             WebSocketRoute("/api/board", board),
             Route("/api/{rest:path}", _unknown, methods=["GET", "POST", "PUT", "PATCH", "DELETE"]),
             Mount("/", PageFiles(page)),

@@ -35,10 +35,12 @@ class Studio:
     _hand: CapacityLimiter = field(init=False)
     _paper: CapacityLimiter = field(init=False)
     _store: CapacityLimiter = field(init=False)
+    _long: CapacityLimiter = field(init=False)
 
     def __post_init__(self) -> None:
         self.garments = WorkroomGarments(self.room, self.shelf, self.pictures)
         self._hand, self._paper, self._store = CapacityLimiter(1), CapacityLimiter(1), CapacityLimiter(_AT_ONCE)
+        self._long = CapacityLimiter(1)
 
     async def by_hand(self, work: Callable[[], Result]) -> Result:
         """Geometry that a hand waits for."""
@@ -47,6 +49,10 @@ class Studio:
     async def on_paper(self, work: Callable[[], Result]) -> Result:
         """Pictures, lays and sheets."""
         return await run_sync(work, limiter=self._paper)
+
+    async def at_length(self, work: Callable[[], Result]) -> Result:
+        """What takes long enough to be stopped; nobody's drag, picture or sheet waits for it."""
+        return await run_sync(work, limiter=self._long)
 
     async def in_store(self, work: Callable[[], Result]) -> Result:
         """Reading and saving."""
