@@ -131,6 +131,32 @@ export const words = {
     save: "Save the PDF",
   },
 
+  photo: {
+    title: "From a photo",
+    about: "Lay the cut-out pieces and the printed reference sheet on a dark table, and take the photo from above: the outlines are read, and you correct them here.",
+    choose: "Read a photo",
+    reading: "Reading the photo",
+    private: "The photo goes to the program on this computer and no further. Only what was read is kept in the workroom; the picture stays in this browser.",
+    tooLarge: "This file is larger than 20 MB. Make the photo smaller, or save the pattern's pieces alone.",
+    read: "Read a photo",
+    found: (n: number) => `${n === 1 ? "1 piece was" : `${n} pieces were`} read and lie over the photo. Compare them with the paper, drag points that are off, and say which edges lie on the fold; levels and grain are traced by hand.`,
+  },
+
+  review: {
+    title: "A learner’s pattern beside this design",
+    about: "A photo of the cut-out pieces with the reference sheet, a DXF or SVG drawing, or a table of points. The learner gets a sheet that says what is right, what matters most, and how to mend it.",
+    drawn: "Drawn at",
+    allowance: "Seam allowance in the outline",
+    tableSays: "A table of points says its scale and allowance itself.",
+    choose: "Choose the learner’s file",
+    looking: (name: string) => `Looking at ${name}`,
+    right: "What is right",
+    most: "What matters most",
+    rest: (n: number) => `In short: ${n} more`,
+    save: "Save the feedback sheet",
+    page: (n: number, of: number) => `Feedback sheet, page ${n} of ${of}: the learner’s pieces with the numbers of the points`,
+  },
+
   onPaper: {
     title: "What the design lies on",
     on: (title: string) => `On your own block “${title}”, as you drew it.`,

@@ -51,7 +51,8 @@ def test_a_class_pack_holds_a_pack_for_each_and_names_nobody(client: TestClient)
 
 
 @pytest.mark.parametrize(
-    ("fields", "where"), [({"learners": 0}, "learners"), ({"learners": 61}, "learners"), ({"learners": 2.5}, "learners")]
+    ("fields", "where"),
+    [({"learners": 0}, "learners"), ({"learners": 61}, "learners"), ({"learners": 2.5}, "learners")],
 )
 def test_what_cannot_be_asked_is_refused_at_once(client: TestClient, fields: Document, where: str) -> None:
     told = client.post(PLACE, json={"wearer": "size-88", **fields})
