@@ -203,6 +203,27 @@ export const words = {
     removeLine: (line: string) => `Remove: ${line}`,
   },
 
+  fitting: {
+    title: "Fitting notes",
+    count: (n: number) => (n === 1 ? "1 note" : `${n} notes`),
+    about: "What was pinned on the toile. It changes the wearer's block, so this design and the next one start from it.",
+    add: "Add a note",
+    press: "Press the place of the pin on a piece or on the body, or choose seam and level here.",
+    pinned: (seam: string, level: string) => `Pin: ${seam}, ${level}.`,
+    keep: "Keep the note",
+    kept: (label: string) => `Fitting note: ${label}`,
+    missing: (label: string) => `Say what is missing: ${label.toLowerCase()}.`,
+    edit: "Change",
+    editOf: (label: string) => `Change: ${label}`,
+    remove: "Remove",
+    removeOf: (label: string) => `Remove: ${label}`,
+    removed: (label: string) => `Removed: ${label}`,
+    on: (label: string) => `Carried out again: ${label}`,
+    off: (label: string) => `Switched off: ${label}`,
+    undo: "Undo in the notes",
+    redo: "Redo in the notes",
+  },
+
   findings: {
     title: "Findings",
     none: "Nothing to put right.",

@@ -1,7 +1,7 @@
 import type { Desk, State, Touch, Under } from "../tools/tool.ts";
 import { touchOf } from "../tools/paper-hand.ts";
 import { tools } from "../tools/tools.ts";
-import type { Handle, Piece } from "../wire/types.ts";
+import type { Handle, Piece, Point } from "../wire/types.ts";
 import { board } from "./board.svelte.ts";
 import { camera } from "./camera.svelte.ts";
 import { keyOf } from "./handle-key.ts";
@@ -49,7 +49,7 @@ export class FlatHand {
       this.moved = true;
       camera.zoom(factor, at);
     },
-    choose: (under) => this.#choose(under),
+    choose: (under, at) => this.#choose(under, at),
     drag: (handle, to, free) => {
       this.held = keyOf(handle);
       board.drag({ step: handle.step, handle: handle.name, piece: handle.piece, to, ...(free ? { free } : {}) });
@@ -158,7 +158,7 @@ export class FlatHand {
     return { on: "picture-grip", grip, at: camera.toPaper([(box.left + box.right) / 2 - left, (box.top + box.bottom) / 2 - top]) };
   }
 
-  #choose(under: Under): void {
+  #choose(under: Under, at: Point): void {
     if (under.on === "handle") {
       selection.step = under.handle.step;
       this.grip(keyOf(under.handle))?.focus();
@@ -166,6 +166,7 @@ export class FlatHand {
       const piece = under.on === "piece" || under.on === "edge" ? under.piece : null;
       selection.edge = under.on === "edge" ? under.edge : null;
       selection.piece = under.on === "piece" && piece === selection.piece ? null : piece;
+      selection.pressed = piece === null ? null : { piece, at: this.desk.onPiece(piece, at) };
     }
   }
 }

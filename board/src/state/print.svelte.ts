@@ -1,5 +1,6 @@
 import type { PaperName, Print, PrintScale } from "../wire/paper.ts";
 import { board } from "./board.svelte.ts";
+import { fitting } from "./fitting.svelte.ts";
 import { settings } from "./settings.svelte.ts";
 
 /** What is to be printed and how; it lasts until the page is closed. */
@@ -20,7 +21,7 @@ class PrintChoice {
   get of(): Print | null {
     const pattern = board.pattern;
     if (!pattern) return null;
-    return { design: pattern.design.ref, version: pattern.version, wearer: pattern.wearer, unit: settings.unit, audience: settings.presenter };
+    return { design: pattern.design.ref, version: pattern.version * 1e6 + (fitting.told?.version ?? 0), wearer: pattern.wearer, unit: settings.unit, audience: settings.presenter };
   }
 }
 

@@ -9,6 +9,8 @@ class Selection {
   overEdge = $state<string | null>(null);
   /** A place on a piece, mm, that the hand is over in some view: the other views light it up. */
   overPlace = $state.raw<{ piece: string; at: [number, number] } | null>(null);
+  /** The place on a piece, mm, that was last pressed in some view. */
+  pressed = $state.raw<{ piece: string; at: [number, number] } | null>(null);
   /** Index of the finding that is pointed at. */
   finding = $state<number | null>(null);
   /** Counts how often somebody has asked where a finding is: the body turns to it. */
@@ -23,6 +25,7 @@ class Selection {
   clear(): void {
     this.fresh = [];
     this.lead = null;
+    this.pressed = null;
     this.piece = this.edge = this.step = this.overPiece = this.overEdge = this.overPlace = this.finding = null;
   }
 }

@@ -29,7 +29,7 @@ export interface Desk {
   onPaper(at: Point): Point;
   pan(dx: number, dy: number): void;
   zoom(factor: number, at: Point): void;
-  choose(under: Under): void;
+  choose(under: Under, at: Point): void;
   drag(handle: Handle, to: Point, free: boolean): void;
   drop(): void;
   leave(): void;

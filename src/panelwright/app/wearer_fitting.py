@@ -2,6 +2,7 @@
 
 from panelwright.app.design_file import read_design
 from panelwright.app.fitting_file import read_fitting
+from panelwright.app.fitting_words import note_kinds
 from panelwright.app.workroom_item import Item, found_item
 from panelwright.app.worn_item import fitting_text
 from panelwright.blocks.options import PLANS
@@ -14,15 +15,16 @@ from panelwright.store.workroom import Workroom
 
 def fitting_facts(room: Workroom, wearer: str, design: str, unit: Unit) -> dict[str, object]:
     """A wearer's notes as a page shows them beside a design: the document, its version, each note in words, and the
-    seams of this design's block that can be pinned.
+    seams of this design's block that can be pinned; a skirt and a traced block take no notes, and have no kinds.
 
     Raises:
         NotThereError: if there is no such wearer or design.
     """
     found_item(room, "wearer", wearer)
-    options = read_design(found_item(room, "design", design).text).block_options
-    seams = [*PLANS[options.panels].lines, (lines.CENTRE_BACK, "Centre back")]
-    if options.centre_back == "fold" or options.centre_back_shape == "straight":
+    own = read_design(found_item(room, "design", design).text)
+    fits, options = own.traced is None and not own.block.is_skirt, own.block
+    seams = [*PLANS[options.panels].lines, (lines.CENTRE_BACK, "Centre back")] if fits else []
+    if fits and (options.centre_back == "fold" or options.centre_back_shape == "straight"):
         seams.pop()
     text = fitting_text(room, wearer)
     saved = room.found("fitting", wearer)
@@ -37,5 +39,5 @@ def fitting_facts(room: Workroom, wearer: str, design: str, unit: Unit) -> dict[
         "can_redo": item is not None and item.can_redo,
         "labels": labels,
         "seams": [{"id": id, "label": label} for id, label in seams],
-        "shoulder": options.top == "shoulder",
+        "kinds": note_kinds(seams) if fits else [],
     }

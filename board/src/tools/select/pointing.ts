@@ -30,7 +30,7 @@ export class Pointing implements State {
 
   lift(touch: Touch, desk: Desk): State {
     if (touch.pointer !== this.#first.pointer) return this;
-    desk.choose(this.#first.under);
+    desk.choose(this.#first.under, this.#first.at);
     return new Idle();
   }
 
