@@ -517,6 +517,10 @@ export const words = {
     removeAsk: (title: string) => `Delete “${title}” with every version of it, and its picture in this browser? It cannot be brought back.`,
     name: "Title of the block",
     begun: "Begun",
+    keptHere: "Not saved yet: kept in this browser until the workroom answers.",
+    restored: "What you traced last was kept in this browser, and is saved now.",
+    restoredOver: "What you traced last was kept in this browser, and is saved over what another page did since. Undo brings that back.",
+    leftHere: "What was traced last is not saved yet: it is kept in this browser. Open it to save it.",
     saving: "Saving …",
     saved: "Saved",
     tools: "What a press does",
@@ -630,6 +634,7 @@ export const words = {
     what: {
       scale: "Scale set",
       picture: "Picture chosen",
+      last: "Traced last",
       point: "Point traced",
       corner: "Corner traced",
       close: "Piece closed",

@@ -30,3 +30,4 @@ async function asked<Result>(mode: IDBTransactionMode, what: (store: IDBObjectSt
 export const kept = <Thing>(name: string): Promise<Thing | undefined> => asked("readonly", (store) => store.get(name) as IDBRequest<Thing | undefined>);
 export const keep = (name: string, thing: unknown): Promise<unknown> => asked("readwrite", (store) => store.put(thing, name));
 export const drop = (name: string): Promise<unknown> => asked("readwrite", (store) => store.delete(name));
+export const names = async (): Promise<string[]> => (await asked("readonly", (store) => store.getAllKeys())).map(String);

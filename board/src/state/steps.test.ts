@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { Field, Step, StepKind } from "../wire/types.ts";
-import { acting, inOrder, moved, newStep, placed, renamed, said } from "./steps.ts";
+import { acting, inOrder, moved, newStep, placed, renamed, said, patched } from "./steps.ts";
 
 const steps: Step[] = ["top-edge", "hem", "closure"].map((kind) => ({ kind, uid: kind }));
 const uids = (list: Step[]) => list.map((step) => step.uid).join(" ");
@@ -75,4 +75,13 @@ test("a level that a step is called by stays a level", () => {
     { kind: "tie", uid: "sash" },
     { kind: "hem", uid: "hem", centre: { level: "waist", offset_cm: -2 }, lines: ["sash/line", "waist"] },
   ]);
+});
+
+test("what was written is put on the step as it is now, and nothing else of the state that it was written on", () => {
+  const before: Step = { kind: "closure", uid: "back", type: "zip", zip_cm: 30, note: "old" };
+  const now: Step = { kind: "closure", uid: "back", type: "zip", zip_cm: 25 };
+  assert.deepEqual(patched(now, before, { ...before, style: "lapped" }), { ...now, style: "lapped" });
+  const { zip_cm: _gone, ...without } = before;
+  assert.deepEqual(patched(now, before, without as Step), { kind: "closure", uid: "back", type: "zip" });
+  assert.deepEqual(patched(now, before, before), now);
 });

@@ -66,6 +66,17 @@ export function said<R extends { [name: string]: Value }>(fields: readonly Field
   return Object.fromEntries(Object.entries(changed).filter(([known]) => !idle.has(known))) as R;
 }
 
+/** A step as it is now, with what was written on an earlier state of it: field by field, so that nothing else goes back. */
+export function patched(now: Step, before: Step, after: Step): Step {
+  const found: { [field: string]: Value } = { ...now };
+  for (const field of new Set([...Object.keys(before), ...Object.keys(after)])) {
+    if (JSON.stringify(before[field]) === JSON.stringify(after[field])) continue;
+    if (after[field] === undefined) delete found[field];
+    else found[field] = after[field];
+  }
+  return found as Step;
+}
+
 /** The steps with one more, behind the last of those that come before its kind as a rule. */
 export function placed(steps: readonly Step[], step: Step): Step[] {
   const before = steps.findLastIndex((other) => rank(other.kind) <= rank(step.kind));

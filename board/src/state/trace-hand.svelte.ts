@@ -68,6 +68,10 @@ class TraceHand {
   }
 
   put(at: Point, on: Point | null, free: boolean): void {
+    tracing.when(() => this.#put(at, on, free));
+  }
+
+  #put(at: Point, on: Point | null, free: boolean): void {
     const trace = tracing.document;
     if (!trace || this.mode === "look") return;
     this.said = "";
@@ -78,6 +82,10 @@ class TraceHand {
 
   /** The edge or the level line ends at its last place. */
   end(): void {
+    tracing.when(() => this.#end());
+  }
+
+  #end(): void {
     const trace = tracing.document;
     if (!trace) return;
     if (this.mode === "level" && this.draft.length > 1) this.#endLevel(trace, this.draft);
@@ -85,10 +93,14 @@ class TraceHand {
   }
 
   close(): void {
-    if (tracing.document) tracing.change(outline.closed(tracing.document), words.trace.what.close);
+    tracing.when(() => tracing.document && tracing.change(outline.closed(tracing.document), words.trace.what.close));
   }
 
   back(): void {
+    tracing.when(() => this.#back());
+  }
+
+  #back(): void {
     if (this.draft.length > 0) this.draft = this.draft.slice(0, -1);
     else if (tracing.document) tracing.change(outline.withoutLast(tracing.document), words.trace.what.back);
   }
@@ -100,7 +112,8 @@ class TraceHand {
   letGo(): void {
     const carried = this.carried;
     this.carried = null;
-    if (carried && tracing.document) tracing.change(outline.moved(tracing.document, carried.from, carried.to), words.trace.what.move);
+    if (!carried) return;
+    tracing.when(() => tracing.document && tracing.change(outline.moved(tracing.document, carried.from, carried.to), words.trace.what.move));
   }
 
   #edge(trace: Trace, to: Point, on: Point | null): void {

@@ -3,12 +3,14 @@ import * as wire from "../wire/trace.ts";
 import type { Saved } from "../wire/types.ts";
 import { words } from "../words.ts";
 import { isTaken } from "./fresh.ts";
+import { inTurn } from "./in-turn.ts";
+import { keptTraces, type Left } from "./kept-traces.svelte.ts";
 import { sentence } from "./workroom.svelte.ts";
 
 /** After so long it is tried again to save, ms. */
 const AGAIN = 2000;
 
-/** The block that is being traced, saved with each change; one change is in the air at a time. */
+/** The block that is being traced, saved with each change; one order is on its way at a time. */
 class Tracing {
   document = $state.raw<wire.Trace | null>(null);
   version = $state(0);
@@ -20,9 +22,12 @@ class Tracing {
   unsaved = $state(false);
   #ref = "";
   #wanted: string | null = null;
-  #saving: Promise<void> | null = null;
-  /** The version that the change in the air will have. */
-  #coming: Promise<number> | null = null;
+  #turn = inTurn();
+  /** The change in the air. */
+  #coming: Promise<Saved<wire.Trace>> | null = null;
+  #moving: Promise<void> | null = null;
+  /** Whether something of it is kept in the browser. */
+  #keeps = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
   async open(ref: string): Promise<void> {
@@ -30,17 +35,20 @@ class Tracing {
     this.close();
     this.#ref = ref;
     await this.#look();
+    const left = await keptTraces.of(ref);
+    if (left && ref === this.#ref) this.#goOn(left);
   }
 
   close(): void {
-    this.#sendOff();
+    this.#leave();
     clearTimeout(this.#timer);
     this.#ref = "";
-    this.#wanted = null;
+    this.#turn = inTurn();
+    this.#wanted = this.#moving = this.#coming = null;
     this.document = null;
     this.version = 0;
     this.fault = this.said = "";
-    this.unsaved = this.canUndo = this.canRedo = false;
+    this.unsaved = this.canUndo = this.canRedo = this.#keeps = false;
   }
 
   change(document: wire.Trace, what: string): void {
@@ -49,17 +57,30 @@ class Tracing {
     this.#wanted = what;
     this.unsaved = true;
     this.said = "";
+    if (this.fault) this.#keepHere(what);
     void this.saved();
+  }
+
+  /** What the hand does while an undo is on its way is done to what that brings, and waits for it. */
+  when(work: () => void): void {
+    if (this.#moving) void this.#moving.then(() => this.when(work));
+    else work();
   }
 
   /** Done when everything is saved, or could not be. */
   saved(): Promise<void> {
-    this.#saving ??= this.#save().finally(() => (this.#saving = null));
-    return this.#saving;
+    return this.#turn(() => this.#save());
   }
 
-  async move(way: "undo" | "redo"): Promise<void> {
-    await this.saved();
+  move(way: "undo" | "redo"): Promise<void> {
+    const moving: Promise<void> = this.#turn(() => this.#move(way)).finally(() => {
+      if (this.#moving === moving) this.#moving = null;
+    });
+    return (this.#moving = moving);
+  }
+
+  async #move(way: "undo" | "redo"): Promise<void> {
+    await this.#save();
     if (this.unsaved || !(way === "undo" ? this.canUndo : this.canRedo)) return;
     const ref = this.#ref;
     try {
@@ -77,40 +98,68 @@ class Tracing {
       const [ref, document, what] = [this.#ref, this.document, this.#wanted];
       this.#wanted = null;
       try {
-        const saved = await this.#sent(wire.saveTrace(document, what, this.version));
-        if (ref !== this.#ref) continue;
+        const saved = await (this.#coming = wire.saveTrace(document, what, this.version));
+        if (ref !== this.#ref) return;
+        this.#coming = null;
         this.fault = "";
         // What was traced meanwhile stays, and is saved next.
         if (this.document === document) this.#take(saved);
         else this.version = saved.version;
+        if (this.#keeps && !this.unsaved) this.#keepNoMore();
       } catch (error) {
-        if (ref !== this.#ref) continue;
+        if (ref !== this.#ref) return;
+        this.#coming = null;
         await this.#refused(error, what);
         return;
       }
     }
   }
 
-  async #sent(save: Promise<Saved<wire.Trace>>): Promise<Saved<wire.Trace>> {
-    this.#coming = save.then(({ version }) => version);
-    try {
-      return await save;
-    } finally {
-      this.#coming.catch(() => undefined);
-      this.#coming = null;
-    }
+  /** The hand goes elsewhere: what was traced last goes to the workroom on top of what is in the air, or is kept here. */
+  #leave(): void {
+    const [ref, document, coming, version] = [this.#ref, this.document, this.#coming, this.version];
+    if (!document || !this.unsaved) return;
+    const what = this.#wanted ?? words.trace.what.last;
+    const rest = this.#wanted !== null;
+    void keptTraces
+      .keep(ref, { document, what, based: version })
+      .then(async () => {
+        const based = coming ? (await coming).version : version;
+        if (rest) await wire.saveTrace(document, what, based);
+        await keptTraces.drop(ref);
+      })
+      .catch(() => undefined);
   }
 
-  /** What was traced last goes to the workroom though the hand goes elsewhere, on top of what is in the air. */
-  #sendOff(): void {
-    const [document, what] = [this.document, this.#wanted];
-    if (!document || what === null) return;
-    const based = this.#coming ?? Promise.resolve(this.version);
-    void based.then((version) => wire.saveTrace(document, what, version)).catch(() => undefined);
+  /** Something traced was left here unsaved: it is saved now. */
+  #goOn({ document, what, based }: Left): void {
+    if (this.document && JSON.stringify(this.document) === JSON.stringify(document)) {
+      this.#keepNoMore();
+      return;
+    }
+    const said = this.document && this.version !== based ? words.trace.restoredOver : words.trace.restored;
+    this.#keeps = true;
+    if (!this.document) this.version = based;
+    this.document = document;
+    this.#wanted = what;
+    this.unsaved = true;
+    this.said = said;
+    void this.saved();
+  }
+
+  #keepHere(what: string): void {
+    this.#keeps = true;
+    if (this.document) void keptTraces.keep(this.#ref, { document: this.document, what, based: this.version });
+  }
+
+  #keepNoMore(): void {
+    this.#keeps = false;
+    void keptTraces.drop(this.#ref);
   }
 
   async #refused(error: unknown, what: string): Promise<void> {
     if (isTaken(error)) {
+      this.#keepNoMore();
       await this.#look();
       this.said = words.said.elsewhere;
       return;
@@ -119,6 +168,8 @@ class Tracing {
     // What the workroom does not take it will not take again; one that does not answer is asked again.
     if (error instanceof Refusal && error.status >= 400 && error.status < 500) return;
     this.#wanted ??= what;
+    this.#keepHere(this.#wanted);
+    this.said = words.trace.keptHere;
     this.#timer = setTimeout(() => void this.saved(), AGAIN);
   }
 
