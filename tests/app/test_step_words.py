@@ -27,6 +27,7 @@ PLAIN: dict[str, Document] = {
     "join": {"seam": "front-princess"},
     "swing": {"dart": "front/dart", "to": {"line": "side", "fraction": 0.5}},
     "waistband": {},
+    "sleeve": {},
 }
 OF_EACH_TYPE: Document = {
     "height": {"level": "waist", "offset_cm": 1},

@@ -5,15 +5,32 @@ from typing import Final
 
 from panelwright.app.block_record import CM
 from panelwright.app.field_words import FieldWords, StepWords
+from panelwright.design.sleeve import ARMS, CAP_EASES, CAP_HEIGHTS, LENGTHS, WRISTS
 from panelwright.design.waistband import BAND_WIDTHS, OVERLAPS
 
+
+def _cm(limits: tuple[float, float]) -> tuple[float, float]:
+    return limits[0] / CM, limits[1] / CM
+
+
 BLOCK_STEP_LABELS: Final[Mapping[str, StepWords]] = {
+    "sleeve": StepWords(
+        "Sleeve",
+        "Sets a sleeve in one piece into the armhole; its cap is trued to the armhole that is there.",
+        {
+            "length_cm": FieldWords("length from the shoulder to the wrist", limits=_cm(LENGTHS)),
+            "ease_cm": FieldWords("ease of the cap in the armhole", limits=_cm(CAP_EASES)),
+            "cap_height_cm": FieldWords("height of the cap (else a third of the armhole)", limits=_cm(CAP_HEIGHTS)),
+            "upper_arm_cm": FieldWords("girth of the upper arm (else estimated from the bust)", limits=_cm(ARMS)),
+            "wrist_cm": FieldWords("width at the wrist (else as a hand passes)", limits=_cm(WRISTS)),
+        },
+    ),
     "waistband": StepWords(
         "Waistband",
         "Sews a straight band to the waist of a skirt; it is as long as that waist, and closes where the skirt does.",
         {
-            "width_cm": FieldWords("width when finished", limits=(BAND_WIDTHS[0] / CM, BAND_WIDTHS[1] / CM)),
-            "overlap_cm": FieldWords("overlap of its ends", limits=(OVERLAPS[0] / CM, OVERLAPS[1] / CM)),
+            "width_cm": FieldWords("width when finished", limits=_cm(BAND_WIDTHS)),
+            "overlap_cm": FieldWords("overlap of its ends", limits=_cm(OVERLAPS)),
             "folded": FieldWords("folded along its upper edge, cut twice as wide"),
         },
     ),

@@ -21,6 +21,7 @@ from panelwright.checks.seam_length import check_seam_lengths
 from panelwright.checks.sewn_allowance import check_sewn_allowances
 from panelwright.checks.sewn_edge import check_sewn_edges
 from panelwright.checks.short_seam import check_short_seams
+from panelwright.checks.sleeve_width import check_sleeve_width
 from panelwright.checks.strap_end import check_strap_ends
 from panelwright.checks.tied_closure import check_tied_closures
 from panelwright.checks.turning_through import check_turning_through
@@ -124,6 +125,7 @@ def check_wearing(
         *check_turning_through(cutting),
         *check_narrow_straps(cutting, wearing),
         *check_strap_ends(cutting, wearing),
+        *check_sleeve_width(pattern, wearing),
         *check_curved_hem(cutting, wearing),
         *check_strain(pattern, strain or {}, wearing),
         *check_estimates(pattern),

@@ -40,7 +40,7 @@ def row_on(pattern: Pattern, line: str) -> EdgeRow:
         DesignError: if there are none, they are not one row, or they go all round without an end.
     """
     found = {edge.id: (piece, edge) for piece, edge in pattern.pieces_on_line(line) if piece.layer == "outer"}
-    following = {id: _next(pattern, *place, line) for id, place in found.items()}
+    following = {id: next_on(pattern, *place, line) for id, place in found.items()}
     firsts = [id for id in found if id not in following.values()]
     if len(firsts) != 1:
         raise DesignError(
@@ -57,7 +57,7 @@ def row_on(pattern: Pattern, line: str) -> EdgeRow:
     return EdgeRow(spans, ends, sum(found[id][1].curve.length for id in order))
 
 
-def _next(pattern: Pattern, piece: Piece, edge: Edge, line: str) -> str | None:
+def next_on(pattern: Pattern, piece: Piece, edge: Edge, line: str) -> str | None:
     """The next edge of the row: the following one of the piece, or that of the piece sewn on beside it."""
     upright = piece.after(edge)
     if upright.line == line:

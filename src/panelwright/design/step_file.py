@@ -12,6 +12,7 @@ from panelwright.design.bones_form import BonesForm
 from panelwright.design.closure_form import ClosureForm
 from panelwright.design.edge_forms import HemForm, TopEdgeForm
 from panelwright.design.join_form import JoinForm
+from panelwright.design.sleeve_form import SleeveForm
 from panelwright.design.split_form import SplitForm
 from panelwright.design.step import Step
 from panelwright.design.step_form import MOST_TEXT, StepForm
@@ -30,7 +31,7 @@ MOST_STEPS = 200
 FORMS: tuple[type[StepForm], ...] = (
     TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm, StrapForm,
     SplitForm, UnfoldForm, JoinForm, SwingForm,
-    WaistbandForm,
+    WaistbandForm, SleeveForm,
 )  # fmt: skip
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 

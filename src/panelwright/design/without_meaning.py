@@ -13,6 +13,7 @@ _ON_A_SKIRT: Final = {
     "top-edge": _UPPER_EDGE,
     "bodice-top": _NO_BODY_ABOVE,
     "strap": _NO_BODY_ABOVE,
+    "sleeve": _NO_BODY_ABOVE,
     "bones": "bones stand in a bodice, and a skirt hangs from its waist",
 }
 

@@ -1,0 +1,126 @@
+"""Sleeves: the cap measured against the armhole it goes into, notches that meet, a true underarm seam."""
+
+import json
+from functools import lru_cache
+from math import pi
+from typing import Any
+
+import numpy as np
+import pytest
+from skirt_garment import BODY, length
+
+from panelwright.app.design_file import read_design
+from panelwright.app.garment import Garment, make_garment
+from panelwright.body.measurements import Measurements
+from panelwright.design.sleeve_cap import BACK, FRONT, half_cap, trued_width
+from panelwright.errors import DesignError
+from panelwright.geometry.arrays import turn
+
+TOP = {"kind": "bodice-top", "uid": "top"}
+HEM = {
+    "kind": "hem", "uid": "hem", "shape": "straight", "centre": {"level": "top-hip"}, "side": {"level": "top-hip"},
+}  # fmt: skip
+
+
+def sleeved(top: dict[str, Any] | None = None, block: dict[str, Any] | None = None, **sleeve: Any) -> Garment:
+    steps = [{**TOP, **(top or {})}, HEM, {"kind": "sleeve", "uid": "arm", **sleeve}]
+    head = {"format": "panelwright-design/1", "ref": "sleeve-01", "title": "Sleeve"}
+    return _made(json.dumps({**head, "block": block or {}, "steps": steps}))
+
+
+@lru_cache(maxsize=32)
+def _made(text: str) -> Garment:
+    return make_garment(Measurements.of("w-01", BODY), read_design(text))
+
+
+@pytest.mark.parametrize("ease", [0, 2, 3.5])
+@pytest.mark.parametrize("block", [{}, {"front_princess_to": "armhole", "back_princess_to": "armhole"}])
+def test_the_cap_is_the_armhole_and_its_ease(ease: float, block: dict[str, str]) -> None:
+    garment = sleeved(block=block, ease_cm=ease)
+    pattern, cutting = garment.pattern, garment.cutting
+    armhole = sum(length(edge.curve) for _, edge in pattern.pieces_on_line("top/armhole"))
+    caps = [length(edge.curve) for edge in pattern.piece("arm").edges if "cap" in edge.line]
+    assert sum(caps) == pytest.approx(armhole + 10 * ease, abs=1e-3)
+    for half in ("front", "back"):
+        seam = pattern.seam(f"arm/{half}-armhole")
+        whole = sum(length(pattern.span_curve(span)) for span in seam.a)
+        (cap,) = (length(pattern.span_curve(span)) for span in seam.b)
+        assert cap - whole == pytest.approx(seam.ease, abs=1e-3)
+        notches = [notch for notch in cutting.notches if notch.seam == seam.id]
+        assert [notch.count for notch in notches] == [1 if half == "front" else 2]
+        assert notches[0].at_b / cap == pytest.approx(notches[0].at_a / whole, abs=1e-4)  # ease evenly on both sides
+    assert [finding.message for finding in garment.findings if finding.severity == "error"] == []
+
+
+def test_the_cap_is_a_third_of_the_armhole_high_unless_told_otherwise() -> None:
+    pattern = sleeved().pattern
+    armhole = sum(length(edge.curve) for _, edge in pattern.pieces_on_line("top/armhole"))
+    assert pattern.piece("arm").vertices[:, 1].max() == pytest.approx(armhole / 3, abs=1e-3)
+    assert sleeved(cap_height_cm=9).pattern.piece("arm").vertices[:, 1].max() == pytest.approx(90)
+
+
+def test_front_lies_to_front_and_the_seams_start_at_one_end() -> None:
+    """Outer face up, the wearer's right arm: its front is on the right, as the front pieces' fold is."""
+    pattern = sleeved().pattern
+    front, back = pattern.seam("arm/front-armhole"), pattern.seam("arm/back-armhole")
+    assert [span.piece for span in front.a] == ["SF"]
+    assert [span.piece for span in back.a] == ["SB"]
+    shoulder, underarm = pattern.span_curve(front.b[0]).start, pattern.span_curve(front.b[0]).end
+    assert underarm[0] > shoulder[0]
+    assert shoulder[1] > underarm[1] == pytest.approx(0, abs=1e-9)
+    armhole = pattern.edge(front.a[0])
+    assert pattern.piece("SF").before(armhole).line.endswith("shoulder")
+    assert pattern.piece("SB").before(pattern.edge(back.a[0])).line == "side"
+
+
+def test_the_underarm_seam_is_square_to_cap_and_wrist_and_alike_on_both_sides() -> None:
+    piece = sleeved(length_cm=56, wrist_cm=21).pattern.piece("arm")
+    right, left = piece.on_line("arm/underarm-side")
+    assert length(right.curve) == pytest.approx(length(left.curve), abs=1e-6)
+    for edge, after in zip(piece.edges, piece.edges[1:] + piece.edges[:1], strict=True):
+        if {edge.line, after.line} != {"arm/cap-front", "arm/cap-back"}:
+            assert turn(edge.curve.end_tangent, after.curve.start_tangent) == pytest.approx(pi / 2, abs=1e-6)
+    (wrist,) = piece.on_line("arm/wrist")
+    assert length(wrist.curve) == pytest.approx(210, abs=1e-4)
+    crown = piece.edge("arm.arm/cap-back").curve.start
+    middle = wrist.curve.point(wrist.curve.length / 2)
+    assert crown[1] - middle[1] == pytest.approx(560, abs=1e-6)
+
+
+def test_a_cap_is_smooth_over_the_crown_and_hollower_in_front() -> None:
+    front, back = half_cap(130, 160, 0.1, FRONT), half_cap(130, 160, 0.1, BACK)
+    assert front.start_tangent == pytest.approx([1, 0])
+    below = [np.interp(110, *curve.polyline().T[:2]) for curve in (front, back)]
+    assert below[0] < below[1]
+    width = trued_width(130, 230, 0.1, FRONT)
+    assert length(half_cap(130, width, 0.1, FRONT)) == pytest.approx(230, abs=1e-4)
+
+
+def test_an_arm_that_is_too_thick_for_it_is_told_with_the_ease_that_is_left() -> None:
+    garment = sleeved(upper_arm_cm=28)
+    (found,) = (finding for finding in garment.findings if finding.code == "sleeve-tight")
+    xs = garment.pattern.piece("arm").vertices[:, 0]
+    assert found.value == pytest.approx(np.ptp(xs) - 280, abs=1e-6)
+    roomy = sleeved(top={"armhole_lower_cm": 4}, upper_arm_cm=22, cap_height_cm=9)
+    assert "sleeve-tight" not in {finding.code for finding in roomy.findings}
+
+
+def test_without_an_armhole_it_is_refused() -> None:
+    text = {"format": "panelwright-design/1", "ref": "a-1", "title": "A", "steps": [{"kind": "sleeve", "uid": "arm"}]}
+    with pytest.raises(DesignError, match="no armhole to set it in"):
+        _made(json.dumps(text))
+
+
+@pytest.mark.parametrize(("wrong", "words"), [
+    ({"length_cm": 11}, "ends at its cap"), ({"cap_height_cm": 24}, "too high for this armhole"),
+])  # fmt: skip
+def test_a_sleeve_that_cannot_be_says_why(wrong: dict[str, float], words: str) -> None:
+    with pytest.raises(DesignError, match=words):
+        sleeved(**wrong)
+
+
+def test_two_sleeves_in_one_armhole_are_refused() -> None:
+    steps = [TOP, HEM, {"kind": "sleeve", "uid": "arm"}, {"kind": "sleeve", "uid": "other"}]
+    head = {"format": "panelwright-design/1", "ref": "sleeve-01", "title": "Sleeve"}
+    with pytest.raises(DesignError, match="sewn to the armhole already"):
+        _made(json.dumps({**head, "steps": steps}))
