@@ -135,7 +135,7 @@ def test_what_an_uneven_seam_says() -> None:
     own = pattern_of(replace(drawn, pieces=tuple(notched)))
     found = [f for f in check_own_block(own) if f.code == "seam-stretch" and "between waist and notch" in f.message]
     assert len(found) == 1
-    assert found[0].message == "Seam front-princess: SF is 6.0 mm longer than CF between waist and notch, here."
+    assert found[0].message == "Seam front-princess: SF is 0.6 cm longer than CF between waist and notch, here."
     assert found[0].value == pytest.approx(6.0, abs=0.05)
     assert found[0].piece == "SF"
     assert found[0].at is not None

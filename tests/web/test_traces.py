@@ -151,3 +151,24 @@ def test_it_goes_out_and_comes_in_with_all_other_work(client: TestClient, drawn:
     brought = client.post("/api/import", content=everything).json()
     assert brought["traces"] == ["own-01"]
     assert json.loads(json.dumps(client.get(PLACE).json()["document"])) == document
+
+
+def test_traced_notches_and_marks_reach_the_table(client: TestClient, drawn: DrawnPattern) -> None:
+    """5 pixels are 1 mm, and the picture's y runs down: the table has them where they were pressed."""
+    document = traced(drawn)
+    first = document["pieces"][0]
+    on = first["edges"][0]["points"][0]
+    inner = [sum(point[k] for edge in first["edges"] for point in edge["points"][:-1]) for k in (0, 1)]
+    count = sum(len(edge["points"]) - 1 for edge in first["edges"])
+    middle = [value / count for value in inner]
+    first["notches"] = [{"at": on, "count": 2}]
+    first["marks"] = [{"id": "bust-point", "at": middle}]
+    save(client, document)
+    piece = read_drawn(client.get(f"{PLACE}/table.json").text).pieces[0]
+    assert [notch.count for notch in piece.notches] == [2]
+    assert piece.notches[0].at == pytest.approx(tuple(piece.edges[0].curve.start), abs=1e-3)
+    (mark,) = piece.marks
+    apart = (np.array(middle) - on) / PER_MM * [1, -1]
+    assert np.array(mark.at) - piece.edges[0].curve.start == pytest.approx(apart, abs=1e-3)
+    told = client.get(f"{PLACE}/own").json()
+    assert {mark["id"] for mark in told["pieces"][0]["marks"]} >= {"bust-point", "notch-1"}

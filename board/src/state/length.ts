@@ -12,6 +12,9 @@ export function lengthText(mm: number, unit: Unit): string {
   return `${amountText(mm, unit)} ${unit}`;
 }
 
+/** A small difference, which sixteenths would swallow: `0.04 cm`, `0.016 in`. */
+export const fineText = (mm: number, unit: Unit): string => `${(mm / MM[unit]).toFixed(unit === "cm" ? 2 : 3)} ${unit}`;
+
 /** The same without its unit, as it stands in a field that names the unit. */
 export function amountText(mm: number, unit: Unit): string {
   const sign = mm < 0 ? MINUS : "";

@@ -34,7 +34,7 @@ export function freePiece(trace: Trace): string {
 export function withPoint(trace: Trace, at: Point): Trace {
   const piece = openPiece(trace);
   if (!piece) {
-    const begun: TracedPiece = { id: freePiece(trace), label: "", whole: false, closed: false, edges: [edge(at)], levels: [], grain: null };
+    const begun: TracedPiece = { id: freePiece(trace), label: "", whole: false, closed: false, edges: [edge(at)], levels: [], grain: null, notches: [], marks: [] };
     return { ...trace, pieces: [...trace.pieces, begun] };
   }
   return replaced(trace, piece, { edges: [...piece.edges.slice(0, -1), { ...piece.edges.at(-1)!, points: [...piece.edges.at(-1)!.points, at] }] });
@@ -97,6 +97,8 @@ export function moved(trace: Trace, from: Point, to: Point): Trace {
     edges: piece.edges.map((one) => ({ ...one, points: one.points.map(put) })),
     levels: piece.levels.map((level) => ({ ...level, points: level.points.map(put) })),
     grain: piece.grain && ([put(piece.grain[0]), put(piece.grain[1])] as [Point, Point]),
+    notches: piece.notches.map((notch) => ({ ...notch, at: put(notch.at) })),
+    marks: piece.marks.map((mark) => ({ ...mark, at: put(mark.at) })),
   }));
   const measured = trace.measured;
   if (!measured) return { ...trace, pieces };
@@ -107,7 +109,7 @@ export function moved(trace: Trace, from: Point, to: Point): Trace {
 /** Every place that was pressed, that a hand can take hold of again. */
 export function places(trace: Trace): Point[] {
   const measured = trace.measured ? (trace.measured.kind === "length" ? trace.measured.ends : trace.measured.corners) : [];
-  const inPieces = trace.pieces.flatMap((piece) => [...piece.edges.flatMap((one) => one.points), ...piece.levels.flatMap((level) => level.points), ...(piece.grain ?? [])]);
+  const inPieces = trace.pieces.flatMap((piece) => [...piece.edges.flatMap((one) => one.points), ...piece.levels.flatMap((level) => level.points), ...(piece.grain ?? []), ...piece.notches.map((notch) => notch.at), ...piece.marks.map((mark) => mark.at)]);
   return [...inPieces, ...measured];
 }
 
@@ -134,6 +136,22 @@ export function withLevel(trace: Trace, id: string, level: string, points: Point
   const piece = trace.pieces.find((one) => one.id === id);
   if (!piece) return trace;
   return replaced(trace, piece, { levels: [...piece.levels.filter((known) => known.id !== level), { id: level, points }] });
+}
+
+/** The closed piece that a place lies in. */
+export const pieceAt = (trace: Trace, at: Point): TracedPiece | null => trace.pieces.find((piece) => piece.closed && inside(at, ring(piece.edges))) ?? null;
+
+/** A point inside a piece; one of the same name is replaced. */
+export function withMark(trace: Trace, id: string, mark: string, at: Point): Trace {
+  const piece = trace.pieces.find((one) => one.id === id);
+  if (!piece) return trace;
+  return replaced(trace, piece, { marks: [...piece.marks.filter((known) => known.id !== mark), { id: mark, at }] });
+}
+
+/** A notch on the outline of a piece. */
+export function withNotch(trace: Trace, id: string, at: Point, count: number): Trace {
+  const piece = trace.pieces.find((one) => one.id === id);
+  return piece ? replaced(trace, piece, { notches: [...piece.notches, { at, count }] }) : trace;
 }
 
 const ring = (edges: readonly TracedEdge[]): Point[] => edges.flatMap((one) => one.points.slice(0, -1));

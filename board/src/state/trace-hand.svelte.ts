@@ -5,14 +5,20 @@ import { words } from "../words.ts";
 import * as outline from "./outline.ts";
 import { onPencilLine } from "./pencil-line.ts";
 import { pencilOf, reachOf } from "./picture-size.ts";
+import { metOutline, roleOf, withCornerAt, withoutCornerAt, withoutPointAt, withPointIn } from "./reshaped.ts";
 import { tracePicture } from "./trace-picture.svelte.ts";
 import { tracing } from "./tracing.svelte.ts";
 
-export type Mode = "look" | "scale" | "edges" | "level" | "grain";
-export const MODES: Mode[] = ["look", "edges", "level", "grain"];
+export type Mode = "look" | "scale" | "edges" | "shape" | "level" | "grain" | "marks";
+export const MODES: Mode[] = ["look", "edges", "shape", "level", "grain", "marks"];
+/** What a press marks: a notch of so many ticks, or a point inside a piece. */
+export type Marking = "notch" | "notches" | "bust-point" | "point";
+export const MARKINGS: Marking[] = ["notch", "notches", "bust-point", "point"];
 
 /** Two presses nearer to one another than this, in pixels of the screen, are one place. */
 const SAME = 5;
+/** A press nearer to an edge than this, in pixels of the screen, is on it. */
+const NEAR = 14;
 
 /** What the hand is doing over the picture. Places are pixels of the picture. */
 class TraceHand {
@@ -24,6 +30,9 @@ class TraceHand {
   cross = $state.raw<Point | null>(null);
   carried = $state.raw<{ from: Point; to: Point } | null>(null);
   level = $state("waist");
+  marking = $state<Marking>("notch");
+  /** The point of an outline that was pressed to be changed. */
+  chosen = $state.raw<Point | null>(null);
   snap = $state(true);
   /** The known size that is pressed next: one length, or width and height. */
   size = $state.raw<{ kind: Measured["kind"]; mm: number[] }>({ kind: "length", mm: [] });
@@ -39,7 +48,7 @@ class TraceHand {
 
   forget(): void {
     this.draft = [];
-    this.aim = this.carried = null;
+    this.aim = this.carried = this.chosen = null;
     this.said = "";
   }
 
@@ -64,7 +73,7 @@ class TraceHand {
 
   /** Where a press at this place would put a point, in this mode. */
   target(at: Point, free: boolean): Point {
-    return this.settled(at, free || this.mode === "scale" || this.mode === "look");
+    return this.settled(at, free || this.mode === "scale" || this.mode === "look" || this.mode === "marks");
   }
 
   put(at: Point, on: Point | null, free: boolean): void {
@@ -75,9 +84,39 @@ class TraceHand {
     const trace = tracing.document;
     if (!trace || this.mode === "look") return;
     this.said = "";
-    if (this.mode === "edges") this.#edge(trace, on ?? this.target(at, free), on);
+    if (this.mode === "edges") {
+      const to = on ?? this.target(at, free);
+      this.#edge(trace, to, on);
+      if (!on && !free && this.#offLine(at)) this.said = words.trace.say.far;
+    } else if (this.mode === "shape") this.#shape(trace, at, on, free);
+    else if (this.mode === "marks") this.#mark(trace, at);
     // A level that ends near a traced point does not end at it.
     else this.#draft(trace, this.target(at, free));
+  }
+
+  /** The chosen point of an outline becomes a corner, or a corner a point. */
+  turnCorner(): void {
+    tracing.when(() => this.#turnCorner());
+  }
+
+  #turnCorner(): void {
+    const [trace, at] = [tracing.document, this.chosen];
+    if (!trace || !at) return;
+    const turned = roleOf(trace, at) === "corner" ? withoutCornerAt(trace, at) : withCornerAt(trace, at);
+    if (turned.pieces.every((piece, k) => piece.edges.length === trace.pieces[k]!.edges.length)) this.said = words.trace.say.twoEdges;
+    else tracing.change(turned, words.trace.what.corner);
+  }
+
+  /** The chosen point is taken out of its edge. */
+  dropChosen(): void {
+    tracing.when(() => this.#dropChosen());
+  }
+
+  #dropChosen(): void {
+    const [trace, at] = [tracing.document, this.chosen];
+    if (!trace || !at || roleOf(trace, at) !== "point") return;
+    this.chosen = null;
+    tracing.change(withoutPointAt(trace, at), words.trace.what.dropPoint);
   }
 
   /** The edge or the level line ends at its last place. */
@@ -101,8 +140,15 @@ class TraceHand {
   }
 
   #back(): void {
-    if (this.draft.length > 0) this.draft = this.draft.slice(0, -1);
+    if (this.mode === "shape") this.dropChosen();
+    else if (this.draft.length > 0) this.draft = this.draft.slice(0, -1);
     else if (tracing.document) tracing.change(outline.withoutLast(tracing.document), words.trace.what.back);
+  }
+
+  /** Whether a press met no pencil line though it looked for one. */
+  #offLine(at: Point): boolean {
+    const trace = tracing.document;
+    return Boolean(trace && this.snap && tracePicture.grey && onPencilLine(tracePicture.grey, at, reachOf(trace.measured, this.scale), pencilOf(trace.measured)) === null);
   }
 
   carry(from: Point, at: Point, free: boolean): void {
@@ -123,6 +169,35 @@ class TraceHand {
     if (open && near(outline.lastPoint(open))) return tracing.change(outline.withCorner(trace), words.trace.what.corner);
     if (open && on && open.edges.some((edge) => edge.points.some((at) => apart(at, on) === 0))) return;
     tracing.change(outline.withPoint(trace, to), words.trace.what.point);
+  }
+
+  /** A press on a point chooses it, one on an edge puts a point there. */
+  #shape(trace: Trace, at: Point, on: Point | null, free: boolean): void {
+    this.chosen = null;
+    if (on && roleOf(trace, on)) {
+      this.chosen = on;
+      return;
+    }
+    const met = metOutline(trace, at, NEAR / this.scale);
+    if (!met) {
+      this.said = words.trace.say.noEdge;
+      return;
+    }
+    const to = this.settled(met.at, free);
+    tracing.change(withPointIn(trace, met, to), words.trace.what.pointIn);
+    this.chosen = to;
+  }
+
+  #mark(trace: Trace, at: Point): void {
+    if (this.marking === "notch" || this.marking === "notches") {
+      const met = metOutline(trace, at, NEAR / this.scale);
+      if (met) tracing.change(outline.withNotch(trace, met.piece, rounded(met.at), this.marking === "notch" ? 1 : 2), words.trace.what.notch);
+      else this.said = words.trace.say.noEdge;
+      return;
+    }
+    const piece = outline.pieceAt(trace, at);
+    if (piece) tracing.change(outline.withMark(trace, piece.id, this.marking === "point" ? freeMark(piece.marks) : this.marking, rounded(at)), words.trace.what.mark);
+    else this.said = words.trace.say.outside;
   }
 
   #draft(trace: Trace, to: Point): void {
@@ -157,6 +232,14 @@ class TraceHand {
     if (piece) tracing.change(outline.changedPiece(trace, piece.id, { grain }), words.trace.what.grain);
     else this.said = words.trace.say.outside;
   }
+}
+
+const rounded = ([x, y]: Point): Point => [round(x), round(y)];
+
+function freeMark(marks: readonly { id: string }[]): string {
+  let k = 1;
+  while (marks.some((mark) => mark.id === `point-${k}`)) k++;
+  return `point-${k}`;
 }
 
 /** To a hundredth of a pixel. */

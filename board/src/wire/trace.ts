@@ -17,6 +17,8 @@ export interface TracedPiece {
   edges: TracedEdge[];
   levels: { id: string; points: Point[] }[];
   grain: [Point, Point] | null;
+  notches: { at: Point; count: number }[];
+  marks: { id: string; at: Point }[];
 }
 
 /** An edge by its piece and its number, from 1. */
@@ -90,7 +92,7 @@ function complete(saved: Saved<Trace>): Saved<Trace> {
   const { document } = saved;
   const edge = (one: TracedEdge): TracedEdge => ({ ...one, kind: one.kind ?? null, line: one.line ?? "" });
   const piece = (one: TracedPiece): TracedPiece => {
-    const usual = { label: "", whole: false, closed: false, levels: [], grain: null };
+    const usual = { label: "", whole: false, closed: false, levels: [], grain: null, notches: [], marks: [] };
     return { ...usual, ...one, edges: one.edges.map(edge) };
   };
   const whole = { ...emptyTrace(document.ref, ""), ...document };

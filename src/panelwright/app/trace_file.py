@@ -98,6 +98,8 @@ def _piece(piece: TracedPiece, scale: PictureScale) -> Document:
         "edges": [_edge(edge, scale) for edge in piece.edges],
         "levels": [{"id": level.id, "points": _places(level.points, scale)} for level in piece.levels],
         "grain": None if piece.grain is None else _places(piece.grain, scale),
+        "notches": [{"at": _places([notch.at], scale)[0], "count": notch.count} for notch in piece.notches],
+        "marks": [{"id": mark.id, "at": _places([mark.at], scale)[0]} for mark in piece.marks],
     }
 
 

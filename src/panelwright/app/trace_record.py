@@ -60,6 +60,20 @@ class TracedLevel(Record):
     points: Annotated[Spots, Field(min_length=2)]
 
 
+class TracedNotch(Record):
+    """A notch on the outline."""
+
+    at: Spot
+    count: Annotated[int, Field(ge=1, le=3)] = 1
+
+
+class TracedMark(Record):
+    """A point inside a piece, `bust-point`."""
+
+    id: Name
+    at: Spot
+
+
 class TracedPiece(Record):
     """A piece; `closed` once its last edge ends where the first one begins."""
 
@@ -70,6 +84,8 @@ class TracedPiece(Record):
     edges: Annotated[list[TracedEdge], Field(min_length=1, max_length=100)]
     levels: Annotated[list[TracedLevel], Field(max_length=40)] = Field(default_factory=list)
     grain: Annotated[list[Spot], Field(min_length=2, max_length=2)] | None = None
+    notches: Annotated[list[TracedNotch], Field(max_length=100)] = Field(default_factory=list)
+    marks: Annotated[list[TracedMark], Field(max_length=100)] = Field(default_factory=list)
 
 
 class TracedSeam(Record):

@@ -25,7 +25,7 @@ SURE: Final = 0.8
 def check_own_block(pattern: Pattern, wearer: Measurements | None = None, unit: Unit = Unit.CM) -> tuple[Finding, ...]:
     """`seam-stretch` warnings, and `drawn-girth` advice where a wearer is given."""
     uneven = [
-        _uneven(pattern, seam, stretch)
+        _uneven(pattern, seam, stretch, unit)
         for seam in pattern.seams
         if walkable(seam)
         for stretch in stretches(pattern, seam)
@@ -55,7 +55,7 @@ def _share(stretch: Stretch, whole: tuple[Stretch, ...]) -> float:
     return (stretch.end.a - stretch.start.a) / length if length else 0.0
 
 
-def _uneven(pattern: Pattern, seam: Seam, stretch: Stretch) -> Finding:
+def _uneven(pattern: Pattern, seam: Seam, stretch: Stretch, unit: Unit) -> Finding:
     """The longer side, by how much, between which places; the place is the middle of that stretch."""
     a, b = seam.a[0], seam.b[0]
     longer, shorter = (b, a) if stretch.difference > 0 else (a, b)
@@ -64,7 +64,7 @@ def _uneven(pattern: Pattern, seam: Seam, stretch: Stretch) -> Finding:
     at = as_point(edge.curve.point(place_on(longer, edge, arc)))
     amount = abs(stretch.difference)
     message = (
-        f"Seam {seam.id}: {longer.piece} is {amount:.1f} mm longer than {shorter.piece} between "
+        f"Seam {seam.id}: {longer.piece} is {format_length(amount, unit)} longer than {shorter.piece} between "
         f"{stretch.start.name} and {stretch.end.name}, here."
     )
     remedy = (
