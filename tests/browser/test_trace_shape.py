@@ -2,6 +2,7 @@
 
 from typing import Any
 
+import numpy as np
 import pytest
 from browser.conftest import Open
 from browser.hand import Hand
@@ -22,6 +23,8 @@ def saved(served: ServedWorkroom) -> dict[str, Any]:
 @pytest.fixture
 def shaping(own_workroom: ServedWorkroom, open_page: Open) -> Hand:
     document = traced(on_paper(plain_block(), spacing=10))
+    for edge in document["pieces"][0]["edges"]:
+        edge["points"] = [edge["points"][0], edge["points"][-1]]
     own_workroom.ask(PLACE, "PUT", {"document": document, "what": "traced"})
     hand = open_page(own_workroom, path="/#/trace/own-01")
     hand.page.get_by_role("button", name="Shape edges").wait_for()
@@ -41,7 +44,7 @@ def press_middle(hand: Hand, edge: str) -> None:
 
 def test_points_corners_and_marks(shaping: Hand, own_workroom: ServedWorkroom) -> None:
     page = shaping.page
-    straight = next(k for k, edge in enumerate(saved(own_workroom)["edges"], 1) if len(edge["points"]) == 2)
+    straight = max(range(4), key=lambda k: abs(np.diff(saved(own_workroom)["edges"][k]["points"], axis=0)).max()) + 1
     before = len(saved(own_workroom)["edges"])
     id = saved(own_workroom)["id"]
     page.get_by_role("button", name="Shape edges").click()
