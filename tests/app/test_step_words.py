@@ -26,6 +26,10 @@ PLAIN: dict[str, Document] = {
     "unfold": {},
     "join": {"seam": "front-princess"},
     "swing": {"dart": "front/dart", "to": {"line": "side", "fraction": 0.5}},
+    "gather": {"dart": "front/dart"},
+    "peplum": {"line": "hem/line"},
+    "frill": {"line": "hem/line"},
+    "spread": {"piece": "SF", "open": "hem/line", "closed": "neck/line", "amount_cm": 5},
     "waistband": {},
     "sleeve": {},
 }

@@ -63,4 +63,47 @@ SURGERY_LABELS: Final[Mapping[str, StepWords]] = {
             ),
         },
     ),
+    "gather": StepWords(
+        "Dart to gathers or tucks",
+        "Takes a dart out; its mouth becomes gathers or tucks in the seam that it opens into.",
+        {
+            "dart": FieldWords("dart that is taken out"),
+            "fullness": FieldWords("it becomes", {"gathers": "gathers", "tucks": "tucks"}),
+            "tuck_cm": FieldWords(
+                "length that a tuck is stitched down (else 4)", limits=(1.0, 30.0), when={"fullness": ("tucks",)}
+            ),
+        },
+    ),
+    "spread": StepWords(
+        "Slash and spread",
+        "Slashes a piece between two edges and spreads it: flare where one stays closed, fullness where both open.",
+        {
+            "piece": FieldWords("piece that is slashed"),
+            "open": FieldWords("edge that gets wider"),
+            "closed": FieldWords("edge opposite, where the slashes begin"),
+            "amount_cm": FieldWords("what the first gains in all", limits=(0.2, 100.0)),
+            "closed_amount_cm": FieldWords("what the other gains (0: flare)", limits=(0.0, 100.0)),
+            "slashes": FieldWords("slashes"),
+            "side": FieldWords("on a piece drawn entire, the wearer's side", {"right": "right", "left": "left"}),
+        },
+    ),
+    "peplum": StepWords(
+        "Peplum",
+        "Sews a flared piece to a lower edge: a peplum at the waist, or a longer hem below it.",
+        {
+            "line": FieldWords("edge that it is sewn to"),
+            "length_cm": FieldWords("length from that edge to its own hem", limits=(1.0, 150.0)),
+            "flare": FieldWords("its hem in lengths of the edge that it is sewn to (1: straight)"),
+        },
+    ),
+    "frill": StepWords(
+        "Frill",
+        "Sews a strip to a finished edge, or sets it in a seam; its length is reckoned from the edge.",
+        {
+            "line": FieldWords("edge or seam that it is sewn to"),
+            "shape": FieldWords("shape", {"straight": "straight, gathered", "circular": "circular, cut in a curve"}),
+            "width_cm": FieldWords("width", limits=(1.0, 150.0)),
+            "ratio": FieldWords("gathering ratio (circular: its free edge in lengths of its sewn one)"),
+        },
+    ),
 }

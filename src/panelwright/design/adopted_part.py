@@ -1,6 +1,6 @@
 """A part that was cut off a piece and comes back to it elsewhere: what is in it takes names that are free there."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from panelwright.design.chain import EdgePart, Parts
@@ -39,31 +39,32 @@ class AdoptedPart:
         return replace(level, path=path)
 
 
-def adopted(part: Piece, into: Piece, placement: Placement) -> AdoptedPart:
-    """A part as `into` takes it in.
+def adopted(part: Piece, id: str, placement: Placement, there: Sequence[Piece]) -> AdoptedPart:
+    """A part as a piece takes it in.
 
     Args:
         part: whose edges are called `<part id>.…` where they were the piece's own.
-        into: the rest of the piece.
+        id: of the piece that takes it in.
         placement: of the part in the piece.
+        there: parts that are in the piece already.
     """
-    own = [into.id + edge.id[len(part.id) :] if edge.id.startswith(f"{part.id}.") else edge.id for edge in part.edges]
-    edges = _free([edge.id for edge in into.edges], own)
-    inside = _free([line.id for line in into.inside], [line.id for line in part.inside])
-    marks = _free([mark.id for mark in into.marks], [mark.id for mark in part.marks])
+    own = [id + edge.id[len(part.id) :] if edge.id.startswith(f"{part.id}.") else edge.id for edge in part.edges]
+    edges = _free([edge.id for piece in there for edge in piece.edges], own)
+    inside = _free([line.id for piece in there for line in piece.inside], [line.id for line in part.inside])
+    marks = _free([mark.id for piece in there for mark in piece.marks], [mark.id for mark in part.marks])
     moved = part.placed(placement)
     piece = replace(
         moved,
-        id=into.id,
-        edges=tuple(replace(edge, id=id) for edge, id in zip(moved.edges, edges, strict=True)),
-        inside=tuple(replace(line, id=id) for line, id in zip(moved.inside, inside, strict=True)),
-        marks=tuple(replace(mark, id=id) for mark, id in zip(moved.marks, marks, strict=True)),
+        id=id,
+        edges=tuple(replace(edge, id=name) for edge, name in zip(moved.edges, edges, strict=True)),
+        inside=tuple(replace(line, id=name) for line, name in zip(moved.inside, inside, strict=True)),
+        marks=tuple(replace(mark, id=name) for mark, name in zip(moved.marks, marks, strict=True)),
     )
     return AdoptedPart(
         part.id,
         piece,
-        {edge.id: id for edge, id in zip(part.edges, edges, strict=True)},
-        {line.id: id for line, id in zip(part.inside, inside, strict=True)},
+        {edge.id: name for edge, name in zip(part.edges, edges, strict=True)},
+        {line.id: name for line, name in zip(part.inside, inside, strict=True)},
     )
 
 

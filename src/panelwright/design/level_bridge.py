@@ -1,6 +1,6 @@
 """Level lines that become one where two parts of a piece now lie beside each other."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -34,9 +34,26 @@ def bridged(pattern: Pattern, id: str, bridges: Sequence[Bridge]) -> Pattern:
         id: of the piece.
         bridges: in order from left to right where a line takes several.
     """
+    now: dict[str, str] = {}  # what became of a line that is part of another by now
     for bridge in bridges:
-        pattern = _bridged(pattern, pattern.piece(id), bridge)
+        left, right = (_today(name, now) for name in (bridge.left, bridge.right))
+        if left == right:
+            continue
+        pattern = _bridged(pattern, pattern.piece(id), Bridge(left, right))
+        kept = _shorter(left, right)
+        now[right if kept == left else left] = kept
     return pattern
+
+
+def _today(name: str, now: Mapping[str, str]) -> str:
+    while name in now:
+        name = now[name]
+    return name
+
+
+def _shorter(one: str, other: str) -> str:
+    """The name that two lines of one level keep: `waist` before `waist-2`."""
+    return min(one, other, key=lambda name: (len(name), name))
 
 
 def _bridged(pattern: Pattern, piece: Piece, bridge: Bridge) -> Pattern:
@@ -44,7 +61,7 @@ def _bridged(pattern: Pattern, piece: Piece, bridge: Bridge) -> Pattern:
     if left is None or right is None:
         return pattern
     curve = through(left.curve, right.curve)
-    name = min(left.id, right.id, key=lambda one: (len(one), one))
+    name = _shorter(left.id, right.id)
     gained = curve.length - left.curve.length - right.curve.length
     lines = tuple(
         InsideLine(name, left.kind, curve) if line.id == left.id else line
@@ -118,3 +135,24 @@ def level_of(id: str) -> str:
     """The level of a line: `waist` of `waist-2`."""
     name, _, number = id.rpartition("-")
     return name if number.isdigit() else id
+
+
+def ending_on(piece: Piece, curve: Curve) -> list[tuple[str, bool]]:
+    """(id, whether it is its right end) of the level lines of a piece that end on a curve."""
+    found = []
+    for line in piece.inside:
+        if line.kind == "level":
+            for at_end, point in ((False, line.curve.start), (True, line.curve.end)):
+                if curve.nearest(point)[1] < TOUCHING:
+                    found.append((line.id, at_end))
+    return found
+
+
+def across(ours: Sequence[tuple[str, bool]], theirs: Sequence[tuple[str, bool]]) -> list[Bridge]:
+    """Bridges between lines of one level whose ends, as `ending_on` tells them, come to face each other."""
+    found = []
+    for one, one_ends in ours:
+        for other, other_ends in theirs:
+            if level_of(one) == level_of(other) and one_ends != other_ends and one != other:
+                found.append(Bridge(one, other) if one_ends else Bridge(other, one))
+    return found

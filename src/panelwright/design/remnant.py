@@ -20,6 +20,7 @@ from panelwright.pattern.piece import Piece
 
 SHORTEST_PART = 0.5  # mm; a shorter bit of an inside line is dropped
 ON_OUTLINE = 0.1  # mm; a mark this near the outline is on it
+TOUCHING = 1.5 * TOLERANCES.polyline  # a line this near the cut meets it; both are drawn within 0.02 mm
 LEVEL_ON_EDGE = 3.0  # mm; a level whose line runs this near the new edge all along is drawn as that edge
 LINES_KEPT = 4096
 
@@ -94,7 +95,8 @@ def _clipped(
         return (), {}, frozenset(), frozenset()
     knife = LineString(np.concatenate([curve.polyline() for curve in cut]))
     drawn = np.array([_drawn(line.curve) for line in lines], dtype=object)
-    crossed = shapely.intersects(drawn, knife)
+    # A level that is the very edge of the piece meets the cut at its end, where rounding may leave them apart.
+    crossed = shapely.distance(drawn, knife) < TOUCHING
     # A level may be the very edge of the piece, and rounding may put its middle outside.
     middles = shapely.line_interpolate_point(drawn, 0.5, normalized=True)
     held = shapely.distance(outline, middles) <= ON_OUTLINE
@@ -145,10 +147,15 @@ def _along(cut: Sequence[Curve], level: Curve) -> Curve:
 
 def _parts(curve: Curve, drawn: LineString, knife: LineString, outline: Polygon) -> list[Curve]:
     """The parts of an inside line that lie inside the outline."""
-    points = shapely.get_parts(shapely.intersection(drawn, knife))
-    shares = sorted(shapely.line_locate_point(drawn, shapely.centroid(points), normalized=True).tolist())
+    ends = shapely.points([knife.coords[0], knife.coords[-1]])
+    met = ends[shapely.distance(drawn, ends) < TOUCHING]
+    crossings = shapely.get_parts(shapely.intersection(drawn, knife))
+    points = np.append(shapely.centroid(crossings[~shapely.is_empty(crossings)]), met)
+    shares = sorted(shapely.line_locate_point(drawn, points, normalized=True).tolist())
     least = SHORTEST_PART / curve.length
-    cuts = [0.0, *(share for share in shares if least < share < 1 - least), 1.0]
+    cuts = [0.0]
+    cuts += [share for before, share in pairwise([0.0, *shares]) if share - before > least and share < 1 - least]
+    cuts.append(1.0)
     kept: list[tuple[float, float]] = []
     for (a, b), is_inside in zip(pairwise(cuts), _lie_inside(drawn, cuts, outline), strict=True):
         if is_inside and kept and kept[-1][1] == a:

@@ -11,9 +11,12 @@ from panelwright.design.bodice_top_form import BodiceTopForm
 from panelwright.design.bones_form import BonesForm
 from panelwright.design.closure_form import ClosureForm
 from panelwright.design.edge_forms import HemForm, TopEdgeForm
+from panelwright.design.frill_forms import FrillForm, PeplumForm
+from panelwright.design.gather_form import GatherForm
 from panelwright.design.join_form import JoinForm
 from panelwright.design.sleeve_form import SleeveForm
 from panelwright.design.split_form import SplitForm
+from panelwright.design.spread_form import SpreadForm
 from panelwright.design.step import Step
 from panelwright.design.step_form import MOST_TEXT, StepForm
 from panelwright.design.step_list import StepList
@@ -30,7 +33,7 @@ MOST_STEPS = 200
 # Every kind of step that a design file may hold; a new kind adds its form here.
 FORMS: tuple[type[StepForm], ...] = (
     TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm, StrapForm,
-    SplitForm, UnfoldForm, JoinForm, SwingForm,
+    SplitForm, UnfoldForm, JoinForm, SwingForm, GatherForm, SpreadForm, FrillForm, PeplumForm,
     WaistbandForm, SleeveForm,
 )  # fmt: skip
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}

@@ -12,7 +12,7 @@ from panelwright.design.adopted_part import AdoptedPart, adopted
 from panelwright.design.chain import rechained
 from panelwright.design.dart import PIVOT, Dart, leg_ids
 from panelwright.design.join import drawn_to
-from panelwright.design.level_bridge import TOUCHING, Bridge, bridged, level_of
+from panelwright.design.level_bridge import TOUCHING, Bridge, across, bridged, ending_on
 from panelwright.design.outline_cut import OutlinePlace
 from panelwright.design.remnant import bounded
 from panelwright.design.split import PartName, split_piece
@@ -102,7 +102,7 @@ def swung(pattern: Pattern, dart: Dart, swing: Swing) -> Pattern:
         ) from error
     stays, apart = (cut.piece(part.id) for part in names)
     turn_by = swing.share * dart.value
-    moved = adopted(apart, stays, _about(pivot, turn_by if left_stays else -turn_by))
+    moved = adopted(apart, stays.id, _about(pivot, turn_by if left_stays else -turn_by), [stays])
     ends = (stays, moved.piece) if left_stays else (moved.piece, stays)
     left, right = (_part(part, dart.line, swing.line.id) for part in ends)
     return _Reassembly(cut, dart, swing, left, right, moved, pivot).pattern()
@@ -308,25 +308,9 @@ class _Reassembly:
 
     def _closed_levels(self) -> list[Bridge]:
         """Level lines that met the two legs of the dart that is closed."""
-        found = []
-        for ours in _ending_on(self.right.piece, self.right.leg):
-            for theirs in _ending_on(self.left.piece, self.left.leg):
-                if level_of(ours[0]) == level_of(theirs[0]) and ours[1] != theirs[1]:
-                    pair = (ours[0], theirs[0]) if ours[1] else (theirs[0], ours[0])
-                    found.append(Bridge(*pair))
-        return found
+        sides = [(self.right.piece, self.right.leg), (self.left.piece, self.left.leg)]
+        return across(*(ending_on(piece, leg.curve) for piece, leg in sides))
 
 
 def _pivot_of(mark: Mark, lines: set[str]) -> bool:
     return any(mark.id.startswith(f"{line}{PIVOT}") for line in lines)
-
-
-def _ending_on(piece: Piece, leg: Edge) -> list[tuple[str, bool]]:
-    """(id, whether it is its right end) of the level lines that end on a leg."""
-    found = []
-    for line in piece.inside:
-        if line.kind == "level":
-            for at_end, point in ((False, line.curve.start), (True, line.curve.end)):
-                if leg.curve.nearest(point)[1] < TOUCHING:
-                    found.append((line.id, at_end))
-    return found
