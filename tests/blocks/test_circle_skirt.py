@@ -4,9 +4,15 @@ from math import asin, degrees, pi
 
 import numpy as np
 import pytest
-from skirt_garment import chord_radius, length, skirt
+from skirt_garment import BODY, chord_radius, length, skirt
 
+from panelwright.blocks.make_block import make_block
+from panelwright.blocks.options import BlockOptions
+from panelwright.body.measurements import Measurements
 from panelwright.errors import BlockError, InputError
+from panelwright.fitting.fitted_block import fitted
+from panelwright.fitting.fitting import Fitting
+from panelwright.fitting.seam_note import SeamNote
 from panelwright.pattern.pattern import Pattern
 
 SHARES = {"full": 1.0, "three-quarter": 0.75, "half": 0.5, "quarter": 0.25}
@@ -108,3 +114,11 @@ def test_what_belongs_to_a_bodice_is_refused(name: str) -> None:
 def test_what_belongs_to_a_skirt_is_refused_on_a_bodice() -> None:
     with pytest.raises(InputError, match="the block is a bodice, for which skirt changes nothing"):
         skirt("princess", skirt={"circle": "full"})
+
+
+def test_fitting_notes_of_a_bodice_change_nothing_on_a_skirt_and_that_is_told() -> None:
+    block = make_block(Measurements.of("w-01", BODY), BlockOptions(type="circle-skirt"))
+    noted = fitted(block, Fitting("w-01", (SeamNote("n", "let-out", "side", "waist", 6.0),)))
+    assert noted.pattern == block.pattern
+    (found,) = noted.findings
+    assert (found.code, found.severity, found.value) == ("fitting-not-taken", "advice", 1)
