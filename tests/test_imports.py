@@ -23,6 +23,7 @@ LAYERS = (
     ("design",),
     ("finish",),
     ("checks",),
+    ("grading",),
     ("sewing",),
     ("lay",),
     ("drawing",),

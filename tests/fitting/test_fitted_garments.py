@@ -161,3 +161,10 @@ def test_make_with_a_fitting_file(tmp_path: Path, capsys: pytest.CaptureFixture[
     assert main(["make", "--size", "88", files[1], *fitting, "--out", str(tmp_path / "other")]) == 2
     assert "of one wearer" in capsys.readouterr().err
     assert main(["check", str(tmp_path / "out" / "pattern.json"), *fitting]) == 2
+
+
+def test_a_skirt_takes_no_notes_and_says_so() -> None:
+    text = design_text(block={"type": "circle-skirt"}, steps=[])
+    skirt = made(text, SeamNote("n", "take-in", "side", "waist", 6.0))
+    assert "fitting-not-taken" in {finding.code for finding in skirt.findings}
+    assert skirt.block.pattern == made(text).block.pattern

@@ -14,6 +14,7 @@ COMMANDS = {
     "chart": "print a blank measuring chart: every measurement with its picture",
     "block": "measurements to a fitted block",
     "make": "measurements and a design to a checked cutting pattern, with its sheets",
+    "sizes": "a design in a range of sizes: every size's pattern, a nested drawing, a grade report",
     "toile": "measurements and a design to a toile: one layer to try on, and a sheet for the fitting notes",
     "sheet": "print the reference sheet that lies beside paper pieces on a photo",
     "read": "photos or drawings (DXF, SVG) of paper pieces to a table of points for `own`",
@@ -34,6 +35,7 @@ _EXAMPLES = {
     "chart": "panelwright chart --units inches --out measuring-chart.pdf",
     "block": "panelwright block w-07.json --options lantern-01.json --out w-07-block",
     "make": "panelwright make w-07.json lantern-01.json --out w-07-lantern --paper letter --units inches",
+    "sizes": "panelwright sizes lantern-01.json --busts 80,84,88,92 --at waist --out lantern-sizes",
     "toile": "panelwright toile w-07.json lantern-01.json --out w-07-toile",
     "sheet": "panelwright sheet --paper letter",
     "read": "panelwright read front.jpg back.jpg --scale quarter --allowance 0 --out my-block.json",
@@ -117,6 +119,12 @@ def command_parser() -> argparse.ArgumentParser:
     for name in ("make", "check"):
         of = "[MEASUREMENTS.json] DESIGN.json" if name == "make" else "PATTERN.json | [MEASUREMENTS.json] DESIGN.json"
         made[name].add_argument("files", nargs="*", metavar="FILE", help=of)
+    made["sizes"].add_argument("files", nargs="*", metavar="DESIGN.json", help="a design file")
+    made["sizes"].add_argument("--busts", metavar="CM,CM,…", help="sizes of our table, by bust girth in cm")
+    made["sizes"].add_argument(
+        "--at", metavar="PLACE", default="waist", help="nest at waist, bottom or top; default: waist"
+    )
+    made["sizes"].add_argument("--sheets", action="store_true", help="write every size's sheets, lays and sign-off too")
     made["toile"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json] DESIGN.json")
     made["make"].add_argument("--lay-seconds", metavar="N", help="look so long for a short lay on each cloth")
     made["hand"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json ...] DESIGN.json")
@@ -204,7 +212,7 @@ def command_parser() -> argparse.ArgumentParser:
         "--out", metavar="FILE", help="write here; default: pattern.dxf, as the pattern is named"
     )
 
-    for name in ("block", "make", "toile", "own", "paper"):
+    for name in ("block", "make", "sizes", "toile", "own", "paper"):
         made[name].add_argument("--out", metavar="FOLDER", help="write here; default: a folder named after the work")
         made[name].add_argument("--paper", metavar="PAPER", default="a4", help="a4, a3 or letter; default: a4")
     for name in (
@@ -220,6 +228,7 @@ def command_parser() -> argparse.ArgumentParser:
         "review",
         "lay",
         "widths",
+        "sizes",
     ):
         made[name].add_argument("--units", metavar="UNIT", default="cm", help="cm or inches; default: cm")
     return parser

@@ -51,7 +51,8 @@ class Sheet:
 
 def draw_drawing(drawing: Drawing, surface: Surface) -> None:
     """Put a drawing on an open page, layer after layer."""
-    for name in LAYERS:
+    others = dict.fromkeys(sign.layer for sign in drawing if sign.layer not in LAYERS)  # layers by size
+    for name in (*LAYERS, *others):
         signs = [sign for sign in drawing if sign.layer == name]
         if signs:
             surface.begin_layer(name)

@@ -1,0 +1,134 @@
+"""A range of sizes from one design: every size's cutting pattern, a nested drawing, and the grade report."""
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Final
+
+from panelwright.app.findings_text import FINDINGS_FILE, findings_text
+from panelwright.app.garment import STAGES, Garment, make_garment
+from panelwright.app.garment_design import GarmentDesign
+from panelwright.app.garment_folder import PATTERN_FILE, write_garment
+from panelwright.app.output_folder import open_folder
+from panelwright.app.paper import PaperChoice
+from panelwright.app.progress import Progress, part_of, unheard
+from panelwright.app.sign_off import page_of
+from panelwright.body.size_table import size
+from panelwright.body.units import Unit
+from panelwright.checks.inspection import by_severity
+from panelwright.drawing.heading import Heading
+from panelwright.drawing.nested_sheet import nested_sheets
+from panelwright.errors import InputError
+from panelwright.finding import Finding
+from panelwright.grading.grade_report import GradeReport, grade_report
+from panelwright.grading.nested_piece import NestedPiece, Reference, nested, sizes_apart
+from panelwright.output.pattern_file import write_pattern
+from panelwright.output.pdf import write_pdf
+from panelwright.saved_file import save
+
+GRADE_FILE: Final = "grade.json"
+NESTED_FILE: Final = "nested-quarter-scale.pdf"
+LARGE_FILE: Final = "nested-full-scale.pdf"
+WHERE: Final[dict[Reference, str]] = {
+    "waist": "at the front end of each waist line (on the centre front: the waist at centre front)",
+    "bottom": "at the lower corner towards the front",
+    "top": "at the upper corner towards the front",
+}
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class SizeRange:
+    """What `make_range` returns.
+
+    Attributes:
+        design: of all sizes.
+        garments: bust girth in cm -> the garment, the smallest first.
+        reference: at which the sizes are nested.
+        unit: of the wording.
+    """
+
+    design: GarmentDesign
+    garments: dict[int, Garment]
+    reference: Reference
+    unit: Unit
+
+    @cached_property
+    def _nested(self) -> tuple[tuple[NestedPiece, ...], tuple[str, ...]]:
+        return nested({bust: garment.cutting for bust, garment in self.garments.items()}, self.reference)
+
+    @property
+    def pieces(self) -> tuple[NestedPiece, ...]:
+        """The pieces that are alike in every size."""
+        return self._nested[0]
+
+    @cached_property
+    def report(self) -> GradeReport:
+        """How far each corner moves from size to size."""
+        return grade_report(self.pieces, self._nested[1], self.reference, self.unit)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Those of the grade, and the errors of every size."""
+        errors = [each for made in self.garments.values() for each in made.findings if each.severity == "error"]
+        return by_severity((*errors, *self.report.findings))
+
+
+def make_range(
+    design: GarmentDesign,
+    busts: Sequence[int],
+    reference: Reference = "waist",
+    progress: Progress = unheard,
+    unit: Unit = Unit.CM,
+) -> SizeRange:
+    """The garments of a design in several sizes of our table.
+
+    Raises:
+        InputError: if there are fewer than two sizes, or the table lacks one.
+        BlockError, DesignError: if one of them cannot be made; the message names the size.
+    """
+    sizes_apart(busts)
+    wearers = {bust: size(bust) for bust in sorted(busts)}
+    garments = {}
+    for number, (bust, wearer) in enumerate(wearers.items()):
+        told = part_of(progress, number * STAGES, len(wearers) * STAGES)
+        try:
+            garments[bust] = make_garment(wearer, design, told, unit)
+        except InputError as error:
+            raise InputError(f"size {bust}: {error}", error.where) from error
+    return SizeRange(design, garments, reference, unit)
+
+
+def write_range(made: SizeRange, folder: Path, choice: PaperChoice, sheets: bool = False) -> tuple[Path, ...]:
+    """Write the range into an open folder: a folder for each size, the nested drawings and the grade report.
+
+    Args:
+        made: the range.
+        folder: an open folder.
+        choice: paper, unit and date.
+        sheets: every size's sheets, lays and sign-off page too.
+
+    Raises:
+        InputError: if no piece is alike in every size, or one is larger than the paper.
+        OutputError: if a file cannot be written.
+    """
+    written: list[Path] = []
+    for bust, garment in made.garments.items():
+        own = open_folder(folder / f"size-{bust}")
+        if sheets:
+            written += write_garment(garment, own, choice)
+            continue
+        write_pattern(garment.cutting, garment.findings, own / PATTERN_FILE)
+        text = findings_text(made.design.title, garment.wearer.ref, garment.findings)
+        save(own / FINDINGS_FILE, text.encode())
+        written += [own / PATTERN_FILE, own / FINDINGS_FILE]
+    if not made.pieces:
+        raise InputError("no piece of this design is alike in every size, so there is nothing to nest", "busts")
+    heading = Heading(made.design.title, "", choice.made_on, choice.unit)
+    for name, paper in ((NESTED_FILE, page_of(choice.paper)), (LARGE_FILE, None)):
+        pages = nested_sheets(made.pieces, heading, WHERE[made.reference], paper)
+        write_pdf(pages, folder / name, f"{made.design.title}, nested sizes", choice.made_on)
+        written.append(folder / name)
+    save(folder / GRADE_FILE, (json.dumps(made.report.document(), indent=2) + "\n").encode())
+    return (*written, folder / GRADE_FILE)

@@ -1,0 +1,152 @@
+"""The nested drawing of a range: every piece in all sizes on one another, a named layer for each size."""
+
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+
+from panelwright.drawing.drawing import Drawing, Lettering, Sign, Stroke
+from panelwright.drawing.heading import Heading, heading_drawing
+from panelwright.drawing.paper import Paper
+from panelwright.drawing.path import Path
+from panelwright.drawing.pen import Pen
+from panelwright.drawing.ruler import small_square
+from panelwright.drawing.scale import FULL, QUARTER, Scale
+from panelwright.drawing.sheet import Laid, Sheet
+from panelwright.drawing.shelf import shelved
+from panelwright.errors import InputError
+from panelwright.grading.nested_piece import NestedPiece
+from panelwright.pattern.level import WAIST
+
+NAME: Final = "nested sizes"
+DASHES: Final = ((), (4.0, 1.2), (1.6, 1.0), (5.0, 1.0, 0.6, 1.0), (0.6, 0.9), (7.0, 1.0, 0.6, 1.0, 0.6, 1.0))
+CUT, STITCH, LEVEL, CROSS = 0.35, 0.14, 0.12, 0.25  # mm: widths of pens
+GAP: Final = 8.0
+MARGIN: Final = 10.0
+ROLL_WIDTH: Final = 900.0
+SQUARE: Final = 2.0
+LEGEND: Final = 24.0
+
+
+def layer_of(bust: int) -> str:
+    """The name of a size's layer."""
+    return f"size {bust}"
+
+
+def nested_sheets(
+    pieces: Sequence[NestedPiece], heading: Heading, where: str, paper: Paper | None = None
+) -> tuple[Sheet, ...]:
+    """The nested pieces at quarter scale on pages, or without `paper` at full scale on one sheet.
+
+    Args:
+        pieces: of the range, at least one.
+        heading: of the garment, for nobody.
+        where: the reference in words.
+        paper: of the pages, upright.
+
+    Raises:
+        InputError: if a piece is larger than the page.
+    """
+    scale = FULL if paper is None else QUARTER
+    drawings = [_drawing(piece, scale) for piece in pieces]
+    width = ROLL_WIDTH if paper is None else paper.width - 2 * MARGIN
+    busts = list(pieces[0].members)
+    pages = _paged(
+        drawings,
+        width,
+        None if paper is None else paper.height - 2 * MARGIN - _head(heading, "", where, busts, width, scale)[1],
+    )
+    sheets = []
+    for number, (page, tall) in enumerate(pages, 1):
+        name = NAME if len(pages) == 1 else f"{NAME}, {number} of {len(pages)}"
+        head, used = _head(heading, name, where, busts, width, scale)
+        height = paper.height if paper is not None else float(np.ceil(tall + used + 2 * MARGIN))
+        top = height - MARGIN
+        laid = [Laid(head, (MARGIN, top))]
+        laid += [Laid(drawing, (MARGIN + x, top - used + y)) for drawing, (x, y) in page]
+        sheets.append(Sheet(width + 2 * MARGIN, height, name, tuple(laid)))
+    return tuple(sheets)
+
+
+def _paged(
+    drawings: Sequence[Drawing], width: float, room: float | None
+) -> list[tuple[list[tuple[Drawing, tuple[float, float]]], float]]:
+    """Pages of (drawing, shift), each with its height."""
+    pages: list[list[Drawing]] = [[]]
+    for drawing in drawings:
+        wide, tall = _size(drawing)
+        if wide > width or (room is not None and tall > room):
+            raise InputError(
+                "a nested piece is larger than the page: choose larger paper, fewer sizes, or the large sheet", "paper"
+            )
+        if pages[-1] and room is not None and _deepest([*pages[-1], drawing], width) > room:
+            pages.append([])
+        pages[-1].append(drawing)
+    made = []
+    for page in pages:
+        places = shelved([_size(drawing) for drawing in page], width, GAP)
+        shifts = [(x - d.bounds[0], y - d.bounds[3]) for d, (x, y) in zip(page, places, strict=True)]
+        made.append((list(zip(page, shifts, strict=True)), _deepest(page, width)))
+    return made
+
+
+def _size(drawing: Drawing) -> tuple[float, float]:
+    left, bottom, right, top = drawing.bounds
+    return right - left, top - bottom
+
+
+def _deepest(page: Sequence[Drawing], width: float) -> float:
+    sizes = [_size(drawing) for drawing in page]
+    return max(tall - y for (_, y), (_, tall) in zip(shelved(sizes, width, GAP), sizes, strict=True))
+
+
+def _drawing(piece: NestedPiece, scale: Scale) -> Drawing:
+    """All sizes of a piece with their reference at the origin."""
+    signs: list[Sign] = []
+    count = len(piece.members)
+    for number, (bust, (own, cut)) in enumerate(piece.members.items()):
+        layer, shift = layer_of(bust), -piece.references[bust] * scale.factor
+        dash = DASHES[number % len(DASHES)]
+        line = cut.cut_line * scale.factor + shift
+        signs.append(Stroke(Path.polyline(line, closed=True), Pen(CUT, dash), layer))
+        for edge in own.edges:
+            path = Path.curve(edge.curve).scaled(scale.factor).moved(shift.tolist())
+            signs.append(Stroke(path, Pen(STITCH, dash), layer))
+        waist = own.inside_line(WAIST)
+        if waist is not None:
+            signs.append(
+                Stroke(Path.curve(waist.curve).scaled(scale.factor).moved(shift.tolist()), Pen(LEVEL, dash, 0.2), layer)
+            )
+        low, high = line.min(axis=0), line.max(axis=0)
+        at = (float(low[0] + (number + 0.5) / count * (high[0] - low[0])), float(low[1]) - 1.3 * scale.small)
+        signs.append(Lettering(str(bust), at, scale.small, layer, anchor="middle"))
+    left, bottom, right, _ = Drawing(tuple(signs)).bounds
+    arm = 2.0 if scale is QUARTER else 5.0
+    cross = [Path.polyline([(-arm, 0.0), (arm, 0.0)]), Path.polyline([(0.0, -arm), (0.0, arm)])]
+    signs += [Stroke(path, Pen(CROSS), "sheet") for path in cross]
+    label = (float(left + right) / 2, bottom - 1.6 * scale.title)
+    signs.append(Lettering(piece.label, label, scale.title, "text", anchor="middle", bold=True))
+    return Drawing(tuple(signs))
+
+
+def _head(
+    heading: Heading, name: str, where: str, busts: Sequence[int], width: float, scale: Scale
+) -> tuple[Drawing, float]:
+    """(heading, legend of the sizes and a square to measure, hanging from 0; the room that they take)."""
+    notes = [*heading.notes(scale.name), f"Sizes by bust girth in cm, laid on one another {where}; a layer for each."]
+    drawing = heading_drawing(heading, notes, name, 0.0, 0.0, width)
+    y = drawing.bounds[1] - 6.0
+    signs: list[Sign] = []
+    x = 0.0
+    for number, bust in enumerate(busts):
+        pen = Pen(CUT, DASHES[number % len(DASHES)])
+        signs.append(Stroke(Path.polyline([(x, y), (x + 12.0, y)]), pen, layer_of(bust)))
+        signs.append(Lettering(str(bust), (x + 13.5, y - 1.0), 3.0, layer_of(bust)))
+        x += LEGEND
+        if x + LEGEND > width - 60.0:
+            x, y = 0.0, y - 5.0
+    side = SQUARE if heading.unit.value == "cm" else 1.0
+    drawn = side * heading.unit.millimetres
+    square = small_square((width - drawn, drawing.bounds[1] - 3.0 - drawn), side, heading.unit)
+    whole = Drawing((*drawing.signs, *signs)) + square
+    return whole, GAP - whole.bounds[1]

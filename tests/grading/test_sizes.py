@@ -1,0 +1,140 @@
+"""A range of sizes: every size's pattern is clean, and the grade report says what the pattern files say."""
+
+import json
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pikepdf
+import pytest
+from bad_input.case import design
+from measured_pattern import MeasuredPattern, polyline
+from verifier import violations
+
+from panelwright.cli.main import main
+from panelwright.grading.grade_report import CornerGrade, GradeReport, grade_report
+from panelwright.grading.nested_piece import nested
+from panelwright.output.pattern_file import read_pattern
+
+BUSTS = (80, 84, 88, 92)
+Document = dict[str, Any]
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    out = tmp_path_factory.mktemp("sizes")
+    (out / "d.json").write_text(design(finish={"facing": "full"}))
+    words = ["sizes", str(out / "d.json"), "--busts", ",".join(map(str, BUSTS)), "--out", str(out / "range")]
+    assert main(words) == 0
+    return out / "range"
+
+
+def patterns(folder: Path) -> dict[int, Document]:
+    return {bust: json.loads((folder / f"size-{bust}" / "pattern.json").read_text()) for bust in BUSTS}
+
+
+def test_every_size_is_clean_and_its_seams_are_true(folder: Path, shared: Path) -> None:
+    for bust, document in patterns(folder).items():
+        assert violations(shared, document) == []
+        table = MeasuredPattern(document)
+        for seam in document["seams"]:
+            if seam["kind"] == "join":
+                a, b = table.seam_sides(seam)
+                assert a == pytest.approx(b, abs=0.05), (bust, seam["id"])
+        # The size is named by the body's bust girth in cm (as EN 13402 does).
+        assert next(level for level in document["levels"] if level["id"] == "bust")["body_girth"] == pytest.approx(
+            10 * bust, abs=1
+        )
+
+
+def reference_of(piece: Document, at: str) -> np.ndarray:
+    """The front end of the waist line, or the corner farthest down (up) towards the front of the smallest size."""
+    if at == "waist":
+        (waist,) = (line for line in piece["inside"] if line["id"] == "waist")
+        return polyline(waist["bezier"])[-1]
+    corners = np.array(piece["vertices"])
+    return corners[int((corners @ [1.0, 1.0 if at == "top" else -1.0]).argmax())]
+
+
+def told_as_drawn(report: Document, drawn: dict[int, Document], at: str) -> int:
+    """How many corners were compared with differences computed from the pattern files."""
+    compared = 0
+    for entry in report["pieces"]:
+        pieces = {bust: next(p for p in d["pieces"] if p["id"] == entry["piece"]) for bust, d in drawn.items()}
+        for corner in entry["corners"]:
+            places = {
+                bust: np.array(piece["vertices"][corner["vertex"]]) - reference_of(piece, at)
+                for bust, piece in pieces.items()
+            }
+            for move, (a, b) in zip(corner["moves"], pairwise(BUSTS), strict=True):
+                assert (move["from"], move["to"]) == (a, b)
+                assert [move["x"], move["y"]] == pytest.approx(list(places[b] - places[a]), abs=1e-9)
+                assert move["distance"] == pytest.approx(float(np.hypot(*(places[b] - places[a]))), abs=1e-9)
+            compared += 1
+    return compared
+
+
+def test_the_report_is_what_the_pattern_files_say(folder: Path) -> None:
+    drawn = patterns(folder)
+    report = json.loads((folder / "grade.json").read_text())
+    outer = [piece for piece in drawn[80]["pieces"] if not piece["derived_from"]]
+    assert [entry["piece"] for entry in report["pieces"]] == [piece["id"] for piece in outer]
+    assert told_as_drawn(report, drawn, "waist") == sum(len(piece["edges"]) for piece in outer)
+
+
+@pytest.mark.parametrize("at", ["bottom", "top"])
+def test_sizes_may_be_nested_at_a_corner(folder: Path, at: str) -> None:
+    cuttings = {bust: read_pattern(folder / f"size-{bust}" / "pattern.json") for bust in BUSTS}
+    pieces, unlike = nested(cuttings, at)
+    assert told_as_drawn(grade_report(pieces, unlike, at).document(), patterns(folder), at) > 12
+
+
+def test_the_nested_drawing_has_a_layer_for_each_size(folder: Path) -> None:
+    for name in ("nested-quarter-scale.pdf", "nested-full-scale.pdf"):
+        with pikepdf.open(folder / name) as document:
+            groups = [str(group.Name) for group in document.Root.OCProperties.OCGs]
+            assert {f"size {bust}" for bust in BUSTS} <= set(groups)
+            assert len(groups) == len(set(groups))
+
+
+def graded(*at: tuple[float, float], busts: tuple[int, ...] = BUSTS) -> list[str]:
+    """Codes of findings on one corner that lies there in each size."""
+    corner = CornerGrade("CF", 2, ("CF.hem", "CF.centre-front"), np.array(at))
+    return [found.code for found in GradeReport(busts, "waist", (corner,), ()).findings]
+
+
+def test_uneven_and_crossing_grades_are_findings() -> None:
+    assert graded((0, 0), (5, 0), (10, 0), (15, 0)) == []
+    assert graded((0, 0), (5, 0), (17, 0), (22, 0)) == ["grade-uneven"]
+    assert graded((0, 0), (5, 0), (2, 0), (8, 0)) == ["grade-crossing"]
+    # An even grade by bust girth: 6 cm from 104 to 110 moves half as far again as 4 cm (EN 13402-3's classes).
+    assert graded((0, 0), (4, 0), (10, 0), busts=(100, 104, 110)) == []
+
+
+def test_a_piece_that_is_not_alike_is_told_and_left_out(folder: Path) -> None:
+    cuttings = {bust: read_pattern(folder / f"size-{bust}" / "pattern.json") for bust in BUSTS[:2]}
+    spoilt = json.loads((folder / "size-84" / "pattern.json").read_text().replace("SF.side", "SF.other"))
+    (folder / "spoilt.json").write_text(json.dumps(spoilt))
+    pieces, unlike = nested({**cuttings, 84: read_pattern(folder / "spoilt.json")}, "waist")
+    assert unlike == ("SF",)
+    assert [found.code for found in grade_report(pieces, unlike, "waist").findings] == ["grade-unlike"]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ([], "--busts 80,84,88"),
+        (["--busts", "88"], "at least two sizes"),
+        (["--busts", "88,88"], "each once"),
+        (["--busts", "88,89"], "there is no size 89"),
+        (["--busts", "88,M"], "whole cm"),
+        (["--busts", "84,88", "--at", "knee"], "nested at waist, bottom, top"),
+    ],
+)
+def test_what_is_no_range_gets_a_sentence(
+    words: list[str], told: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "d.json").write_text(design())
+    assert main(["sizes", str(tmp_path / "d.json"), "--out", str(tmp_path / "o"), *words]) == 2
+    assert told in capsys.readouterr().err
