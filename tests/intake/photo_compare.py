@@ -8,10 +8,11 @@ import shapely
 from intake.photo_truth import PaperPiece
 from scipy.spatial import cKDTree
 
-from panelwright.geometry.arrays import Array
+from panelwright.geometry.arrays import Array, cross
 from panelwright.intake.drawn_piece import DrawnPiece
 
 CORNER = 1.0  # mm within which a corner counts as found
+SLIGHT = np.radians(8.0)  # within 1.5 mm on either side: where the paper turns by more, a corner found is not false
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,7 +56,9 @@ def one(piece: DrawnPiece, number: int, true: PaperPiece) -> Compared:
     errors = shapely.distance(shapely.points(points @ turn + shift), shapely.LinearRing(true.outline))
     corners = np.array([edge.curve.start for edge in piece.edges]) @ turn + shift
     hit = cKDTree(corners).query(true.corners)[0] < CORNER if len(true.corners) else np.ones(0, bool)
-    off = cKDTree(true.corners).query(corners)[0] > 1.5 if len(true.corners) else np.zeros(0, bool)
+    before, after = target - np.roll(target, 15, axis=0), np.roll(target, -15, axis=0) - target
+    bends = target[np.abs(np.arctan2(cross(before, after), (before * after).sum(axis=1))) > SLIGHT]
+    off = cKDTree(bends).query(corners)[0] > 1.5 if len(bends) else np.ones(len(corners), bool)
     return Compared(errors, number, hit, int(off.sum()), turn, shift)
 
 

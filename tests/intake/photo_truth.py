@@ -23,18 +23,30 @@ class PaperPiece:
         corners: shape (k, 2).
         lines: what is drawn on it, polylines; the first is the grain line.
         notches: (on the cut line, inwards), shape (2, 2) each.
+        levels: those of the lines that run across the piece as levels.
+        fold: the stretch of the outline that lies on the fold, shape (2, 2), anticlockwise; drawn as a bracket.
+        cuts: notches that are cut with scissors, as in `notches`.
     """
 
     outline: Array
     corners: Array
     lines: tuple[Array, ...]
     notches: tuple[Array, ...]
+    levels: tuple[Array, ...] = ()
+    fold: Array | None = None
+    cuts: tuple[Array, ...] = ()
 
     def placed(self, angle: float, shift: Array) -> "PaperPiece":
         c, s = np.cos(angle), np.sin(angle)
         move = lambda points: points @ np.array([[c, s], [-s, c]]) + shift  # noqa: E731
         return PaperPiece(
-            move(self.outline), move(self.corners), tuple(map(move, self.lines)), tuple(map(move, self.notches))
+            move(self.outline),
+            move(self.corners),
+            tuple(map(move, self.lines)),
+            tuple(map(move, self.notches)),
+            tuple(map(move, self.levels)),
+            None if self.fold is None else move(self.fold),
+            tuple(map(move, self.cuts)),
         )
 
 
@@ -62,7 +74,8 @@ def outer_pieces(design: str, wearer: str, scale: float = 0.25) -> list[PaperPie
         notches = tuple(np.array([mark.to, mark.at]) * scale - middle for mark in cut.notches)
         at = sorted({span.first for span in cut.spans} | {span.last for span in cut.spans})
         corners = np.array([outline[k] - middle for k in at if abs(turning(outline, k)) > LEAST_TURN]).reshape(-1, 2)
-        found.append(PaperPiece(outline - middle, unique(corners), tuple(lines), notches))
+        levels = tuple(line.curve.polyline() * scale - middle for line in piece.inside if line.kind == "level")
+        found.append(PaperPiece(outline - middle, unique(corners), tuple(lines), notches, levels))
     return found
 
 

@@ -10,6 +10,7 @@ from functools import cache
 import cv2
 import numpy as np
 import pypdfium2
+from intake.photo_tables import FINE, table_top
 from intake.photo_truth import PaperPiece
 
 from panelwright.drawing.paper import PAPERS
@@ -18,7 +19,6 @@ from panelwright.drawing.reference_sheet import TITLE, reference_sheet
 from panelwright.geometry.arrays import Array
 from panelwright.output.pdf import pdf_bytes
 
-FINE = 5.0  # texture, pixels per mm
 SHEET_DPI = 300.0
 PAPER_COLOURS = {
     "white": (0.80, 0.81, 0.82),
@@ -26,7 +26,12 @@ PAPER_COLOURS = {
     "kraft": (0.46, 0.34, 0.22),
     "grey card": (0.42, 0.42, 0.41),
     "blue": (0.45, 0.60, 0.75),
+    "squared": (0.80, 0.81, 0.82),
+    "tracing": (0.72, 0.73, 0.73),
+    "manila": (0.70, 0.58, 0.38),
+    "dotted": (0.78, 0.77, 0.74),
 }
+THROUGH = 0.3  # share of the table that shines through tracing paper
 
 
 @dataclass(frozen=True)
@@ -55,6 +60,7 @@ class Scene:
     fill: float = 0.92
     seed: int = 0
     printed: float = 1.0
+    pen: tuple[float, float] = (0.4, 0.4)
     extras: dict[str, float] = field(default_factory=dict)
 
 
@@ -95,7 +101,28 @@ class Table:
         shadow = cv2.GaussianBlur(self.coverage(outline + shift, corner, light.shape), (0, 0), 0.9 * FINE)
         light *= (1 - 0.45 * shadow)[..., None]
         light *= (1 - mask)[..., None]
-        light += mask[..., None] * (colour[rows, columns] if colour.ndim == 3 else colour)
+        whole = colour.ndim == 3 and colour.shape[:2] == self.light.shape[:2]
+        light += mask[..., None] * (colour[rows, columns] if whole else colour)
+
+    def paper(self, outline: Array) -> Array:
+        """The colour of a piece of paper, one RGB or a picture of its patch: squares, dots, what shines through it."""
+        kind = self.scene.colour
+        plain = np.array(PAPER_COLOURS[kind], np.float32) * np.float32(self.rng.uniform(0.95, 1.03))
+        rows, columns, corner = self.patch(outline, 6.0)
+        if kind == "tracing":
+            return ((1 - THROUGH) * plain + THROUGH * 0.8 * self.bare[rows, columns]).astype(np.float32)
+        if kind not in ("squared", "dotted"):
+            return plain
+        y, x = np.mgrid[rows, columns].astype(np.float32) / FINE
+        angle = self.rng.uniform(-0.3, 0.3)
+        u, v = x * np.cos(angle) + y * np.sin(angle), y * np.cos(angle) - x * np.sin(angle)
+        if kind == "squared":
+            line = np.maximum(np.maximum(0.3 - np.abs(u % 5 - 0.3), 0.3 - np.abs(v % 5 - 0.3)), 0) / 0.3
+            ink = np.array([0.45, 0.58, 0.75])
+        else:
+            line = np.clip(1.4 - np.hypot(u % 25 - 12.5, v % 25 - 12.5), 0, 1)
+            ink = np.array([0.15, 0.15, 0.2])
+        return (plain + line[..., None] * (ink * plain - plain)).astype(np.float32)
 
     def coverage(self, outline: Array, corner: Array, shape: tuple[int, ...]) -> Array:
         """Share of each pixel of a patch that is inside a polygon, from 4 by 4 parts of it."""
@@ -130,49 +157,6 @@ class Table:
         ink = 0.03 + 0.79 * picture
         lifted = np.column_stack([corners, np.ones(4)]) @ place.T
         self.put(lifted[:, :2], ink[..., None] * np.array([0.99, 1.0, 1.0], np.float32), shift)
-
-
-def table_top(kind: str, width: int, height: int, rng: np.random.Generator) -> Array:
-    """The bare table, linear RGB, shape (height, width, 3)."""
-    y, x = np.mgrid[0:height, 0:width].astype(np.float32) / FINE
-    top = np.ones((height, width, 3), np.float32)
-
-    def noise(size: float, stretch: float = 1.0) -> Array:
-        rows, columns = max(2, int(height / FINE / size)), max(2, int(width / FINE / size / stretch))
-        small = rng.normal(0, 1, (rows, columns)).astype(np.float32)
-        return cv2.resize(small, (width, height), interpolation=cv2.INTER_CUBIC)
-
-    if kind == "dark":
-        top *= np.array([0.035, 0.03, 0.03])
-        top *= (1 + 0.15 * noise(0.6))[..., None]
-    elif kind == "walnut":
-        grain = noise(1.2, 40) * 0.5 + 0.5 * np.sin(y * 0.9 + 2 * noise(30, 3)) + 0.4 * noise(0.5, 30)
-        top *= np.array([0.16, 0.085, 0.045]) * np.exp(0.28 * grain)[..., None]
-    elif kind == "birch":
-        grain = noise(1.5, 50) * 0.5 + 0.5 * np.sin(y * 0.5 + 2 * noise(40, 3))
-        top *= np.array([0.55, 0.40, 0.24]) * np.exp(0.10 * grain)[..., None]
-    elif kind == "grey cloth":
-        weave = np.sin(x * 2 * np.pi / 0.7) + np.sin(y * 2 * np.pi / 0.7)
-        top *= np.array([0.33, 0.34, 0.35]) * (1 + 0.05 * weave + 0.06 * noise(0.6))[..., None]
-    elif kind == "gingham":
-        steps = ((x % 20) < 10).astype(np.float32) + ((y % 20) < 10).astype(np.float32)
-        top = 0.62 - steps[..., None] * 0.5 * np.array([0.62 - 0.06, 0.62 - 0.10, 0.62 - 0.35])
-        top = top * (1 + 0.05 * noise(0.5))[..., None]
-    elif kind == "stripes":
-        band = (((x * 0.8 + y * 0.6) % 24) < 9)[..., None]
-        top = np.where(band, np.array([0.50, 0.10, 0.08]), np.array([0.06, 0.10, 0.22]))
-        top = top * (1 + 0.06 * noise(0.6))[..., None]
-    elif kind == "flowers":
-        blobs, other = noise(9) + 0.5 * noise(4), noise(12)
-        top = np.where((blobs > 0.9)[..., None], np.array([0.60, 0.25, 0.30]), np.array([0.05, 0.14, 0.08]))
-        top = np.where(((other > 1.0) & (blobs <= 0.9))[..., None], np.array([0.55, 0.50, 0.12]), top)
-    elif kind == "granite":
-        top *= np.array([0.20, 0.19, 0.18]) * np.exp(0.5 * noise(0.8) + 0.3 * noise(2.0))[..., None]
-    elif kind == "white":
-        top *= np.array([0.74, 0.74, 0.73])
-    else:
-        raise ValueError(kind)
-    return np.clip(top, 0.004, 0.95).astype(np.float32)
 
 
 @dataclass(frozen=True, eq=False)
@@ -300,15 +284,28 @@ def put_piece(table: Table, piece: PaperPiece, camera: Camera, shadow: Array, rn
     def lift(points: Array) -> Array:
         return camera.lifted(points, scene.curl * np.minimum(1.5, (((points - middle) @ way) / across) ** 2))
 
-    colour = np.array(PAPER_COLOURS[scene.colour], np.float32) * np.float32(rng.uniform(0.95, 1.03))
-    table.put(lift(outline), colour, shadow)
+    lifted = lift(outline)
+    table.put(lifted, table.paper(lifted), shadow)
+    wide, dark = scene.pen
     for k, line in enumerate(piece.lines):
-        table.pencil(lift(dense(line, 1.0, closed=False)), 0.4, 0.4)
+        table.pencil(lift(dense(line, 1.0, closed=False)), wide, dark)
         if k == 0:
             for head in arrow_heads(line):
-                table.pencil(lift(head), 0.4, 0.4)
+                table.pencil(lift(head), wide, dark)
     for notch in piece.notches:
-        table.pencil(lift(notch), 0.4, 0.35)
+        table.pencil(lift(notch), wide, 0.9 * dark)
+    if piece.fold is not None:
+        table.pencil(lift(dense(bracket(piece.fold), 1.0, closed=False)), wide, dark)
+        for head in arrow_heads(bracket(piece.fold)[[0, 1]])[:1] + arrow_heads(bracket(piece.fold)[[3, 2]])[:1]:
+            table.pencil(lift(head), wide, dark)
+
+
+def bracket(edge: Array) -> Array:
+    """The sign beside an edge that lies on the fold: a line along it whose ends turn out to it, shape (4, 2)."""
+    way = (edge[1] - edge[0]) / np.linalg.norm(edge[1] - edge[0])
+    inward = np.array([-way[1], way[0]])
+    a, b = edge[0] + 0.2 * (edge[1] - edge[0]), edge[0] + 0.8 * (edge[1] - edge[0])
+    return np.array([a + 0.8 * inward, a + 6 * inward, b + 6 * inward, b + 0.8 * inward])
 
 
 def arrow_heads(line: Array) -> list[Array]:

@@ -23,6 +23,11 @@ _ROOM: Final = 6.0  # mm on either side of a corner for the second look
 _JOINT: Final = 2.4  # mm between the joints of a line that bends as sharply as any edge may
 _FREE: Final = 4.8  # mm on either side that the second look needs to be as strict as it can
 _WORSE: Final = 2.2  # times as far off as two lines with a corner
+# Two corners this near that one corner, or none, explains to within so much are no two, mm.
+_TWINS: Final = 3.5
+_ALL_ONE: Final = 0.45
+_JOG: Final = 0.35
+_LEAST: Final = np.radians(11.0)  # turn that a corner must have over the longest lines that it leaves room for
 
 
 def corner_places(outline: Array) -> Array:
@@ -51,7 +56,7 @@ def corner_places(outline: Array) -> Array:
     for _ in range(2):  # a wrong neighbour leaves a corner too little room: once more among those that stood
         places = [k for k, _ in sharp]
         sharp = [each for each in kept if _is_sharp(line, noise, each[0], each[1], places)]
-    stood = [k for k, _ in sharp]
+    stood = _settled(line, [k for k, _ in sharp])
     return np.array([_corner(line, k, _widest(line, k, stood)) for k in stood]).reshape(-1, 2)
 
 
@@ -153,6 +158,49 @@ def _off(part: Array, corners: list[int]) -> Array:
     way = np.gradient(gaussian_filter1d(part, 0.6 / STEP, axis=0, mode="nearest"), axis=0)
     normal = np.column_stack([-way[:, 1], way[:, 0]]) / np.maximum(np.hypot(*way.T), 1e-9)[:, None]
     return np.asarray(gaussian_filter1d((rest * normal).sum(axis=1), 0.4 / STEP, mode="nearest"), float)
+
+
+def _settled(line: Array, places: list[int]) -> list[int]:
+    """The corners without those that a speck of the table beside the edge makes: twins, jogs and slight kinks."""
+    kept = sorted(places)
+    for _ in range(len(kept)):
+        pair = next((p for p in zip(kept, kept[1:] + kept[:1], strict=True) if _instead(line, kept, *p) is not None), None)
+        if pair is None or len(kept) < 3:
+            break
+        one = _instead(line, kept, *pair)
+        kept = sorted({*(k for k in kept if k not in pair), *(one or [])})
+    return [k for k in kept if _turn_at(line, k, _widest(line, k, kept)) > _LEAST]
+
+
+def _instead(line: Array, places: list[int], a: int, b: int) -> list[int] | None:
+    """What stands for two corners that follow each other: one in [], none as [], or None where both are to stay."""
+    if a == b or ((b - a) % len(line)) * STEP > _TWINS:
+        return None
+    rest = [k for k in places if k not in (a, b)]
+    before = _straight_arm(line, a, -1, rest)
+    after = _straight_arm(line, b, 1, rest)
+    turning = float(cross(before[1], after[1]))
+    part = line[np.arange(a, a + (b - a) % len(line) + 1) % len(line)]
+    if abs(turning) < np.sin(_LEAST):
+        off = max(float(np.abs(cross(part - point, way)).max()) for point, way in (before, after))
+        return [] if float(before[1] @ after[1]) > 0 and off < _JOG else None
+    crossing = before[0] + float(cross(after[0] - before[0], after[1])) / turning * before[1]
+    near = np.hypot(*(part - crossing).T)
+    if near.min() > _ALL_ONE:
+        return None
+    return [int((a + int(near.argmin())) % len(line))]
+
+
+def _straight_arm(line: Array, k: int, side: int, others: list[int]) -> tuple[Array, Array]:
+    """(end at the corner, direction of travel) of the parabola through the outline on one side of a corner."""
+    scale = _widest(line, k, others)
+    window = np.roll(line, len(line) // 2 - k, axis=0)
+    place, way = (part[len(line) // 2] for part in _arms(window, scale, side))
+    return np.asarray(place, float), np.asarray(way / np.linalg.norm(way), float)
+
+
+def _turn_at(line: Array, k: int, scale: tuple[float, float, float]) -> float:
+    return float(abs(_turns(np.roll(line, len(line) // 2 - k, axis=0), scale)[len(line) // 2]))
 
 
 def _widest(line: Array, k: int, corners: list[int]) -> tuple[float, float, float]:

@@ -21,7 +21,9 @@ _APART: Final = 0.08
 _JUMPS: Final = (0.075, 0.12, 0.2)  # cost of each sample that the edge moves between neighbours, first and then
 # An outline that is rougher than this, mm, is found once more, from the mean of neighbouring lines.
 _ROUGH: Final = 0.04
+_APART_ROUGH: Final = 0.2
 _REACH: Final = 4  # most samples that it moves
+_MOST_STRANGE: Final = 0.4  # most that dark places inside an edge cost: an arrow may be drawn there
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,6 +37,16 @@ class PaperOutline:
 
     points: Array
     clear: Array
+
+    @property
+    def least_clear(self) -> float:
+        """How clear all but a twentieth of the outline is."""
+        return float(np.percentile(self.clear, 5))
+
+    @property
+    def rough(self) -> float:
+        """Standard deviation of the points from a smooth line, mm."""
+        return line_noise(even(self.points, _APART_ROUGH), _APART_ROUGH)
 
 
 def paper_outline(pixels: Image, view: PhotoView, rough: Array) -> PaperOutline:
@@ -98,7 +110,7 @@ def _cost(rise: Array, away: Array, noise: Array, offsets: Array) -> Array:
     paper = np.clip(1.0 - away / np.maximum(0.35 * step, 3 * noise)[:, None], 0.0, 1.0)
     outside = np.cumsum(paper[:, ::-1], axis=1)[:, ::-1] - paper
     near = 0.02 * np.abs(offsets)[None]
-    return -gain + 0.06 * inside + 0.03 * outside + near
+    return -gain + np.minimum(0.06 * inside, _MOST_STRANGE) + 0.03 * outside + near
 
 
 def _chain(cost: Array, jump: float) -> NDArray[np.intp]:

@@ -6,6 +6,7 @@ from typing import Final
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from panelwright.drawing.reference_markers import PER_SHEET
@@ -13,8 +14,12 @@ from panelwright.drawing.ruler import FOUR_INCHES, HUNDRED
 from panelwright.errors import InputError
 from panelwright.geometry.arrays import Array
 from panelwright.intake.corner_finding import corner_places
+from panelwright.intake.cut_notch import without_gaps
+from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.intake.drawn_piece import DrawnPiece
-from panelwright.intake.paper_outline import PaperOutline, paper_outline
+from panelwright.intake.paper_outline import STEP, PaperOutline, paper_outline
+from panelwright.intake.paper_signs import paper_signs
+from panelwright.intake.paper_strokes import paper_strokes
 from panelwright.intake.photo_edges import drawn_edges
 from panelwright.intake.photo_image import Image, photo_pixels
 from panelwright.intake.photo_markers import SeenMarker, seen_markers, spread_of
@@ -27,6 +32,12 @@ LEAST_RESOLUTION: Final = 2.0  # pixels per mm
 MOST_SOFTNESS: Final = 0.5  # mm
 MOST_UNSURE: Final = 0.5  # mm
 LEAST_CLEAR: Final = 0.75  # share of an outline
+MOST_UNCLEAR: Final = 12.0  # mm of it in one
+# An edge whose faintest twentieth is this faint, in standard deviations of the paper, and this rough, mm, is off by more.
+FAINT: Final = 15.0
+ROUGH: Final = 0.038
+MOST_ALIKE: Final = 0.03  # share of the table close round a piece that may look like paper
+ALIKE_PATCHES: Final = 6  # patches of one shape and size that are no pieces but the table's pattern
 MOST_PIECES: Final = 60
 MOST_OFF_PRINT: Final = 0.1  # share
 USUAL_CORNERS: Final = 8
@@ -94,17 +105,28 @@ def read_photo(photo: bytes | Image, square_mm: float | None = None) -> PhotoPie
             f"sheet into its four strips, lay them round the pieces {_AGAIN}",
             "photo",
         )
-    pieces = tuple(
-        DrawnPiece(f"piece-{k}", "", drawn_edges(outline.points, corner_places(outline.points)))
-        for k, outline in enumerate(outlines, 1)
-    )
+    read = [_piece(pixels, solved, outline, f"piece-{k}") for k, outline in enumerate(outlines, 1)]
+    pieces = tuple(piece for piece, _ in read)
     doubtful = tuple(
         f"{piece.id} seems to have {len(piece.edges)} corners: if the paper has not, the table looks like paper there; "
         "lay it on a plain dark cloth"
         for piece in pieces
         if len(piece.edges) > USUAL_CORNERS
     )
-    return PhotoPieces(pieces, picture, paper, solved.uncut, len(seen), resolution, unsure, doubtful)
+    doubts = (*doubtful, *(doubt for _, some in read for doubt in some))
+    return PhotoPieces(pieces, picture, paper, solved.uncut, len(seen), resolution, unsure, doubts)
+
+
+def _piece(pixels: Image, solved: SolvedView, outline: PaperOutline, id: str) -> tuple[DrawnPiece, list[str]]:
+    """A piece with what is drawn on it, and what is doubtful about that."""
+    whole, cuts = without_gaps(outline.points)
+    edges = drawn_edges(whole, corner_places(whole))
+    signs = paper_signs(paper_strokes(pixels, solved.view, whole), whole, edges, cuts)
+    told = tuple(
+        DrawnEdge(edge.curve, "fold") if number in signs.folds else edge for number, edge in enumerate(edges)
+    )
+    piece = DrawnPiece(id, "", told, signs.grain, signs.lines, signs.notches)
+    return piece, [f"{id}: {doubt}" for doubt in signs.doubts]
 
 
 def _print_factor(paper: str, square: float) -> float:
@@ -178,6 +200,14 @@ def _refuse_regions(regions: Sequence[PaperRegion]) -> None:
             f"pattern {_AGAIN}",
             "photo",
         )
+    like = next((region for region in regions if region.alike > MOST_ALIKE), None)
+    if like is not None or _patterned(regions):
+        where = f"round the piece at the {_where(like, regions)}" if like is not None else "here"
+        raise InputError(
+            f"parts of the table {where} cannot be told from paper: lay the pieces and the sheet on a plain cloth "
+            f"that is much darker than the paper {_AGAIN}",
+            "photo",
+        )
     for region in regions:
         if region.joined:
             raise InputError(
@@ -191,6 +221,16 @@ def _refuse_regions(regions: Sequence[PaperRegion]) -> None:
                 f"the picture with some table round them {_AGAIN}",
                 "photo",
             )
+
+
+def _patterned(regions: Sequence[PaperRegion]) -> bool:
+    """Whether many of the regions are squares or stripes of one pattern: alike in size, and filling their boxes."""
+    boxes = [shapely.Polygon(region.contour).minimum_rotated_rectangle for region in regions]
+    full = [
+        float(shapely.Polygon(region.contour).area) for region, box in zip(regions, boxes, strict=True)
+        if shapely.Polygon(region.contour).area > 0.88 * box.area
+    ]  # fmt: skip
+    return any(sum(abs(other - area) < 0.12 * area for other in full) >= ALIKE_PATCHES for area in full)
 
 
 def _where(region: PaperRegion, regions: Sequence[PaperRegion]) -> str:
@@ -213,10 +253,23 @@ def _refuse_covered(outlines: Sequence[PaperOutline], strips: Sequence[Array]) -
             )
 
 
+def _longest(flags: NDArray[np.bool_]) -> int:
+    """The longest run of true values in a closed row."""
+    if flags.all():
+        return len(flags)
+    run = best = 0
+    for flag in np.roll(flags, -int(np.flatnonzero(~flags)[0])):
+        run = run + 1 if flag else 0
+        best = max(best, run)
+    return best
+
+
 def _refuse_outlines(outlines: Sequence[PaperOutline]) -> None:
     trees = [cKDTree(outline.points) for outline in outlines]
     for k, outline in enumerate(outlines):
-        if float((outline.clear > _CLEAR).mean()) < LEAST_CLEAR:
+        unclear = outline.clear <= _CLEAR
+        hardly = float(unclear.mean()) > 1 - LEAST_CLEAR or _longest(unclear) * STEP > MOST_UNCLEAR
+        if hardly or (outline.least_clear < FAINT and outline.rough > ROUGH):
             raise InputError(
                 "the edge of a piece can hardly be told from the table: lay the pieces on a plain cloth that is much "
                 f"darker than the paper {_AGAIN}",
