@@ -31,7 +31,7 @@ def shaped(name: str, size: float, marked: bool) -> PaperPiece:
     at = [int(np.argmin(np.hypot(*(outline - corner).T))) for corner in corners]
     sharp = np.array([outline[k] for k in at if abs(turning(outline, k)) > LEAST_TURN]).reshape(-1, 2)
     plain = PaperPiece(outline, unique(sharp), (), ())
-    return drawn_on(plain, corners) if marked else plain
+    return drawn_on(plain, corners, bulges[-1] == 0) if marked else plain
 
 
 def bent(start: Array, end: Array, bulge: float) -> Array:
@@ -42,8 +42,8 @@ def bent(start: Array, end: Array, bulge: float) -> Array:
     return start + share * along + 4 * share * (1 - share) * out
 
 
-def drawn_on(plain: PaperPiece, corners: Array) -> PaperPiece:
-    """The piece with what a maker draws on it."""
+def drawn_on(plain: PaperPiece, corners: Array, straight: bool) -> PaperPiece:
+    """The piece with what a maker draws on it; a fold only where its last edge is `straight`."""
     low, high = plain.outline.min(axis=0), plain.outline.max(axis=0)
     grain = spanning(plain.outline, 0, low[0] + 0.42 * (high[0] - low[0]), 0.15, 0.8)
     levels = tuple(
@@ -53,7 +53,7 @@ def drawn_on(plain: PaperPiece, corners: Array) -> PaperPiece:
     )
     places = [k for k in range(len(corners)) if np.hypot(*(corners[k] - corners[k - 1])) > 25]
     notches = tuple(tick(plain.outline, (corners[k] + corners[k - 1]) / 2) for k in places[:2])
-    upright = len(corners) > 4 and abs(corners[-1][0] - corners[0][0]) < 1e-6
+    upright = straight and len(corners) > 4 and abs(corners[-1][0] - corners[0][0]) < 1e-6
     fold = np.array([corners[-1], corners[0]]) if upright else None
     lines = (*([grain] if grain is not None else []), *levels)
     return PaperPiece(plain.outline, plain.corners, lines, notches, levels, fold)

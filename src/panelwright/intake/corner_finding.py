@@ -1,5 +1,6 @@
 """Corners of an outline: where its direction jumps, and not where it only bends."""
 
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -23,11 +24,18 @@ _ROOM: Final = 6.0  # mm on either side of a corner for the second look
 _JOINT: Final = 2.4  # mm between the joints of a line that bends as sharply as any edge may
 _FREE: Final = 4.8  # mm on either side that the second look needs to be as strict as it can
 _WORSE: Final = 2.2  # times as far off as two lines with a corner
+# On a rough outline, whose corners are rounded, less is asked of a clear turn.
+_WORSE_ROUGH: Final = 1.2
+_NOISY: Final = (0.02, 0.03)  # mm
+_CLEAR_TURN: Final = np.radians(25.0)
 # Two corners this near that one corner, or none, explains to within so much are no two, mm.
 _TWINS: Final = 3.5
 _ALL_ONE: Final = 0.45
 _JOG: Final = 0.35
-_LEAST: Final = np.radians(11.0)  # turn that a corner must have over the longest lines that it leaves room for
+# Turn that a corner must have over the longest lines that it leaves room for, on a smooth outline and on a rough one.
+_LEAST: Final = np.radians(11.0)
+_LEAST_ROUGH: Final = np.radians(18.0)
+_ROUGH: Final = (0.025, 0.035)  # mm
 
 
 def corner_places(outline: Array) -> Array:
@@ -56,7 +64,7 @@ def corner_places(outline: Array) -> Array:
     for _ in range(2):  # a wrong neighbour leaves a corner too little room: once more among those that stood
         places = [k for k, _ in sharp]
         sharp = [each for each in kept if _is_sharp(line, noise, each[0], each[1], places)]
-    stood = _settled(line, [k for k, _ in sharp])
+    stood = _settled(line, [k for k, _ in sharp], noise)
     return np.array([_corner(line, k, _widest(line, k, stood)) for k in stood]).reshape(-1, 2)
 
 
@@ -140,7 +148,9 @@ def _is_sharp(line: Array, noise: float, k: int, scale: tuple[float, float, floa
     near = slice(max(0, room[0] - round(1.6 / STEP)), room[0] + round(1.6 / STEP) + 1)
     # Between near corners a smooth line has little to follow and comes closer.
     floor = max((0.8 * noise + 0.012) * min(1.0, (min(room) * STEP / _FREE) ** 2), 0.4 * noise)
-    return float(np.abs(whole[near]).max()) > _WORSE * max(float(np.abs(parted[near]).max()), floor)
+    clear = scale[0] > 2.0 and abs(_turn_at(line, k, scale)) > _CLEAR_TURN
+    worse = float(np.interp(noise, _NOISY, (_WORSE, _WORSE_ROUGH))) if clear else _WORSE
+    return float(np.abs(whole[near]).max()) > worse * max(float(np.abs(parted[near]).max()), floor)
 
 
 def _off(part: Array, corners: list[int]) -> Array:
@@ -160,7 +170,7 @@ def _off(part: Array, corners: list[int]) -> Array:
     return np.asarray(gaussian_filter1d((rest * normal).sum(axis=1), 0.4 / STEP, mode="nearest"), float)
 
 
-def _settled(line: Array, places: list[int]) -> list[int]:
+def _settled(line: Array, places: list[int], noise: float) -> list[int]:
     """The corners without those that a speck of the table beside the edge makes: twins, jogs and slight kinks."""
     kept = sorted(places)
     for _ in range(len(kept)):
@@ -169,7 +179,8 @@ def _settled(line: Array, places: list[int]) -> list[int]:
             break
         one = _instead(line, kept, *pair)
         kept = sorted({*(k for k in kept if k not in pair), *(one or [])})
-    return [k for k in kept if _turn_at(line, k, _widest(line, k, kept)) > _LEAST]
+    least = float(np.interp(noise, _ROUGH, (_LEAST, _LEAST_ROUGH)))
+    return [k for k in kept if _turn_at(line, k, _widest(line, k, kept, SCALES)) > least]
 
 
 def _instead(line: Array, places: list[int], a: int, b: int) -> list[int] | None:
@@ -203,10 +214,12 @@ def _turn_at(line: Array, k: int, scale: tuple[float, float, float]) -> float:
     return float(abs(_turns(np.roll(line, len(line) // 2 - k, axis=0), scale)[len(line) // 2]))
 
 
-def _widest(line: Array, k: int, corners: list[int]) -> tuple[float, float, float]:
-    """The longest scale up to 4 mm that reaches no other corner."""
+def _widest(
+    line: Array, k: int, corners: list[int], scales: Sequence[tuple[float, float, float]] = SCALES[:3]
+) -> tuple[float, float, float]:
+    """The longest scale, usually up to 4 mm, that reaches no other corner."""
     room = min((_between(k, other, len(line)) * STEP for other in corners if other != k), default=np.inf)
-    return max((scale for scale in SCALES[:3] if scale[0] < room - 0.4), default=SCALES[0])
+    return max((scale for scale in scales if scale[0] < room - 0.4), default=SCALES[0])
 
 
 def _corner(line: Array, k: int, scale: tuple[float, float, float]) -> Array:

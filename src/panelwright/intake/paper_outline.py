@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.ndimage import gaussian_filter1d, median_filter
 
-from panelwright.geometry.arrays import Array
+from panelwright.geometry.arrays import Array, cross
 from panelwright.intake.closed_line import even, line_noise, outward, smooth
 from panelwright.intake.photo_image import Image
 from panelwright.intake.photo_markers import linear, sampled
@@ -21,6 +21,9 @@ _APART: Final = 0.08
 _JUMPS: Final = (0.075, 0.12, 0.2)  # cost of each sample that the edge moves between neighbours, first and then
 # An outline that is rougher than this, mm, is found once more, from the mean of neighbouring lines.
 _ROUGH: Final = 0.04
+_BEND: Final = 1.5  # mm on either side over which an outline that turns by more than _TURNS may have a corner
+_TURNS: Final = np.radians(18.0)
+_NEAR_AGAIN: Final = 0.9  # mm to either side where such a corner is looked for once more
 _APART_ROUGH: Final = 0.2
 _REACH: Final = 4  # most samples that it moves
 _MOST_STRANGE: Final = 0.4  # most that dark places inside an edge cost: an arrow may be drawn there
@@ -81,8 +84,31 @@ def paper_outline(pixels: Image, view: PhotoView, rough: Array) -> PaperOutline:
         place = offsets[0] + _APART * (chosen + _refined(rise, chosen))
         moved = line + place[:, None] * across
         clear = _clearness(away, chosen, noise)
-        line = moved
+        line = _with_corners(pixels, view, _with_corners(pixels, view, moved)) if rough_edge else moved
     return PaperOutline(line, clear)
+
+
+def _with_corners(pixels: Image, view: PhotoView, line: Array) -> Array:
+    """The outline with its corners measured once more: the mean over neighbours has rounded them."""
+    way = np.roll(line, -round(_BEND / STEP), axis=0) - line
+    before = line - np.roll(line, round(_BEND / STEP), axis=0)
+    turns = np.abs(np.arctan2(cross(before, way), (before * way).sum(axis=1)))
+    bent = (turns > _TURNS).astype(float)
+    weight = np.clip(gaussian_filter1d(bent, 0.7 / STEP, mode="wrap") * 2, 0.0, 1.0)[:, None]
+    if not bent.any():
+        return line
+    across = outward(smooth(line, 0.6 / STEP))
+    wide = np.arange(-_INSIDE, _OUTSIDE + _APART / 2, _APART)
+    away, _ = _away_from_paper(pixels, view, line, across, wide)
+    away = gaussian_filter1d(away, 0.25 / STEP, axis=0, mode="wrap")
+    scale = max(0.7 / float(np.median(view.resolution(line[::10]))), _APART) / _APART
+    every = np.asarray(gaussian_filter1d(away, scale, axis=1, order=1, mode="nearest"), float)
+    near = np.flatnonzero(np.abs(wide) <= _NEAR_AGAIN + 1e-6)
+    rise = every[:, near]
+    strength = np.maximum(np.percentile(rise, 97, axis=1), 1e-4)[:, None]
+    chosen = _chain(-np.clip(rise / strength, 0.0, 1.0), 0.12)
+    place = wide[near[0]] + _APART * (chosen + _refined(rise, chosen))
+    return np.asarray(line + weight * place[:, None] * across, float)
 
 
 def _away_from_paper(pixels: Image, view: PhotoView, line: Array, across: Array, offsets: Array) -> tuple[Array, Array]:

@@ -11,7 +11,7 @@ from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array
 from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.intake.drawn_piece import DrawnNotch
-from panelwright.intake.paper_strokes import PaperStroke
+from panelwright.intake.paper_strokes import PaperStroke, axis_ends
 from panelwright.intake.photo_edges import smooth_edge
 from panelwright.pattern.mark import Grain, InsideLine, as_point
 
@@ -317,7 +317,7 @@ def _one(a: PaperStroke, b: PaperStroke) -> PaperStroke:
 
 
 def _upwards(line: PaperStroke) -> Grain:
-    start, end = line.points[0], line.points[-1]
+    start, end = axis_ends(line.points)
     backwards = end[1] < start[1] if abs(end[1] - start[1]) > 1e-3 else end[0] < start[0]
     return Grain(as_point(end), as_point(start)) if backwards else Grain(as_point(start), as_point(end))
 

@@ -57,6 +57,15 @@ class PaperStroke:
         return float(np.abs(apart[:, 0] * way[1] - apart[:, 1] * way[0]).max())
 
 
+def axis_ends(points: Array) -> tuple[Array, Array]:
+    """Both ends of a line that is straight but for its ends, as its middle part points there."""
+    some = points[len(points) // 8 : len(points) - len(points) // 8]
+    middle = some.mean(axis=0)
+    way = np.linalg.svd(some - middle)[2][0]
+    first, last = (middle + float((end - middle) @ way) * way for end in (points[0], points[-1]))
+    return np.asarray(first, float), np.asarray(last, float)
+
+
 def paper_strokes(pixels: Image, view: PhotoView, outline: Array) -> list[PaperStroke]:
     """The lines inside an outline, the strongest first; the even lines of squared paper are left out.
 
@@ -170,20 +179,24 @@ class _Walker:
 
     def _arrow(self, line: Array) -> bool:
         """Whether the line's first end has a head: the paper is dark on both sides behind the tip, and not farther on."""
-        far = max(2, round(8 * self.per_mm))
-        whole = line[-1] - line[0]
-        if float(np.hypot(*whole)) < 0.8 * far:
+        start, end = axis_ends(line)
+        whole = end - start
+        if float(np.hypot(*whole)) < 6.0 * self.per_mm:
             return False
         way = whole / np.hypot(*whole)
         core = float(np.median(self._at(self.dark, line)))
-        middle = line[len(line) // 2]
-        heads = [self._beside(line[0], way, sign) - self._beside(middle, way, sign) for sign in (-1.0, 1.0)]
-        return min(heads) > _HEAD * core
+        middles = [start + share * whole for share in (0.4, 0.5, 0.6)]
+        near = np.array([-0.2, 0.0, 0.2])
+        plain = min(self._beside(at, way, sign, near) for at in middles for sign in (-1.0, 1.0))
+        back = np.arange(1.9, 3.3, 0.2)
+        tips = [start - ahead * self.per_mm * way for ahead in (0.0, 1.0, 2.0, 3.0)]
+        heads = max(min(self._beside(tip, way, sign, back) for sign in (-1.0, 1.0)) for tip in tips)
+        return heads - max(plain, 0.0) > _HEAD * core
 
-    def _beside(self, tip: Array, way: Array, sign: float) -> float:
-        """How dark the paper is on one side of a line, where the barb of a head behind a tip would be."""
-        back = np.arange(1.9, 3.3, 0.2)[:, None]
-        out = np.maximum(np.linspace(0.3, 0.8, 5) * back, 0.75)
+    def _beside(self, tip: Array, way: Array, sign: float, back: Array) -> float:
+        """How dark the paper is on one side of a line, so far behind its tip, where the barb of a head would be."""
+        back = back[:, None]
+        out = np.maximum(np.linspace(0.3, 0.8, 5) * back, np.linspace(0.75, 1.3, 5))
         at = tip + self.per_mm * (back[..., None] * way + (sign * out)[..., None] * np.array([-way[1], way[0]]))
         return float(np.median(self._at(self.dark, at.reshape(-1, 2)).reshape(at.shape[:2]).max(axis=1)))
 
