@@ -1,4 +1,3 @@
-# ruff: noqa: E402 -- the path to the rendered photos of the tests must be told before they are imported
 """Surveys reading photos: `uv run python benchmarks/photo.py --photos 72 [--start N] [--table walnut] [--paper kraft]`.
 
 Prints how far outlines are off, how many pieces have every corner, what is read of what is drawn on them, and how many
@@ -22,6 +21,7 @@ from intake.rendered_photo import jpeg, render
 
 
 def outcomes(numbers: range, table: str | None, colour: str | None) -> Iterator[Outcome]:
+    """Of each photo by its number, on one kind of table and paper where they are given."""
     for number in numbers:
         what = survey_scene(number, table, colour)
         photo, _ = render(what)

@@ -27,7 +27,9 @@ def shaped(name: str, size: float, marked: bool) -> PaperPiece:
     """A shape at a size; `marked` draws grain, levels, notches on it, and a fold where its left edge is straight."""
     corners = np.array([(x, y) for x, y, _ in SHAPES[name]], float) * size
     bulges = [bulge for _, _, bulge in SHAPES[name]]
-    outline = np.concatenate([bent(a, b, c) for a, b, c in zip(corners, np.roll(corners, -1, axis=0), bulges)])
+    outline = np.concatenate(
+        [bent(a, b, c) for a, b, c in zip(corners, np.roll(corners, -1, axis=0), bulges, strict=True)]
+    )
     at = [int(np.argmin(np.hypot(*(outline - corner).T))) for corner in corners]
     sharp = np.array([outline[k] for k in at if abs(turning(outline, k)) > LEAST_TURN]).reshape(-1, 2)
     plain = PaperPiece(outline, unique(sharp), (), ())

@@ -1,4 +1,4 @@
-"""Photos of many kinds by number, each named by its table, paper and pieces, so that a survey can tell which go wrong."""
+"""Photos of many kinds by number, each of a named table and paper, so that a survey can tell which go wrong."""
 
 import numpy as np
 from intake.photo_scenes import TABLES

@@ -93,7 +93,7 @@ def planks(u: Array, v: Array, colour: Array, depth: float, noise: Noise, rng: n
     bend = 4 * noise(60) + 1.5 * noise(25)
     period = rng.uniform(3.0, 9.0)
     rings = np.sin((v + bend + 0.02 * u + 40 * (board % 3)) * 2 * np.pi / period)
-    pores = np.sin((v * 7.0 + 3 * noise(6))) * (noise(1.0) > 0.2)
+    pores = np.sin(v * 7.0 + 3 * noise(6)) * (noise(1.0) > 0.2)
     gap = (v % wide) < 0.8
     top = colour * (shades * np.exp(depth * (0.7 * rings + 0.4 * pores + 0.3 * noise(12))))[..., None]
     return np.where(gap[..., None], 0.25 * top, top)

@@ -108,7 +108,7 @@ class Table:
         """The colour of a piece of paper, one RGB or a picture of its patch: squares, dots, what shines through it."""
         kind = self.scene.colour
         plain = np.array(PAPER_COLOURS[kind], np.float32) * np.float32(self.rng.uniform(0.95, 1.03))
-        rows, columns, corner = self.patch(outline, 6.0)
+        rows, columns, _ = self.patch(outline, 6.0)
         if kind == "tracing":
             return ((1 - THROUGH) * plain + THROUGH * 0.8 * self.bare[rows, columns]).astype(np.float32)
         if kind not in ("squared", "dotted"):

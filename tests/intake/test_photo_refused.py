@@ -126,3 +126,19 @@ def test_pixels_may_be_given_themselves(photo: np.ndarray) -> None:
     with pytest.raises(InputError, match="shape"):
         read_photo(photo[..., 0])
     assert len(read_photo(photo).pieces) == 2
+
+
+@pytest.mark.parametrize("seed", [4, *(pytest.param(k, marks=pytest.mark.soak) for k in range(5, 12))])
+def test_white_paper_on_white_checks_is_refused_or_read_right(seed: int) -> None:
+    pieces = (rectangle(0, 0, 60, 90, 4), rectangle(80, 0, 50, 90, -3))
+    photo, _ = render(Scene(pieces, table="white checks", tilt=8.0, size=(1600, 1200), seed=seed))
+    try:
+        found = read_photo(jpeg(photo, 90))
+    except InputError as error:
+        assert "cloth" in str(error) or "cut off" in str(error)  # noqa: PT017
+        assert seed != 4 or "darker than the paper" in str(error)  # noqa: PT017
+    else:
+        assert seed != 4
+        assert [len(piece.edges) for piece in found.pieces] == [4, 4]
+        sides = sorted(edge.curve.length for piece in found.pieces for edge in piece.edges)
+        assert sides == pytest.approx([50, 50, 60, 60, 90, 90, 90, 90], abs=0.8)

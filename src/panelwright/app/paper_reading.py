@@ -1,5 +1,6 @@
 """Photos and drawing files read into one pattern off paper, with what was guessed, for a person to complete."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -14,6 +15,7 @@ from panelwright.intake.drawing_reading import Guess
 from panelwright.intake.drawn_pattern import Centimetre, DrawnPattern
 from panelwright.intake.drawn_piece import DrawnPiece
 from panelwright.intake.photo import read_photo
+from panelwright.intake.signs_told import signs_told
 from panelwright.json_text import read_content
 from panelwright.quotation import quoted
 
@@ -127,7 +129,7 @@ def _photo(content: bytes, name: str, answers: PaperAnswers) -> tuple[tuple[Draw
     unsure = max(found.unsure)
     sheet = f"{found.squares} squares of the reference sheet ({found.paper}) were read"
     sure = f"by them alone a place is sure to about {unsure:.2f} mm; how clearly the paper's edge shows is not in that"
-    return found.pieces, (f"{sheet}; {sure}", *found.doubts)
+    return found.pieces, (f"{sheet}; {sure}", *(signs_told(piece) for piece in found.pieces), *found.doubts)
 
 
 def _sentence(guess: Guess) -> str:
@@ -166,5 +168,11 @@ def _asked(drawn: DrawnPattern, answers: PaperAnswers) -> Iterator[str]:
         yield f"Name {', '.join(unnamed)} in the file: CF, SF, SB, CB, or as you call them."
     if not any(edge.kind == "fold" for piece in drawn.pieces for edge in piece.edges):
         yield 'Say which edges lie on the fold: "kind": "fold"; the picture shows their numbers.'
-    if not any(line.kind == "level" for piece in drawn.pieces for line in piece.inside):
+    levels = [line.id for piece in drawn.pieces for line in piece.inside if line.kind == "level"]
+    if any(re.fullmatch(r"level-\d+", id) for id in levels):
+        yield (
+            "Name the levels in the file (bust, waist, hip): level-1 is the topmost of its piece as it lies in the "
+            "photo, and a level has one name on all pieces."
+        )
+    if not levels:
         yield "Add levels (waist, bust) where they are drawn: partners of seams are found more surely with them."

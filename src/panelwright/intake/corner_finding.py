@@ -174,7 +174,9 @@ def _settled(line: Array, places: list[int], noise: float) -> list[int]:
     """The corners without those that a speck of the table beside the edge makes: twins, jogs and slight kinks."""
     kept = sorted(places)
     for _ in range(len(kept)):
-        pair = next((p for p in zip(kept, kept[1:] + kept[:1], strict=True) if _instead(line, kept, *p) is not None), None)
+        pair = next(
+            (p for p in zip(kept, kept[1:] + kept[:1], strict=True) if _instead(line, kept, *p) is not None), None
+        )
         if pair is None or len(kept) < 3:
             break
         one = _instead(line, kept, *pair)

@@ -88,7 +88,7 @@ class _Sorter:
         self.area = shapely.Polygon(outline)
         shapely.prepare(self.ring)
         self.doubts: list[str] = []
-        box = np.array(self.area.minimum_rotated_rectangle.exterior.coords)
+        box = shapely.get_coordinates(self.area.minimum_rotated_rectangle)
         sides = np.diff(box[:3], axis=0)
         long = sides[int(np.argmax(np.hypot(*sides.T)))]
         self.long = long / np.hypot(*long)
@@ -105,7 +105,9 @@ class _Sorter:
             if line is None:
                 continue
             arms = [self._arm(line, end, edge) for end in (line.points[0], line.points[-1])]
-            if not any(arms):
+            if not all(arms):
+                if any(arms):
+                    self.doubts.append(f"a line beside edge {number + 1} may say that it lies on the fold")
                 continue
             found.append(number)
             feet = [curve.nearest(end) for end in (line.points[0], line.points[-1])]
@@ -116,14 +118,12 @@ class _Sorter:
                 if all(each is not one for one in used) and not self._of_head(each, places, feet[0][1])
             ]  # fmt: skip
             self.cuts = [at for at in self.cuts if all(np.hypot(*(at - foot)) > 0.8 * feet[0][1] for foot in places)]
-            if not all(arms):
-                self.doubts.append(f"edge {number + 1} seems to lie on the fold, by a line beside it")
         return tuple(found)
 
     def grain(self) -> Grain | None:
         with_heads = [
             each for each in self._straight()
-            if each.length >= _LEAST_GRAIN and (all(each.arrows) or any(each.arrows) and self._lengthwise(each))
+            if each.length >= _LEAST_GRAIN and (all(each.arrows) or (any(each.arrows) and self._lengthwise(each)))
         ]  # fmt: skip
         with_heads.sort(key=lambda each: (sum(each.arrows), each.length))
         if with_heads:

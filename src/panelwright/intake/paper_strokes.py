@@ -28,7 +28,10 @@ _STEP: Final = 0.4
 _SIDEWAYS: Final = 0.35  # mm to either side where the line is looked for
 _LEAST_DARK: Final = 0.3  # share of the darkest lines' strength
 _HEAD: Final = 0.22  # share of the line's darkness beside it that shows an arrow head
-_GRID: Final = 9  # as many lines in one direction are squared paper, if their spaces are even
+_GRID: Final = 9  # as many lines are squared paper, if they are parallel or square to each other and evenly spaced
+_GRID_LEAN: Final = 0.05  # radians
+_GRID_EVEN: Final = 0.75  # how evenly spaced, 1: perfectly
+_GRID_STRENGTH: Final = 1.7  # a line that is so much darker than the squares is none of theirs
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,10 +46,12 @@ class PaperStroke:
 
     @property
     def length(self) -> float:
+        """Along the line, mm."""
         return float(np.hypot(*np.diff(self.points, axis=0).T).sum())
 
     @property
     def chord(self) -> Array:
+        """From its first point to its last, mm."""
         return np.asarray(self.points[-1] - self.points[0], float)
 
     @property
@@ -129,9 +134,7 @@ class _Walker:
             if self.used[y[k], x[k]]:
                 continue
             line = self._line(np.array([x[k], y[k]], float))
-            cv2.polylines(
-                self.used, [np.round(line).astype(np.int32)], False, 1, max(3, round(1.0 * self.per_mm))
-            )
+            cv2.polylines(self.used, [np.round(line).astype(np.int32)], False, 1, max(3, round(1.0 * self.per_mm)))
             if np.hypot(*np.diff(line, axis=0).T).sum() >= LEAST_LENGTH * self.per_mm:
                 strength = float(np.median(self._at(self.ridge, line)))
                 found.append((line, strength, (self._arrow(line), self._arrow(line[::-1]))))
@@ -170,15 +173,16 @@ class _Walker:
         return places[1 : good + 1]
 
     def _holds(self, at: Array) -> bool:
-        x, y = int(round(at[0])), int(round(at[1]))
+        x, y = round(float(at[0])), round(float(at[1]))
         return 0 <= y < self.inside.shape[0] and 0 <= x < self.inside.shape[1] and bool(self.inside[y, x])
 
     def _at(self, picture: NDArray[np.float32], places: Array) -> Array:
         x, y = (np.ascontiguousarray(places[:, k], np.float32)[None] for k in (0, 1))
-        return np.asarray(cv2.remap(picture, x, y, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE), float)[0]
+        values = np.asarray(cv2.remap(picture, x, y, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE), float)
+        return values.reshape(-1)
 
     def _arrow(self, line: Array) -> bool:
-        """Whether the line's first end has a head: the paper is dark on both sides behind the tip, and not farther on."""
+        """Whether the line's first end has a head: dark paper on both sides behind the tip, and not farther on."""
         start, end = axis_ends(line)
         whole = end - start
         if float(np.hypot(*whole)) < 6.0 * self.per_mm:
@@ -210,28 +214,40 @@ def _strong(strokes: Sequence[PaperStroke]) -> list[PaperStroke]:
 
 
 def _without_grid(strokes: list[PaperStroke]) -> list[PaperStroke]:
-    """Without the lines of squared paper: many in one direction with even spaces, of one strength."""
-    straight = [each for each in strokes if each.length > 8 and each.bow < 0.02 * each.length + 0.3]
-    dropped: set[int] = set()
-    for one in straight:
-        way = one.chord / np.hypot(*one.chord)
+    """Without the lines of squared paper: many, in two directions square to each other, with even spaces."""
+    straight = [each for each in strokes if each.length > 4 and each.bow < 0.02 * each.length + 0.3]
+    if len(straight) < _GRID:
+        return strokes
+    angles = np.array([np.arctan2(each.chord[1], each.chord[0]) for each in straight])
+    lengths = np.array([each.length for each in straight])
+    # Directions are alike where four times their angle is: the one most lines are near to.
+    near = np.cos(4 * (angles[:, None] - angles[None])) > np.cos(4 * _GRID_LEAN)
+    theta = float(angles[int((near * lengths).sum(axis=1).argmax())])
+    grid: list[PaperStroke] = []
+    count = 0
+    for way in (np.array([np.cos(theta), np.sin(theta)]), np.array([-np.sin(theta), np.cos(theta)])):
         side = np.array([-way[1], way[0]])
-        same = [
-            each for each in straight
-            if abs(float(each.chord @ side)) < 0.035 * each.length and 0.6 < each.strength / one.strength < 1.6
-        ]  # fmt: skip
-        places = np.unique(np.round([float(each.points.mean(axis=0) @ side) * 2 for each in same])) / 2
-        if len(places) >= _GRID and _even(places):
-            dropped |= {id(each) for each in same}
+        family = [each for each in straight if abs(float(each.chord @ side)) < _GRID_LEAN * each.length]
+        places = np.array([float(each.points.mean(axis=0) @ side) for each in family])
+        on = _on_lattice(places)
+        count += len(np.unique(np.round(places[on] / 2)))
+        grid += [each for each, here in zip(family, on, strict=True) if here]
+    if count < _GRID:
+        return strokes
+    usual = float(np.median([each.strength for each in grid]))
+    dropped = {id(each) for each in grid if each.strength < _GRID_STRENGTH * usual}
     return [each for each in strokes if id(each) not in dropped]
 
 
-def _even(places: Array) -> bool:
-    """Whether most spaces between places are multiples of the usual one."""
-    spaces = np.diff(places)
-    spaces = spaces[spaces > 1.5]
-    if len(spaces) < _GRID - 3:
-        return False
-    usual = float(np.median(spaces))
-    rest = np.abs(spaces / usual - np.round(spaces / usual))
-    return bool((rest < 0.15).mean() > 0.75)
+def _on_lattice(places: Array) -> NDArray[np.bool_]:
+    """Which places lie at multiples of one space, where most of four or more do."""
+    unique = np.unique(np.round(places)) if len(places) else places
+    if len(unique) < 4:
+        return np.zeros(len(places), np.bool_)
+    spaces = np.arange(3.0, 13.0, 0.02)
+    turns = np.exp(2j * np.pi * unique[None] / spaces[:, None]).mean(axis=1)
+    best = int(np.abs(turns).argmax())
+    if abs(turns[best]) < _GRID_EVEN:
+        return np.zeros(len(places), np.bool_)
+    off = np.angle(np.exp(2j * np.pi * places / spaces[best]) / turns[best]) / (2 * np.pi)
+    return np.asarray(np.abs(off) < 0.2, np.bool_)

@@ -33,7 +33,7 @@ MOST_SOFTNESS: Final = 0.5  # mm
 MOST_UNSURE: Final = 0.5  # mm
 LEAST_CLEAR: Final = 0.75  # share of an outline
 MOST_UNCLEAR: Final = 12.0  # mm of it in one
-# An edge whose faintest twentieth is this faint, in standard deviations of the paper, and this rough, mm, is off by more.
+# An edge whose faintest twentieth is this faint (standard deviations of the paper), and this rough, mm, is off by more.
 FAINT: Final = 15.0
 ROUGH: Final = 0.038
 MOST_ALIKE: Final = 0.03  # share of the table close round a piece that may look like paper
@@ -122,9 +122,7 @@ def _piece(pixels: Image, solved: SolvedView, outline: PaperOutline, id: str) ->
     whole, cuts = without_gaps(outline.points)
     edges = drawn_edges(whole, corner_places(whole))
     signs = paper_signs(paper_strokes(pixels, solved.view, whole), whole, edges, cuts)
-    told = tuple(
-        DrawnEdge(edge.curve, "fold") if number in signs.folds else edge for number, edge in enumerate(edges)
-    )
+    told = tuple(DrawnEdge(edge.curve, "fold") if number in signs.folds else edge for number, edge in enumerate(edges))
     piece = DrawnPiece(id, "", told, signs.grain, signs.lines, signs.notches)
     return piece, [f"{id}: {doubt}" for doubt in signs.doubts]
 
