@@ -1,12 +1,13 @@
 """What is drawn on paper is read from a photo: grain, levels, fold, notches; against what was drawn there."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from intake.photo_compare import compared
 from intake.photo_outcome import marks_right
 from intake.photo_partners import partners
 from intake.photo_shapes import shaped
-from intake.photo_truth import PaperPiece
 from intake.rendered_photo import Scene, jpeg, render
 
 from panelwright.geometry.arrays import Array
@@ -71,7 +72,7 @@ def test_partners_of_every_photographed_block() -> None:
 
 def rectangle(wide: float, high: float) -> Array:
     corners = np.array([(0, 0), (wide, 0), (wide, high), (0, high), (0, 0)], float)
-    parts = [a + np.arange(0, 1, 0.2 / np.hypot(*(b - a)))[:, None] * (b - a) for a, b in zip(corners, corners[1:])]  # noqa: B905
+    parts = [a + np.arange(0, 1, 0.2 / np.hypot(*(b - a)))[:, None] * (b - a) for a, b in pairwise(corners)]
     return np.concatenate(parts)
 
 
