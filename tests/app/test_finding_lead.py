@@ -51,6 +51,11 @@ def test_it_leads_to_what_its_remedy_speaks_of(number: int, code: str, lead: dic
     assert found[code] == lead
 
 
+def test_an_allowance_for_a_line_that_is_gone_leads_to_the_allowances_of_lines() -> None:
+    found = leads({**FOUND[0], "finish": {"allowance_by_line_cm": {"sleeve": 1.5}}})
+    assert found["finish-not-possible"] == {"field": "finish.allowance_by_line_cm"}
+
+
 @pytest.mark.parametrize("number", range(len(FOUND)))
 def test_every_lead_goes_to_a_field_that_the_page_has(number: int) -> None:
     vocabulary = step_vocabulary()

@@ -8,8 +8,10 @@ import re
 from collections.abc import Mapping
 from typing import Final
 
+from panelwright.app.drawn_design import NOT_FINISHED
 from panelwright.app.garment_words import garment_fields
-from panelwright.app.remedied import Document, steps_of
+from panelwright.app.remedied import Document, part_of, steps_of
+from panelwright.app.remedy_fields import BY_LINE
 from panelwright.app.remedy_steps import LENGTHS
 from panelwright.app.step_labels import STEP_LABELS
 from panelwright.file_words import file_words
@@ -34,11 +36,18 @@ def finding_lead(finding: Finding, document: Document, labels: Mapping[str, str]
             for known in (f"{way}.{entry}", way):
                 if known in garment_fields():
                     return {"field": known}
+    if finding.code == NOT_FINISHED and _of_a_line(finding, document):
+        return {"field": f"finish.{BY_LINE}"}
     step = _step(finding, document, labels)
     if step is None:
         return None
     field = _field(finding, step)
     return {"step": str(step["uid"]), **({"field": field} if field else {})}
+
+
+def _of_a_line(finding: Finding, document: Document) -> bool:
+    """Whether it speaks of a line that the design gives an allowance of its own."""
+    return any(line in finding.message for line in part_of(part_of(document, "finish"), BY_LINE))
 
 
 def _step(finding: Finding, document: Document, labels: Mapping[str, str]) -> Document | None:
