@@ -157,3 +157,19 @@ def test_a_search_of_no_sensible_time_is_refused(client: TestClient, body: Docum
     assert told.status_code == 400
     assert told.json()["message"].startswith("a search on the page takes more than 0")
     assert client.post(f"{LANTERN}/lays/9/search?{WORN}").status_code == 400
+
+
+def test_pieces_are_moved_by_hand_kept_and_begun_anew(client: TestClient) -> None:
+    address = f"{LANTERN}/lays/1/hand?{WORN}"
+    first = client.get(address).json()
+    assert (first["moves"], first["faults"]) == ([], [])
+    assert first["mine"] == first["planned"]
+    side = next(piece for piece in first["pieces"] if not piece["on_fold"])
+    move = {"piece": side["piece"], "number": side["number"], "turned": True, "x": 800.0, "y": 0.0}
+    moved = client.put(address, json={"moves": [move]}).json()
+    assert moved["faults"] == []
+    assert moved["mine"]["length_mm"] == pytest.approx(side["box"][2] + 800.0, abs=0.1)
+    assert client.get(f"{address}&units=inches").json()["moves"] == [move]
+    assert lays(client)["lays"][0]["length_mm"] == first["planned"]["length_mm"]
+    assert client.delete(address).json()["moves"] == []
+    assert client.put(address, json={"moves": [{**move, "piece": "SLEEVE"}]}).status_code == 400

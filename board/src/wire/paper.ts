@@ -1,5 +1,6 @@
 import { ask } from "./ask.ts";
 import { begin } from "./job.ts";
+import type { Point } from "./types.ts";
 
 /** How the pieces of one cloth lie on it. Lengths in mm. */
 export interface ClothLay {
@@ -76,6 +77,48 @@ export interface Print {
   audience: boolean;
 }
 
+/** A piece as the planner laid it: x along the cloth, y across it from the fold or a selvage. Lengths in mm. */
+export interface LaidPiece {
+  piece: string;
+  number: number;
+  label: string;
+  code: string;
+  cut: string;
+  on_fold: boolean;
+  outline: Point[];
+  box: [number, number, number, number];
+  grain: [Point, Point];
+}
+
+/** Where a piece went from there: turned round about its middle if so, then shifted. */
+export interface LayMove {
+  piece: string;
+  number: number;
+  turned: boolean;
+  x: number;
+  y: number;
+}
+
+export interface LayNumbers {
+  length_mm: number;
+  to_buy_mm: number;
+  use: number;
+}
+
+/** A lay as a hand has moved it. */
+export interface HandLay {
+  width_mm: number;
+  folded: boolean;
+  one_way: boolean;
+  spacing_mm: number;
+  pieces: LaidPiece[];
+  moves: LayMove[];
+  planned: LayNumbers;
+  /** Null where it cannot be cut so; `faults` say why. */
+  mine: LayNumbers | null;
+  faults: string[];
+}
+
 function query(print: Print, more: Record<string, string> = {}): string {
   const units = print.unit === "in" ? "inches" : "cm";
   const told = { wearer: print.wearer, units, ...(print.audience ? { audience: "1" } : {}), version: String(print.version), ...more };
@@ -86,6 +129,10 @@ const place = (print: Print) => `api/designs/${encodeURIComponent(print.design)}
 
 export const lays = (print: Print) => ask<Lays>(`${place(print)}/lays?${query(print)}`);
 export const layPicture = (print: Print, picture: number, revision = 0) => `${place(print)}/lays/${picture}.svg?${query(print, revision ? { found: String(revision) } : {})}`;
+const handPath = (print: Print, picture: number) => `${place(print)}/lays/${picture}/hand?${query(print)}`;
+export const handLay = (print: Print, picture: number) => ask<HandLay>(handPath(print, picture));
+export const moveByHand = (print: Print, picture: number, moves: LayMove[]) => ask<HandLay>(handPath(print, picture), "PUT", { moves });
+export const beginAnew = (print: Print, picture: number) => ask<HandLay>(handPath(print, picture), "DELETE");
 const searchPath = (print: Print, picture: number) => `${place(print)}/lays/${picture}/search?${query(print)}`;
 export const lookForLay = (print: Print, picture: number, seconds: number) => ask<ClothLay>(searchPath(print, picture), "POST", { seconds });
 export const watchLay = (print: Print, picture: number) => ask<ClothLay>(searchPath(print, picture));

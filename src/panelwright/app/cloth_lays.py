@@ -6,6 +6,7 @@ from typing import Final
 
 from panelwright.app.board_piece import Document
 from panelwright.app.drawn_design import DrawnDesign
+from panelwright.app.hand_lay import HandLay, HandLays
 from panelwright.app.lay import cloths_for, wide_enough
 from panelwright.app.lay_search import LaySearch, LaySearches
 from panelwright.body.units import Unit
@@ -93,6 +94,20 @@ class ClothLays:
         """
         self._refuse_other(number)
         searches.start(self.lays[number - 1], self.pieces[number - 1], seconds)
+
+    def by_hand(self, number: int, hands: HandLays) -> HandLay:
+        """One of the lays as hands have moved it.
+
+        Raises:
+            InputError: if there is no such lay.
+        """
+        self._refuse_other(number)
+        return hands.of(self.lays[number - 1], self.pieces[number - 1])
+
+    def begin_anew(self, number: int, hands: HandLays) -> None:
+        """Forget what hands have moved in one of the lays; raises as `by_hand` does."""
+        self._refuse_other(number)
+        hands.forget(self.lays[number - 1], self.pieces[number - 1])
 
     def _refuse_other(self, number: int) -> None:
         if not 1 <= number <= len(self.lays):

@@ -71,7 +71,7 @@ class LaySearches:
     def found(self, lay: Lay, pieces: Sequence[PieceToCut]) -> LaySearch | None:
         """The search for these pieces on this cloth, if there was one."""
         with self._lock:
-            return self._own.get(_key(lay.cloth, lay.folded, pieces))
+            return self._own.get(lay_key(lay.cloth, lay.folded, pieces))
 
     def start(self, lay: Lay, pieces: Sequence[PieceToCut], seconds: float = USUAL_SECONDS) -> LaySearch:
         """Look for a shorter lay, beginning with what was found before; whatever else is looked for is stopped.
@@ -94,7 +94,7 @@ class LaySearches:
             search = LaySearch(lay, lay, seconds)
             if before is not None:
                 search = LaySearch(before.first, before.best, seconds, revision=before.revision)
-            key = _key(lay.cloth, lay.folded, pieces)
+            key = lay_key(lay.cloth, lay.folded, pieces)
             self._own[key] = search
             self._own.move_to_end(key)
             while len(self._own) > KEPT:
@@ -118,7 +118,7 @@ def _look(search: LaySearch, plan: LayPlan, pieces: Sequence[PieceToCut], budget
         search.going_on = False
 
 
-def _key(cloth: Cloth, folded: bool, pieces: Sequence[PieceToCut]) -> str:
+def lay_key(cloth: Cloth, folded: bool, pieces: Sequence[PieceToCut]) -> str:
     """The same for the same pieces on the same cloth, whoever drew them in whatever unit."""
     digest = hashlib.sha256(repr((cloth.width, folded, cloth.one_way)).encode())
     for piece in pieces:

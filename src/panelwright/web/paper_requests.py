@@ -47,6 +47,21 @@ def paper_routes(studio: Studio) -> list[BaseRoute]:
 
         return answer(await studio.on_paper(work))
 
+    async def hand(request: Request) -> Response:
+        (design, wearer), unit = asked_of(request), paper_choice(request).unit
+        number, body = request.path_params["number"], await request.body()
+
+        def work() -> Document:
+            lays = workroom_lays(garments, searches, design, wearer, unit)
+            if request.method == "DELETE":
+                lays.begin_anew(number, studio.hands)
+            own = lays.by_hand(number, studio.hands)
+            if request.method == "PUT":
+                own.put(body.decode(errors="replace"))
+            return own.document()
+
+        return answer(await studio.on_paper(work))
+
     async def sign_off(request: Request) -> Response:
         (design, wearer), choice = asked_of(request), paper_choice(request)
         page = await studio.on_paper(lambda: workroom_sign_off(garments, searches, design, wearer, choice))
@@ -65,6 +80,7 @@ def paper_routes(studio: Studio) -> list[BaseRoute]:
             told(search),
             methods=["GET", "POST", "DELETE"],
         ),
+        Route(f"/api/designs/{{ref:str}}/lays/{{number:{COUNT}}}/hand", told(hand), methods=["GET", "PUT", "DELETE"]),
         Route("/api/designs/{ref:str}/order-of-work.pdf", told(order)),
         Route("/api/designs/{ref:str}/sign-off.pdf", told(sign_off)),
     ]

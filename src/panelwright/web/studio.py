@@ -8,6 +8,7 @@ from anyio import CapacityLimiter
 from anyio.to_thread import run_sync
 
 from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.hand_lay import HandLays
 from panelwright.app.lay_search import LaySearches
 from panelwright.app.picture_shelf import PictureShelf
 from panelwright.app.workroom_garments import WorkroomGarments
@@ -32,6 +33,7 @@ class Studio:
     pictures: PictureShelf = field(default_factory=PictureShelf)
     pages: OpenPages = field(default_factory=OpenPages)
     searches: LaySearches = field(default_factory=LaySearches)
+    hands: HandLays = field(default_factory=HandLays)
     _hand: CapacityLimiter = field(init=False)
     _paper: CapacityLimiter = field(init=False)
     _store: CapacityLimiter = field(init=False)
