@@ -141,3 +141,20 @@ def test_edges_of_the_plain_piece_stay() -> None:
     assert np.allclose(
         bare("waist").piece("CB").vertices, made(FRONT, {**TO, "to": SIDE}, hem="waist").piece("CB").vertices
     )
+
+
+def test_a_dart_of_one_side_is_swung_after_unfolding() -> None:
+    both = {"kind": "unfold", "uid": "both"}
+    left = {**TO, "dart": "front/dart/left", "to": {**SIDE, "side": "left"}}
+    pattern = made(FRONT, both, left, hem="waist")
+    assert faults(pattern) == []
+    darts = [dart_on(pattern, line) for line in ("front/dart", "to/dart")]
+    assert [angle(dart) for dart in darts] == pytest.approx([angle(before())] * 2, abs=1e-9)
+    assert pattern.seam("side/left").a[0].piece != pattern.seam("side").b[0].piece
+    assert len(pattern.seam("side").a) + len(pattern.seam("side").b) == 2
+
+
+def test_an_edge_is_drawn_before_its_piece_is_slashed() -> None:
+    late = {**edges("waist")[0], "uid": "late", "centre": {"level": "bust", "offset_cm": 2}}
+    low = {**late, "shape": "scooped", "side": {"level": "upper-bust", "offset_cm": -1.5}}
+    assert "was slashed" in reason(FRONT, {**TO, "to": SIDE}, low, hem="waist")

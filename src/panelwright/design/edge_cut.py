@@ -21,6 +21,7 @@ from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.level import Level
 from panelwright.pattern.line import Line
+from panelwright.pattern.material import Region
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.spoken_piece import spoken_piece
@@ -29,6 +30,7 @@ Keep = Literal["below", "above"]
 SHORTEST_SEAM = 15.0  # mm that a cut leaves of any upright edge
 LEVEL_CHANGE = 0.8 * TOLERANCES.level  # of a girth, when its line is laid on the new edge
 NEAR_END = 1e-6  # of a line's length
+SLASHED = 300.0  # mm from the corner of a panel, at which a turn of it is judged
 SAME_CROSSING = 1.0  # mm between a style line's end and the edge that it is to meet
 
 
@@ -121,6 +123,12 @@ def _stretches(piece: Piece, style: StyleLine) -> list[_Stretch]:
             if part.panel == region.panel and part.half in ("both", "left" if region.placement.mirrored else "right"):
                 curves = tuple(curve.placed(region.placement) for curve in part.curves)
                 stretch = _stretch(part, curves, region.placement.mirrored and part.half == "both")
+                if any(other.panel == region.panel and _turned(other, region) for other in piece.material):
+                    raise DesignError(
+                        f"{spoken_piece(piece)} was slashed and no longer lies as it does on the block; draw this edge "
+                        "before the step that swings a dart in it or spreads it",
+                        piece.id,
+                    )
                 # A panel that was split and joined again has two regions that lie as one.
                 if all(np.linalg.norm(stretch.curves[0].start - s.curves[0].start) > SAME_CROSSING for s in found):
                     found.append(stretch)
@@ -129,6 +137,13 @@ def _stretches(piece: Piece, style: StyleLine) -> list[_Stretch]:
         follows = _gap(ordered[-1], other) <= _gap(other, ordered[0])
         ordered = [*ordered, other] if follows else [other, *ordered]
     return _joined(piece, ordered)
+
+
+def _turned(one: Region, other: Region) -> bool:
+    """Whether two regions of one panel, on one side of the wearer, lie at another angle or place to each other."""
+    a, b = one.placement, other.placement
+    moved = max(abs(a.angle - b.angle) * SLASHED, abs(a.x - b.x), abs(a.y - b.y))
+    return a.mirrored == b.mirrored and moved > SAME_CROSSING
 
 
 def _stretch(part: PanelCurve, curves: tuple[Curve, ...], backwards: bool) -> _Stretch:

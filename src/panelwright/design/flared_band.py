@@ -102,8 +102,10 @@ class Band:
         )
         hand = owner.hand if extent == "one_side" else "both"
         piece = Piece.closed(edges, id=self.id, label=self.label, extent=extent, hand=hand, grain=self._grain(curves))
+        # What is caught in a side seam is no side seam: its notch need not keep clear of others.
+        region: SeamRegion = "back" if seam.region == "back" else "front"
         attached = Seam(
-            self.uid, "attach", seam.a, (Span(self.id, f"{self.id}.{top.id}", 1.0, 0.0),), seam.region, self.gathering,
+            self.uid, "attach", seam.a, (Span(self.id, f"{self.id}.{top.id}", 1.0, 0.0),), region, self.gathering,
             blend=False,
         )  # fmt: skip
         piece = replace(piece, grain=grain_inside(piece.outline, piece.grain))
