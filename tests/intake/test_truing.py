@@ -9,12 +9,13 @@ from design.demo_garments import demo_garment
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from intake.drawn_pieces import on_paper
-from measured_pattern import MeasuredPattern
+from measured_pattern import MeasuredPattern, length
 from plain_block import plain_block
 from verifier import violations
 
 from panelwright.checks import check_drafting
 from panelwright.checks.level_girth import drawn_girth
+from panelwright.errors import InputError
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
 from panelwright.geometry.curve import Curve
@@ -145,3 +146,26 @@ def test_carried_and_turned_curves(by: tuple[float, ...], at_end: bool, angle: f
     kept = turned.start_tangent if at_end else turned.end_tangent
     assert np.allclose(kept, curve.start_tangent if at_end else curve.end_tangent)
     assert isinstance(turned, Curve)
+
+
+@pytest.mark.parametrize("swapped", [False, True])
+@pytest.mark.parametrize("ease", [8.0, -8.0])
+def test_stated_ease_is_kept_by_truing(ease: float, swapped: bool, shared: Path) -> None:
+    """Measured on the written file: b stays that much longer than a, whichever way round the seam was written."""
+    drawn = on_paper(plain_block(), noise=0.2, spacing=5)
+    named = next(seam for seam in drawn.seams if seam.line == "front-princess")
+    sides = (named.b, named.a) if swapped else (named.a, named.b)
+    eased = replace(named, a=sides[0], b=sides[1], ease=ease)
+    seams = tuple(eased if seam is named else seam for seam in drawn.seams)
+    made = trued(pattern_of(replace(drawn, seams=seams)))
+    document = pattern_to_json(finish(made.pattern, Finish(allowance=10.0)))
+    assert violations(shared, document) == []
+    measured = MeasuredPattern(document)
+    long, short = (measured.edge(f"{side.piece}.front-princess") for side in (eased.b, eased.a))
+    assert length(long) - length(short) == pytest.approx(ease, abs=0.02)
+
+
+def test_more_than_can_be_eased_in_is_refused() -> None:
+    named = on_paper(plain_block()).seams[0]
+    with pytest.raises(InputError, match="an ease of 6 cm cannot be eased in"):
+        replace(named, ease=60.0)

@@ -31,6 +31,8 @@ export interface TracedSeam {
   line: string;
   a: EdgeRef;
   b: EdgeRef;
+  /** How much longer b is meant to be than a; below 0: a is the longer one. */
+  ease_mm?: number;
 }
 
 /** What says how large the paper is in the picture. */

@@ -74,7 +74,9 @@ def read_drawn(text: str) -> DrawnPattern:
         tuple(_piece(piece, unit, turned[piece.id]) for piece in record.pieces),
         float(record.scale),
         None if allowance is None else allowance * record.unit_of_garment,
-        tuple(DrawnSeam(ref(seam.a), ref(seam.b), seam.line) for seam in record.seams),
+        tuple(
+            DrawnSeam(ref(seam.a), ref(seam.b), seam.line, seam.ease * record.unit_of_garment) for seam in record.seams
+        ),
         record.allowance_centimetre or "garment",
         record.ref,
         record.title,
@@ -92,7 +94,10 @@ def drawn_document(drawn: DrawnPattern) -> Document:
         "allowance": drawn.allowance,
         "allowance_centimetre": drawn.centimetre,
         "pieces": [_piece_document(piece) for piece in drawn.pieces],
-        "seams": [{"line": seam.line, "a": _ref_document(seam.a), "b": _ref_document(seam.b)} for seam in drawn.seams],
+        "seams": [
+            {"line": seam.line, "a": _ref_document(seam.a), "b": _ref_document(seam.b), "ease": seam.ease}
+            for seam in drawn.seams
+        ],
     }
     return document
 

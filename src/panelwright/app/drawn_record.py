@@ -91,11 +91,12 @@ class EdgeRefRecord(Record):
 
 
 class SeamRecord(Record):
-    """Two edges that are sewn to each other."""
+    """Two edges that are sewn to each other; `ease` is how much longer `b` is meant to be than `a`."""
 
     line: Name
     a: EdgeRefRecord
     b: EdgeRefRecord
+    ease: float = 0.0
 
 
 class DrawnRecord(Record):

@@ -53,7 +53,10 @@ def traced_table(trace: TraceRecord) -> Document:
         "allowance": trace.allowance_mm,
         "allowance_centimetre": trace.allowance_centimetre,
         "pieces": [_piece(piece, scale) for piece in trace.pieces],
-        "seams": [seam.model_dump() for seam in trace.seams],
+        "seams": [
+            {"line": seam.line, "a": seam.a.model_dump(), "b": seam.b.model_dump(), "ease": seam.ease_mm}
+            for seam in trace.seams
+        ],
     }
 
 

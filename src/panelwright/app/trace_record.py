@@ -94,6 +94,7 @@ class TracedSeam(Record):
     line: Name
     a: EdgeRefRecord
     b: EdgeRefRecord
+    ease_mm: float = 0.0
 
 
 class TraceRecord(Record):

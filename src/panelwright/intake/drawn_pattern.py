@@ -7,6 +7,7 @@ from panelwright.errors import InputError
 from panelwright.intake.drawn_piece import DrawnPiece
 
 SCALES = (1.0, 4.0)
+MOST_EASE = 50.0  # mm (own choice)
 Centimetre = Literal["garment", "paper"]
 
 
@@ -20,11 +21,26 @@ class EdgeRef:
 
 @dataclass(frozen=True)
 class DrawnSeam:
-    """Two edges that are sewn to each other, from one end to the other; `line` is the name of the seam."""
+    """Two edges that are sewn to each other, from one end to the other; `line` is the name of the seam.
+
+    `ease` is how much longer `b` is meant to be than `a`, mm of the garment; below 0: `a` is the longer one.
+
+    Raises:
+        InputError: if that is more than can be eased in.
+    """
 
     a: EdgeRef
     b: EdgeRef
     line: str
+    ease: float = 0.0
+
+    def __post_init__(self) -> None:
+        if not abs(self.ease) <= MOST_EASE:
+            raise InputError(
+                f"seam {self.line}: an ease of {abs(self.ease) / 10:g} cm cannot be eased in; give 0 to "
+                f"{MOST_EASE / 10:g} cm, and draw more as gathers or a dart",
+                "seams",
+            )
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,7 @@ def own_seams(whole: DrawnPattern, edges: Mapping[EdgeRef, OwnEdge], pieces: Seq
         edges: what became of its edges.
         pieces: placed, in the order of the row.
     """
-    sewn = [_join(seam.line, edges[seam.a].id, edges[seam.b].id, pieces) for seam in whole.seams]
+    sewn = [_join(seam.line, edges[seam.a].id, edges[seam.b].id, seam.ease, pieces) for seam in whole.seams]
     taken = {edges[side].id for seam in whole.seams for side in (seam.a, seam.b)}
     numbered: dict[str, Seam] = {}
     for seam in (*sewn, *_centres(pieces, taken)):
@@ -38,13 +38,14 @@ def region(line: str) -> SeamRegion:
     return "back" if "back" in line else "front" if "front" in line else "side"
 
 
-def _join(line: str, a: str, b: str, pieces: Sequence[Piece]) -> Seam:
+def _join(line: str, a: str, b: str, ease: float, pieces: Sequence[Piece]) -> Seam:
     order = [piece.id for piece in pieces]
     found = sorted((_found(id, pieces) for id in (a, b)), key=lambda pair: order.index(pair[0]))
     (first, one), (second, other) = found
+    ease = ease if one.id == a else -ease
     along = one.along_line
     chains = _span(first, one, along), _span(second, other, not along if other.side == one.side else other.along_line)
-    return Seam(line, "join", (chains[0],), (chains[1],), region(line))
+    return Seam(line, "join", (chains[0],), (chains[1],), region(line), ease=ease)
 
 
 def _found(id: str, pieces: Sequence[Piece]) -> tuple[str, Edge]:
