@@ -207,6 +207,8 @@ export const words = {
     title: "Fitting notes",
     count: (n: number) => (n === 1 ? "1 note" : `${n} notes`),
     about: "What was pinned on the toile. It changes the wearer's block, so this design and the next one start from it.",
+    toile: "Toile to print:",
+    sheets: { fitting: "fitting sheet", quarter: "quarter scale", full: "full scale" },
     add: "Add a note",
     press: "Press the place of the pin on a piece or on the body, or choose seam and level here.",
     pinned: (seam: string, level: string) => `Pin: ${seam}, ${level}.`,

@@ -5,6 +5,8 @@ import json
 import zipfile
 from typing import Any
 
+import pikepdf
+import pypdfium2
 import pytest
 from starlette.testclient import TestClient
 from web.page import Page, page_of
@@ -104,3 +106,16 @@ def test_notes_go_with_their_wearer(client: TestClient) -> None:
     assert client.delete("/api/wearers/w-01").status_code == 204
     assert client.get(PLACE).status_code == 404
     assert client.get(f"{PLACE}/versions").status_code == 404
+
+
+@pytest.mark.parametrize("sheets", ["fitting", "quarter"])
+def test_the_toile_is_printed_on_the_fitted_block(client: TestClient, sheets: str) -> None:
+    save(client, TAKE_IN)
+    told = client.get(f"/api/designs/lantern-01/toile.pdf?wearer=w-01&sheets={sheets}&paper=letter")
+    assert told.status_code == 200, told.text
+    with pikepdf.open(io.BytesIO(told.content)) as document:
+        assert [round(float(value)) for value in document.pages[0].mediabox] == [0, 0, 612, 792]
+    if sheets == "fitting":
+        page = pypdfium2.PdfDocument(told.content)[0]
+        assert "Already in this block: Take in the back princess" in page.get_textpage().get_text_range()
+    assert client.get("/api/designs/lantern-01/toile.pdf?wearer=w-01&sheets=huge").status_code == 400

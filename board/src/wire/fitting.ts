@@ -31,6 +31,10 @@ const place = (wearer: string) => `api/fittings/${part(wearer)}`;
 export const told = (design: string, wearer: string, unit: "cm" | "in") =>
   ask<Told>(`api/designs/${part(design)}/fitting?wearer=${part(wearer)}&units=${unit === "in" ? "inches" : "cm"}`);
 
+/** Address of the toile's sheets; `version` keeps an older print from being shown. */
+export const toilePath = (design: string, wearer: string, sheets: "fitting" | "quarter" | "full", unit: "cm" | "in", version: number) =>
+  `api/designs/${part(design)}/toile.pdf?${new URLSearchParams({ wearer, sheets, units: unit === "in" ? "inches" : "cm", paper: unit === "in" ? "letter" : "a4", version: String(version) }).toString()}`;
+
 export const save = (document: Fitting, what: string, basedOn: number | null) =>
   ask<Saved<Fitting>>(place(document.wearer), "PUT", { document, what, based_on: basedOn });
 

@@ -1,6 +1,6 @@
 """A toile: one layer of a garment to try on, with balance lines, wide allowances and a sheet for the fitting notes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from pathlib import Path
@@ -11,7 +11,7 @@ import shapely
 from shapely import LineString
 
 from panelwright.app.findings_text import FINDINGS_FILE, findings_text
-from panelwright.app.garment import Garment
+from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.garment_folder import PATTERN_FILE
 from panelwright.app.hand_pack import numbered
 from panelwright.app.paper import OVERVIEW, PaperChoice, PrintJob
@@ -19,6 +19,7 @@ from panelwright.app.progress import Progress, part_of, unheard
 from panelwright.app.sign_off import page_of
 from panelwright.checks.inspection import by_severity, check_drafting
 from panelwright.drawing.heading import Heading
+from panelwright.drawing.sheet import Sheet
 from panelwright.drawing.toile_sheet import toile_sheets
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
@@ -44,26 +45,32 @@ BALANCE: Final = "balance-line"
 CLOTH: Final = "toile cloth"
 NOTES_FILE: Final = "fitting-sheet.pdf"
 SCALES: Final = ("quarter", "full")
+FITTING: Final = "fitting"
+PRINTS: Final = (*SCALES, FITTING)
 
 
 class Toile:
-    """The toile of a garment as it was made.
+    """The toile of a garment: its shell cut once more, in one layer.
 
     Args:
-        garment: whose shell is cut once more, in one layer.
+        shell: the garment's pattern after all steps; it names the wearer, or nobody.
+        design: of the garment.
         choice: paper, units and date; sheets at quarter and full scale.
+        worn: findings of the garment; those that a toile answers are told with it.
     """
 
-    def __init__(self, garment: Garment, choice: PaperChoice) -> None:
-        self.garment = garment
+    def __init__(
+        self, shell: Pattern, design: GarmentDesign, choice: PaperChoice, worn: Sequence[Finding] = ()
+    ) -> None:
+        self._shell, self._design, self._worn = shell, design, worn
         self.choice = replace(choice, scales=SCALES)
-        self.title = f"Toile: {garment.design.title}"
+        self.title = f"Toile: {design.title}"
 
     @cached_property
     def cutting(self) -> CuttingPattern:
         """Its pieces: no facing, lining or interfacing; a balance line along the grain of each, levels right across."""
-        shell = replace(self.garment.pattern, title=self.title)
-        own = self.garment.design.finish
+        shell = replace(self._shell, title=self.title)
+        own = self._design.finish
         wide = dict.fromkeys(_wide_lines(shell), WIDE)
         plain = Finish(
             allowance=OTHER,
@@ -81,7 +88,7 @@ class Toile:
     def findings(self) -> tuple[Finding, ...]:
         """What breaks a drafting rule, and what the garment's own checks say of ease, strain and estimates."""
         told = ("tight", "fitted-tight", "ease-unusual", "other-wearer", "estimated", "panel-strain", "seam-off-body")
-        worn = (found for found in self.garment.findings if found.code in told)
+        worn = (found for found in self._worn if found.code in told)
         return by_severity((*check_drafting(self.cutting), *worn))
 
     def write(self, folder: Path, progress: Progress = unheard) -> tuple[Path, ...]:
@@ -91,21 +98,35 @@ class Toile:
             InputError: if a piece is larger than the chosen paper can show.
             OutputError: if a file cannot be written.
         """
-        choice, wearer = self.choice, self.garment.wearer.ref
+        choice, wearer = self.choice, self._shell.wearer
         pattern_file, findings_file, notes = (folder / name for name in (PATTERN_FILE, FINDINGS_FILE, NOTES_FILE))
         whole = files_in_all()
         progress(0, whole, pattern_file.name)
         write_pattern(self.cutting, self.findings, pattern_file)
         save(findings_file, findings_text(self.title, wearer, self.findings).encode())
         progress(1, whole, notes.name)
-        heading = Heading.of(self.cutting.pattern, self.title, choice.made_on, choice.unit)
-        sheets = toile_sheets(tuple(self.cutting.pieces), self.cutting.pattern, heading, page_of(choice.paper))
-        title = f"{self.title}, {wearer}, fitting sheet"
-        write_pdf(numbered(sheets, self.title, f"wearer {wearer}"), notes, title, choice.made_on)
+        write_pdf(self.sheets(FITTING), notes, f"{self.title}, {wearer}, fitting sheet", choice.made_on)
         progress(2, whole, OVERVIEW)
-        job = PrintJob(self.cutting, self.title, choice)
-        overview = job.write_overview(folder)
-        return pattern_file, findings_file, notes, overview, *job.write_sheets(folder, part_of(progress, 3, whole))
+        overview = self._job.write_overview(folder)
+        sheets = self._job.write_sheets(folder, part_of(progress, 3, whole))
+        return pattern_file, findings_file, notes, overview, *sheets
+
+    def sheets(self, which: str) -> Sequence[Sheet]:
+        """The sheets of a scale, `quarter` or `full`, or the `fitting` sheet.
+
+        Raises:
+            InputError: if a piece is larger than the chosen paper can show.
+        """
+        if which != FITTING:
+            return self._job.sheets(which)
+        choice, pattern = self.choice, self.cutting.pattern
+        heading = Heading.of(pattern, self.title, choice.made_on, choice.unit)
+        sheets = toile_sheets(tuple(self.cutting.pieces), pattern, heading, page_of(choice.paper))
+        return numbered(sheets, self.title, f"wearer {pattern.wearer}")
+
+    @cached_property
+    def _job(self) -> PrintJob:
+        return PrintJob(self.cutting, self.title, self.choice)
 
 
 def files_in_all() -> int:

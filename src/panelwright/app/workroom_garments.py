@@ -16,6 +16,7 @@ from panelwright.app.joined import joined
 from panelwright.app.paper import PaperChoice, PrintJob
 from panelwright.app.paper_block import PaperBlock
 from panelwright.app.picture_shelf import PictureShelf
+from panelwright.app.toile import Toile
 from panelwright.app.workroom_item import Item, found_item
 from panelwright.app.worn_item import worn_item
 from panelwright.body.units import Unit
@@ -137,6 +138,13 @@ class WorkroomGarments:
         sheets: Sequence[Sheet] = self.sheets(design, wearer, scale, choice, named)
         title = self._drawn(design, wearer, choice.unit).design.design.title
         return pdf_bytes(sheets, f"{title}, {wearer}" if named else title, choice.made_on)
+
+    def toile_pdf(self, design: str, wearer: str, which: str, choice: PaperChoice, named: bool = True) -> bytes:
+        """The toile's sheets, one of `toile.PRINTS`, as one PDF; raises as `sheets` does."""
+        drawn = self.complete(design, wearer, choice.unit, named).design
+        toile = Toile(drawn.pattern, drawn.design, choice, drawn.findings)
+        title = f"{toile.title}, {wearer}" if named else toile.title
+        return pdf_bytes(toile.sheets(which), title, choice.made_on)
 
     def joined(self, design: str, wearer: str, seam: str) -> dict[str, object]:
         """The *Joined* answer of docs/board.md for a seam of any layer.

@@ -20,7 +20,7 @@ def run(arguments: Namespace, console: Console) -> int:
     folder = open_folder(given_folder(arguments, f"{design.ref}-{wearer.ref}-toile"))
     whole = STAGES + files_in_all()
     garment = make_garment(wearer, design, part_of(console.progress, 0, whole), choice.unit, fitting=fitting)
-    toile = Toile(garment, choice)
+    toile = Toile(garment.pattern, design, choice, garment.findings)
     written = toile.write(folder, part_of(console.progress, STAGES, whole))
     facts: dict[str, object] = {
         "command": "toile",
