@@ -4,6 +4,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
+from panelwright.app.cut_off import first_fault
+from panelwright.app.darted_bodice import darted_steps
 from panelwright.app.findings_text import FINDINGS_FILE, findings_text
 from panelwright.app.paper import OVERVIEW, PaperChoice, PrintJob
 from panelwright.app.progress import Progress, part_of, unheard
@@ -18,6 +20,8 @@ from panelwright.checks.inspection import check_drafting
 from panelwright.checks.wearer_estimates import check_estimates
 from panelwright.checks.wearer_strain import check_strain
 from panelwright.checks.wearing import Wearing
+from panelwright.design.replay import Design, replay
+from panelwright.errors import DesignError
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.finishing import finish
@@ -62,14 +66,18 @@ def make_bare_block(
     Raises:
         BlockError: if these measurements and options give no block.
         InputError: if a fitting note cannot be carried out on it.
+        DesignError: if the halves of a darted block cannot be laid together.
     """
     progress(0, 2, "block")
+    if options is not None and options.type == "darted":
+        options = replace(options, top="shoulder")
     block = make_block(wearer, options, lambda _: progress(0, 2, "block"))
     if fitting is not None:
         with worded_in(unit):
             block = fitted(block, fitting)
     progress(1, 2, "checks")
-    cutting = finish(_ending_at_levels(block.pattern), Finish(allowance=0.0, unit=unit))
+    pattern = _darted(block) if block.options.type == "darted" else _ending_at_levels(block.pattern)
+    cutting = finish(pattern, Finish(allowance=0.0, unit=unit))
     found = (
         *check_drafting(cutting),
         *questions(wearer, unit),
@@ -98,6 +106,19 @@ def write_block(bare: BareBlock, folder: Path, choice: PaperChoice, progress: Pr
     overview = job.write_overview(folder)
     sheets = job.write_sheets(folder, part_of(progress, 3, whole))
     return block_file, findings_file, overview, *sheets
+
+
+def _darted(block: Block) -> Pattern:
+    """The block with its halves laid together: neck, armholes and waist are edges of its own.
+
+    Raises:
+        DesignError: if they cannot be, in one sentence.
+    """
+    made = replay(Design("block", TITLE, darted_steps(block.options, (), ())), block.pattern)
+    fault = first_fault(made.outcomes)
+    if fault is not None:
+        raise DesignError(f"the darted block: {fault[1]}", f"step {fault[0]}")
+    return replace(made.pattern, title=TITLE)
 
 
 def _ending_at_levels(pattern: Pattern) -> Pattern:

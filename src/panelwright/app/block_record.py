@@ -116,6 +116,7 @@ class BlockRecord(Record):
     front_princess_to: PrincessTo = "shoulder"
     back_princess_to: PrincessTo = "shoulder"
     skirt: SkirtRecord = SkirtRecord()
+    bust_dart: float = BlockOptions.bust_dart
 
     def options(self) -> BlockOptions:
         """The options, mm.
@@ -136,6 +137,7 @@ class BlockRecord(Record):
             back_princess_to=self.back_princess_to,
             type=self.type,
             skirt=self.skirt.skirt(),
+            bust_dart=self.bust_dart,
         )
 
     @classmethod
@@ -157,4 +159,5 @@ class BlockRecord(Record):
             back_princess_to=options.back_princess_to,
             type=options.type,
             skirt=SkirtRecord.of(options.skirt),
+            bust_dart=options.bust_dart,
         )

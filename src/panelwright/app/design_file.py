@@ -5,7 +5,7 @@
      "wearing": {"cloth": "woven", "boned": false}, "cloth_to_buy": {"outer": {"width_cm": 140, ...}, ...}}
 
 Lengths are in centimetres; a text may name its own unit ("5/8 in"). What is left out is as the program has it;
-without `steps` the default steps apply, on a skirt none. Every step may have `"off": true`, which keeps it in the list
+without `steps` the default steps apply. Every step may have `"off": true`, which keeps it in the list
 and does not carry it out, and a `"note"`.
 docs/user-guide.md describes every field.
 """
@@ -89,7 +89,7 @@ def read_design(text: str) -> GarmentDesign:
         block = record.block.options()
     with _in_field("finish"):
         finish = record.finish.finish()
-    usual = StepList(() if block.is_skirt else DEFAULT_STEPS)
+    usual = StepList(DEFAULT_STEPS if block.type == "princess" else ())
     listed = usual if record.steps is None else step_list_from_json(record.steps)
     wearing = Wearing(record.wearing.cloth, record.wearing.boned)
     cloths = cloths_from(record.cloth_to_buy, tuple(dict.fromkeys(astuple(finish.cloths))))

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Final
 
+from panelwright.app.darted_bodice import darted_steps
 from panelwright.blocks.options import BlockOptions
 from panelwright.checks.wearing import Wearing
 from panelwright.design.bodice_top import BodiceTop
@@ -91,9 +92,12 @@ class GarmentDesign:
 
     @property
     def design(self) -> Design:
-        """The steps, ready to replay on a block; a default edge comes before those that were chosen."""
+        """The steps, ready to replay on a block; a default edge comes before those that were chosen, and the darts of
+        a darted bodice behind the edges."""
         if self.traced is not None:
             return Design(self.ref, self.title, self.steps, self.off)
+        if self.block.type == "darted":
+            return Design(self.ref, self.title, darted_steps(self.block, self.steps, self.off), self.off)
         return Design(self.ref, self.title, (*self._missing_edges(), *self.steps), self.off)
 
     @property
@@ -118,6 +122,10 @@ class GarmentDesign:
                 "block's table on its page, and give `panelwright own` the table and this design",
                 "traced",
             )
+        if self.block.type == "darted" and not any(
+            isinstance(step, TopEdge) and step.uid not in self.off for step in self.steps
+        ):
+            return replace(self.block, top="shoulder")
         needing = next(
             (
                 (number, step)

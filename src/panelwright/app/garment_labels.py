@@ -6,6 +6,7 @@ from typing import Final
 from panelwright.app.block_record import CM
 from panelwright.app.field_words import FieldWords, GroupWords
 from panelwright.blocks.options import (
+    BUST_DARTS,
     LEAST_EASE,
     MOST_BUST_POINT_OFFSET,
     MOST_EASE,
@@ -49,7 +50,9 @@ _WIDTH: Final = (0.0, MOST_ALLOWANCE / CM)
 _FACED: Final = (FACING_WIDTHS[0] / CM, FACING_WIDTHS[1] / CM)
 _PRINCESS_ENDS: Final = {"shoulder": "the middle of the shoulder", "armhole": "the armhole"}
 _CORNERS: Final = {"mitre": "mitred", "square": "square", "fold_back": "folded back"}
-_BODICE: Final = {"block.type": ("princess",)}
+_BODICE: Final = {"block.type": ("princess", "darted")}
+_PRINCESS: Final = {"block.type": ("princess",)}
+_DARTED: Final = {"block.type": ("darted",)}
 _SKIRT: Final = {"block.type": ("circle-skirt", "gored-skirt", "straight-skirt")}
 _CIRCLE: Final = {"block.type": ("circle-skirt",)}
 _GORED: Final = {"block.type": ("gored-skirt",)}
@@ -88,7 +91,7 @@ GARMENT_LABELS: Final[Mapping[str, FieldWords]] = {
         about="What the steps begin with.",
     ),
     "block.panels": FieldWords(
-        "panels in a half", limits=PANELS, when=_BODICE, about="From centre front to centre back."
+        "panels in a half", limits=PANELS, when=_PRINCESS, about="From centre front to centre back."
     ),
     "block.seams": FieldWords(
         "places of seams",
@@ -129,6 +132,12 @@ GARMENT_LABELS: Final[Mapping[str, FieldWords]] = {
     ),
     "block.back_princess_to": FieldWords(
         "back princess seam ends at", _PRINCESS_ENDS, when=_BODICE, about="On a block to the shoulder."
+    ),
+    "block.bust_dart": FieldWords(
+        "share of the front dart at the side",
+        limits=(0.0, BUST_DARTS[1]),
+        when=_DARTED,
+        about="The bust dart; the rest opens at the waist. 0 for a waist dart alone.",
     ),
     "block.skirt.length_cm": FieldWords(
         "length",

@@ -16,7 +16,7 @@ CentreBackShape = Literal["shaped", "straight"]
 CentreBackEdge = Literal["opening", "seam", "fold"]
 Keep = Literal["girth", "both", "length"]
 Top = Literal["upper-bust", "shoulder"]
-BlockType = Literal["princess", "circle-skirt", "gored-skirt", "straight-skirt"]
+BlockType = Literal["princess", "darted", "circle-skirt", "gored-skirt", "straight-skirt"]
 PrincessTo = Literal["shoulder", "armhole"]
 
 MOST_EASE = 300.0
@@ -24,6 +24,7 @@ LEAST_EASE = -150.0
 SEAM_DISTANCES = (10.0, 1000.0)
 MOST_BUST_POINT_OFFSET = 40.0
 PANELS = (3, 6)
+BUST_DARTS = (0.1, 0.9)
 # What changes nothing on a skirt.
 _OF_A_BODICE: Final = (
     "panels",
@@ -105,9 +106,11 @@ class BlockOptions:
     """Everything about a block that is not the wearer.
 
     Attributes:
-        type: which block it is. Skirts take ease at waist and hip, `centre_back` and `skirt`; the princess bodice
+        type: which block it is. The darted bodice is the princess bodice of four panels whose halves are laid together
+            with darts. Skirts take ease at waist and hip, `centre_back` and `skirt`; the princess bodice
             takes all but `skirt`.
         skirt: of a skirt, its shape.
+        bust_dart: of a darted bodice, the share of the front dart that opens at the side instead of the waist.
         ease: on the whole girth, by level.
         panels: panels a half, 3 to 6.
         seams: places of seams that the maker chose; the rest lie where the rib cage puts them.
@@ -135,15 +138,17 @@ class BlockOptions:
     back_princess_to: PrincessTo = "shoulder"
     type: BlockType = "princess"
     skirt: SkirtOptions = field(default_factory=SkirtOptions)
+    bust_dart: float = 0.5
 
     def __post_init__(self) -> None:
         if self.type not in get_args(BlockType):
             known = ", ".join(get_args(BlockType))
             raise InputError(f"there is no block {quoted(self.type)}; choose {known}", "type")
         if self.is_skirt:
-            self._refuse_foreign(_OF_A_BODICE, "a skirt")
+            self._refuse_foreign((*_OF_A_BODICE, "bust_dart"), "a skirt")
             return
         self._refuse_foreign(("skirt",), "a bodice")
+        self._check_darts()
         if self.panels not in PLANS:
             raise InputError(f"a half has {self.panels} panels; choose 3, 4, 5 or 6", "panels")
         if not abs(self.bust_point_offset) <= MOST_BUST_POINT_OFFSET:
@@ -179,6 +184,19 @@ class BlockOptions:
     def is_skirt(self) -> bool:
         """Whether it is a block for a skirt, without a body above the waist."""
         return self.type.endswith("-skirt")
+
+    def _check_darts(self) -> None:
+        if self.type != "darted":
+            self._refuse_foreign(("bust_dart",), "a princess bodice")
+            return
+        if self.panels != 4:
+            raise InputError(f"a darted bodice is made of 4 panels a half, not {self.panels}; write 4", "panels")
+        least, most = BUST_DARTS
+        if self.bust_dart and not least <= self.bust_dart <= most:
+            raise InputError(
+                f"{self.bust_dart:g} of the front dart cannot open at the side; give 0 or {least:g} to {most:g}",
+                "bust_dart",
+            )
 
     def _refuse_foreign(self, names: tuple[str, ...], garment: str) -> None:
         """Refuse what belongs to another block and would change nothing."""
