@@ -26,7 +26,7 @@ NEEDED = {
     ("finish.interfacing", "facing"): {"finish.facing": "full"},
     ("finish.turn_of_cloth_mm", None): {"finish.facing": "full"},
 }
-TYPES = {"length", "whole", "choice", "switch", "text", "list", "widths"}
+TYPES = {"length", "number", "whole", "choice", "switch", "text", "list", "widths"}
 
 
 def written(values: Document) -> Document:
