@@ -105,7 +105,8 @@ def given_planning(arguments: Namespace) -> Planning | None:
     """
     if arguments.lay_seconds is None:
         return None
-    return Planning(Budget(given_seconds(arguments.lay_seconds, "lay-seconds")))
+    seconds = given_seconds(arguments.lay_seconds, "lay-seconds")
+    return Planning(Budget(seconds), cores=min(usable_cores(), USUAL_CORES))
 
 
 def given_budget(arguments: Namespace) -> Budget:

@@ -11,9 +11,13 @@ from lay.search.stars import ANY, EITHER, box, star, task_of
 
 from panelwright.errors import InputError, LayError
 from panelwright.lay.search.budget import Budget
+from panelwright.lay.search.detail import fitting_shapes
+from panelwright.lay.search.hub import Hub
+from panelwright.lay.search.one_search import Search
 from panelwright.lay.search.proof import flaws
 from panelwright.lay.search.search import APART, EndSearch, shortest_lay
 from panelwright.lay.search.shelves import on_shelves
+from panelwright.lay.search.tables import ready
 from panelwright.lay.search.task import Found, LayTask, Place, ToLay, Turn
 
 SHORT = Budget(moves=3000)
@@ -240,3 +244,20 @@ def test_whatever_is_given_the_lay_is_sound(names: list[str], spacing: float, sc
     found = shortest_lay(task, Budget(moves=150), told=lambda _, best: heard.append(best))
     for lay in (*heard, found):
         assert flaws(task, lay) == []
+
+
+@given(st.integers(0, 10**6), st.sampled_from([0.0, 3.0]))
+@settings(max_examples=10)
+def test_pieces_that_are_laid_down_lie_clear_of_each_other(seed: int, spacing: float) -> None:
+    generator = np.random.default_rng(seed)
+    task = task_of([star(generator, 7, 40.0) for _ in range(40)], 300.0, spacing)
+    budget = Budget(moves=len(task.pieces))
+    assert not budget.is_ample(len(task.pieces))
+    shapes = fitting_shapes(task, 1.0)
+    assert shapes is not None
+    search = Search(ready(task, shapes), seed, budget, Hub(on_shelves(task), is_shared=False))
+    search.meter, search.told = budget.begun(), lambda _: None
+    layout, _ = search._first()
+    found = search.made.found(layout)
+    assert flaws(task, found) == []
+    assert found.length < 0.9 * on_shelves(task).length

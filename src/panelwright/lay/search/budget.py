@@ -8,6 +8,7 @@ from panelwright.errors import InputError
 
 MOST_SECONDS = 24 * 3600.0
 MOST_MOVES = 10**12
+AMPLE_SECONDS, AMPLE_MOVES = 0.05, 400  # for each piece
 QUICK_SECONDS = 0.42  # of each core, for a lay while somebody waits, making ready included
 USUAL_CORES = 2
 MOST_CORES = 64
@@ -49,6 +50,11 @@ class Budget:
         if seconds is not None and seconds <= 0.0:
             return None
         return Budget(seconds, None if self.moves is None else max(1, self.moves // parts))
+
+    def is_ample(self, pieces: int) -> bool:
+        """Whether there is time to sort out so many pieces that lie at random."""
+        seconds = self.seconds is None or self.seconds >= AMPLE_SECONDS * pieces
+        return seconds and (self.moves is None or self.moves >= AMPLE_MOVES * pieces)
 
     def begun(self) -> "Meter":
         """A meter that starts now."""

@@ -1,6 +1,7 @@
 """How finely outlines are followed: so that making ready takes a small part of what there is to search."""
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
@@ -15,6 +16,7 @@ from panelwright.lay.search.task import LayTask
 DETAILS: Final = ((40, 0.0005), (24, 0.002), (14, 0.006), (8, 0.02))
 # What no-fit polygons take, measured: seconds for each, and for each pair of convex parts and vertex of both.
 EACH, EACH_VERTEX = 6e-5, 1.6e-8
+EACH_VIEW = 2e-6  # of every two poses, besides
 MOST_SECONDS: Final = 30.0  # whatever the budget is
 MOVE_SECONDS: Final = 2e-4  # about what a move takes, where a budget has no seconds
 LEAST_SECONDS: Final = 1.0  # that a budget in moves counts as
@@ -53,24 +55,26 @@ def seconds_for(budget: Budget) -> float:
 
 def sections_needed(task: LayTask, seconds: float) -> int:
     """How many sections its shapes must be divided among if making ready may take so long, in all."""
-    least = float(_pairs(task).sum()) * EACH
+    least = float(_pairs(task).sum()) * EACH + _views(task)
     return 1 if least <= seconds else math.ceil(ROOM * least / seconds)
 
 
-def shapes(task: LayTask, detail: tuple[int, float]) -> Shapes:
-    """The outlines of a task in one of the `DETAILS`."""
+def shapes(task: LayTask, outlines: Iterable[Array], detail: tuple[int, float]) -> Shapes:
+    """Outlines of a task in one of the `DETAILS`."""
     few, growth = detail
-    outlines = tuple(simple_enough(grown(each, task.spacing / 2), growth * task.width, few) for each in task.outlines)
+    outlines = tuple(simple_enough(outline, growth * task.width, few) for outline in outlines)
     parts = tuple(convex_parts(outline) for outline in outlines)
     return Shapes(outlines, parts, *_effort(task, outlines, parts))
 
 
 def fitting_shapes(task: LayTask, seconds: float) -> Shapes | None:
     """The finest that can be made ready in so many seconds, if any can."""
+    outlines = tuple(grown(outline, task.spacing / 2) for outline in task.outlines)
     for detail in DETAILS:
-        made = shapes(task, detail)
+        made = shapes(task, outlines, detail)
         if made.fit(seconds):
             return made
+        outlines = made.outlines
     return None
 
 
@@ -83,11 +87,16 @@ def _pairs(task: LayTask) -> Array:
     return pairs
 
 
+def _views(task: LayTask) -> float:
+    """Seconds that go by the poses alone."""
+    poses = {(piece.shape, turn) for piece in task.pieces for turn in piece.turns}
+    return EACH_VIEW * len(poses) ** 2
+
+
 def _effort(task: LayTask, outlines: tuple[Array, ...], parts: tuple[list[Array], ...]) -> tuple[float, float]:
     """(seconds, edges) of all no-fit polygons, about."""
     many, few = np.array([len(each) for each in parts], float), np.array([len(each) for each in outlines], float)
     pairs = _pairs(task)
     vertices = few[:, None] + few
-    return float((pairs * (EACH + EACH_VERTEX * np.outer(many, many) * vertices)).sum()), float(
-        (pairs * vertices).sum()
-    )
+    seconds = float((pairs * (EACH + EACH_VERTEX * np.outer(many, many) * vertices)).sum()) + _views(task)
+    return seconds, float((pairs * vertices).sum())

@@ -1,7 +1,7 @@
 """No-fit polygons: where one piece must not lie as seen from another, for every two poses."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -49,60 +49,45 @@ class NoFit(NamedTuple):
 
 
 def no_fit(poses: Sequence[Posed]) -> NoFit:
-    """The table for all pairs of poses."""
-    polygons, size = _Polygons(), len(poses)
-    rings, views = np.zeros((size, size), np.int64), np.zeros((size, size, 4))
-    for a, lying in enumerate(poses):
-        for b, moved in enumerate(poses):
-            rings[a, b], views[a, b] = polygons.of(lying, moved)
-    ends = np.cumsum([len(made) for made in polygons.made])
+    """The table for all pairs of poses.
+
+    Only how one is turned against the other matters; and what B must keep clear of A, A must keep clear of B.
+    """
+    matrices, shapes = np.array([pose.matrix for pose in poses]), np.array([pose.shape for pose in poses])
+    relative = np.einsum("aji,bjk->abik", matrices, matrices)
+    names = _pair_names(shapes, relative)
+    swapped = names > names.T
+    _, first, rings = np.unique(np.minimum(names, names.T).ravel(), return_index=True, return_inverse=True)
+    made = []
+    for a, b in zip(*np.divmod(first, len(poses)), strict=True):
+        a, b = (b, a) if swapped[a, b] else (a, b)
+        made.append(_boundary(poses[a], poses[b], relative[a, b]))
+    back = np.swapaxes(matrices, 1, 2)
+    views = np.where(swapped[..., None, None], -back[None], back[:, None]).reshape(*names.shape, 4)
+    rings = rings.reshape(names.shape)
+    ends = np.cumsum([len(polygon) for polygon in made])
     ranges = np.column_stack([np.concatenate([[0], ends[:-1]]), ends])
-    return NoFit(_edges(np.concatenate(polygons.made)), ranges, rings, views, _boxes(polygons.made, rings, views))
+    return NoFit(_edges(np.concatenate(made)), ranges, rings, views, _boxes(made, rings, views))
+
+
+def _pair_names(shapes: IntArray, relative: Array) -> IntArray:
+    """A number for every pair of poses, the same for the same shapes turned alike against each other."""
+    cosines, sines = (np.round((relative[..., k, 0] + 2.0) * 1e8).astype(np.int64) for k in (0, 1))
+    mirrored = np.linalg.det(relative) < 0.0
+    turns = np.unique((cosines * 10**9 + sines) * 2 + mirrored, return_inverse=True)[1].reshape(mirrored.shape)
+    names: IntArray = (shapes[:, None] * (shapes.max() + 1) + shapes) * (turns.max() + 1) + turns
+    return names
 
 
 def _boxes(made: Sequence[Array], rings: IntArray, views: Array) -> Array:
     """Left, bottom, right, top of polygons as they are seen: each is turned back."""
-    boxes = np.zeros((*rings.shape, 4))
-    for number, polygon in enumerate(made):
-        seen = np.nonzero(rings == number)
-        points = polygon[:, :2] @ views[seen].reshape(-1, 2, 2)  # the transpose of a turn is the turn back
+    boxes = np.zeros((rings.size, 4))
+    by_ring = np.split(np.argsort(rings, axis=None, kind="stable"), np.cumsum(np.bincount(rings.ravel()))[:-1])
+    flat = views.reshape(-1, 2, 2)
+    for polygon, seen in zip(made, by_ring, strict=True):
+        points = polygon[:, :2] @ flat[seen]  # the transpose of a turn is the turn back
         boxes[seen] = np.concatenate([points.min(axis=1), points.max(axis=1)], axis=1)
-    return boxes
-
-
-@dataclass(eq=False)
-class _Polygons:
-    """The polygons made so far, as stretches of their boundaries, and what is kept to make more."""
-
-    made: list[Array] = field(default_factory=list)
-    number: dict[tuple[object, ...], int] = field(default_factory=dict)
-    relatives: dict[bytes, tuple[Array, bytes]] = field(default_factory=dict)
-
-    def of(self, lying: Posed, moved: Posed) -> tuple[int, Array]:
-        """The number of a polygon, and how it is seen from the lying pose.
-
-        Only how one is turned against the other matters; and what B must keep clear of A, A must keep clear of B.
-        """
-        relative, name = self._relative(lying.matrix, moved.matrix)
-        back = self._relative(moved.matrix, lying.matrix)
-        if (lying.shape, moved.shape, name) <= (moved.shape, lying.shape, back[1]):
-            key, one, other, turn = (lying.shape, moved.shape, name), lying, moved, relative
-            view = lying.matrix.T
-        else:
-            key, one, other, turn = (moved.shape, lying.shape, back[1]), moved, lying, back[0]
-            view = -moved.matrix.T
-        if key not in self.number:
-            self.number[key] = len(self.made)
-            self.made.append(_boundary(one, other, turn))
-        return self.number[key], view.ravel()
-
-    def _relative(self, lying: Array, moved: Array) -> tuple[Array, bytes]:
-        """How one is turned against the other, and a name for it."""
-        both = lying.tobytes() + moved.tobytes()
-        if both not in self.relatives:
-            relative = lying.T @ moved
-            self.relatives[both] = relative, (np.round(relative, 9) + 0.0).tobytes()
-        return self.relatives[both]
+    return boxes.reshape(*rings.shape, 4)
 
 
 def _boundary(lying: Posed, moved: Posed, turn: Array) -> Array:

@@ -42,10 +42,11 @@ class Search:
         self.generator = np.random.default_rng(seed)
         self.dice = np.array([self.generator.integers(1, 2**63)], np.uint64)
         self.count = len(made.task.pieces)
-        areas = [shapely.Polygon(made.task.outlines[piece.shape]).area for piece in made.task.pieces]
+        areas = [shapely.Polygon(outline).area for outline in made.task.outlines]
+        self.areas = np.array([areas[piece.shape] for piece in made.task.pieces])
         longest = [min(made.tables.rooms[row[row >= 0], :2].sum(axis=1)) for row in made.tables.allowed]
         self.least = max(made.task.bound, *longest)
-        self.large = np.argsort(-np.array(areas), kind="stable")[: max(2, self.count // 2)]
+        self.large = np.argsort(-self.areas, kind="stable")[: max(2, self.count // 2)]
 
     def run(self, told: Callable[[float], None]) -> Found:
         """Search until the budget is used up or it is stopped.
@@ -60,7 +61,7 @@ class Search:
 
     def shorten(self) -> None:
         """The first part."""
-        layout, target = self._scattered()
+        layout, target = self._first()
         step, failed, attempts = STEPS[0], 0, list[tuple[float, Layout]]()
         while self.meter.share < FIRST_PART and not self._is_over:
             loss, layout = self._apart(layout, target, PATIENCE[0], FIRST_PART)
@@ -102,6 +103,20 @@ class Search:
             return False
         self.best = self.hub.best
         return True
+
+    def _first(self) -> tuple[Layout, float]:
+        """A layout to begin with, and the length of its cloth: at random, or laid down where time is short."""
+        if self.budget.is_ample(self.count):
+            return self._scattered()
+        from panelwright.lay.search.laid_down import laid_down  # compiled late: it takes seconds
+
+        task, tables = self.made.task, self.made.tables
+        order = np.lexsort((-self.areas, ~tables.pinned))
+        poses, xs, ys = laid_down(tables, order, task.spacing, self.dice)
+        back = np.argsort(order)
+        layout = Layout(poses[back], xs[back], ys[back])
+        self._better(layout)
+        return layout, max(self.best.length * (1.0 - STEPS[0]), self.least)
 
     def _scattered(self) -> tuple[Layout, float]:
         """Everything at random on a cloth that has room to spare, and the cloth's length."""

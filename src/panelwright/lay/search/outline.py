@@ -8,9 +8,7 @@ import shapely
 from panelwright.geometry.arrays import Array, cross
 
 FEW: Final = 40  # vertices; more make the search slow
-MOST: Final = (
-    100  # vertices that are left whatever that costs in cloth: more would make ready for longer than is searched
-)
+MOST: Final = 2.5  # times as many vertices as are few enough are left, whatever that costs in cloth
 QUARTER_ARC: Final = 3
 
 
@@ -31,15 +29,15 @@ def simplified(outline: Array, most: float, few: int = FEW) -> Array:
 
 
 def simple_enough(outline: Array, most: float, few: int = FEW) -> Array:
-    """The same, but it may grow more until at most `MOST` vertices are left; at last it becomes its hull."""
-    made, size = simplified(outline, most, few), float(np.ptp(outline, axis=0).max())
-    while len(made) > MOST and most < size:
+    """The same, but it may grow more until `MOST` times as many as are few are left; at last it becomes its hull."""
+    made, size, many = simplified(outline, most, few), float(np.ptp(outline, axis=0).max()), int(MOST * few)
+    while len(made) > many and most < size:
         most *= 2.0
-        made = simplified(made, most, MOST)
-    if len(made) <= MOST:
+        made = simplified(made, most, many)
+    if len(made) <= many:
         return made
     hull = shapely.get_coordinates(shapely.Polygon(outline).convex_hull)[:-1]
-    return simplified(hull if _area(hull) > 0.0 else hull[::-1], size, MOST)
+    return simplified(hull if _area(hull) > 0.0 else hull[::-1], size, many)
 
 
 def grown(outline: Array, by: float) -> Array:
