@@ -204,7 +204,7 @@ def test_a_picture_that_is_slow_to_open_stays_with_its_block(
     hand.press("Trace your own block")
     expect(Tracer(hand, block).canvas).to_be_visible()
     file = {"name": "block.png", "mimeType": "image/png", "buffer": block.png()}
-    hand.page.locator("input[type=file]").first.set_input_files(file)  # type: ignore[arg-type]
+    hand.page.locator("#trace-picture").set_input_files(file)  # type: ignore[arg-type]
     hand.page.wait_for_function("() => opening.length > 0")
     hand.press("Workroom")
     expect(hand.button("Open My block")).to_be_visible()

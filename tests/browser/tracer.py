@@ -29,7 +29,7 @@ class Tracer:
         """Lay the picture under the page."""
         expect(self.canvas).to_be_visible()
         file = {"name": name, "mimeType": "image/png", "buffer": content or self.block.png()}
-        self.hand.page.locator("input[type=file]").first.set_input_files(file)  # type: ignore[arg-type]
+        self.hand.page.locator("#trace-picture").set_input_files(file)  # type: ignore[arg-type]
         expect(self.hand.page.get_by_role("img", name="Picture to work from")).to_be_visible()
 
     def camera(self) -> tuple[float, float, float]:
