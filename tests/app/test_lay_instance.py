@@ -2,6 +2,8 @@
 
 import copy
 import json
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -211,3 +213,12 @@ def test_a_search_that_is_stopped_keeps_the_best_lay_so_far(
     assert "stopped" in capsys.readouterr().err
     result = json.loads(Path("lantern-lay.json").read_text(encoding="utf-8"))
     assert f"{result['length_mm']:.1f} mm" == told[-1]
+
+
+def test_loading_the_machine_code_is_no_part_of_a_quick_search(shared: Path, tmp_path: Path) -> None:
+    """In a process of its own, where nothing is loaded yet."""
+    path, out = shared / "data" / "lays" / "folded" / "circle_skirt.json", tmp_path / "lay.json"
+    command = [sys.executable, "-m", "panelwright", "lay", str(path), "--quick", "--out", str(out), "--json"]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=300, check=True)
+    baselines = json.loads((path.parent / "baselines.json").read_text(encoding="utf-8"))
+    assert json.loads(done.stdout)["length_mm"] <= LONGER * baselines["instances"]["circle_skirt"]["best_mm"]

@@ -97,7 +97,9 @@ def _boundary(lying: Posed, moved: Posed, turn: Array) -> Array:
     order = -1 if np.linalg.det(turn) < 0.0 else 1
     outline = -(moved.outline @ turn.T)[::order]
     parts = [-(part @ turn.T)[::order] for part in moved.parts]
-    made = boundary(lying.outline, *_packed(lying.parts), np.ascontiguousarray(outline), *_packed(parts))
+    made = boundary(
+        np.ascontiguousarray(lying.outline), *_packed(lying.parts), np.ascontiguousarray(outline), *_packed(parts)
+    )
     if len(made) == 0:
         made = np.concatenate([np.hstack([ring[:-1], ring[1:]]) for ring in _united(lying.parts, parts)])
     return made

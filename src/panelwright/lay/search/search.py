@@ -12,6 +12,7 @@ from panelwright.lay.search.sections import behind_each_other, divided
 from panelwright.lay.search.shelves import on_shelves
 from panelwright.lay.search.tables import ready
 from panelwright.lay.search.task import Found, LayTask
+from panelwright.lay.search.warm_up import warm_up
 
 # (share of the budget used, best lay so far); may raise to stop the search.
 Told = Callable[[float, Found], None]
@@ -32,13 +33,16 @@ def shortest_lay(task: LayTask, budget: Budget, seed: int = 1, told: Told = unhe
 
     Args:
         task: what is to be laid.
-        budget: in moves it gives the same lay every time, in seconds it depends on the computer. Making ready counts.
+        budget: in moves it gives the same lay every time, in seconds it depends on the computer. Making ready counts,
+            loading the machine code in the first lay of a process does not.
         seed: another one gives another search.
         told: hears of every better lay, and now and then of none; may raise `EndSearch`.
         cores: searches at once, which share the budget: two take half as long.
 
     So many unlike pieces that making ready would take too long are divided among sections of the cloth.
     """
+    if len(task.pieces) > 1:
+        warm_up()
     best = on_shelves(task)
 
     def heard(share: float, found: Found) -> None:
