@@ -17,6 +17,8 @@ def seam_places(block: Block, panels: int) -> Iterator[Place]:
     Args:
         panels: of a half.
     """
+    if block.options.is_skirt:  # its seams lie where its shape puts them
+        return
     plan = PLANS[panels]
     pieces = [block.pattern.piece(id) for id, _ in plan.panels]
     for level in block.pattern.levels:
