@@ -120,5 +120,5 @@ def test_fields_of_the_whole_garment(
         head.click()
         expect(head).to_have_attribute("aria-expanded", "true")
         found[head.text_content()] = violations(hand, repository)
-    assert len(found) == 5
+    assert len(found) == 6
     assert [each for each in found.values() if each] == []
