@@ -22,6 +22,7 @@ MOVE_SECONDS: Final = 2e-4  # about what a move takes, where a budget has no sec
 LEAST_SECONDS: Final = 1.0  # that a budget in moves counts as
 MOST_EDGES: Final = 4_000_000  # of all no-fit polygons: some hundred megabytes
 PART: Final = 0.25  # of a budget's seconds
+AT_WORST: Final = 2.0  # times as long for the simplest outlines, before shapes are divided among sections
 ROOM: Final = 2.0  # what a section's outlines may take, as against the simplest
 
 
@@ -56,7 +57,7 @@ def seconds_for(budget: Budget) -> float:
 def sections_needed(task: LayTask, seconds: float) -> int:
     """How many sections its shapes must be divided among if making ready may take so long, in all."""
     least = float(_pairs(task).sum()) * EACH + _views(task)
-    return 1 if least <= seconds else math.ceil(ROOM * least / seconds)
+    return 1 if least <= AT_WORST * seconds else math.ceil(ROOM * least / seconds)
 
 
 def shapes(task: LayTask, outlines: Iterable[Array], detail: tuple[int, float]) -> Shapes:
@@ -68,14 +69,14 @@ def shapes(task: LayTask, outlines: Iterable[Array], detail: tuple[int, float]) 
 
 
 def fitting_shapes(task: LayTask, seconds: float) -> Shapes | None:
-    """The finest that can be made ready in so many seconds, if any can."""
+    """The finest that can be made ready in so many seconds, or the simplest in some more, if any can."""
     outlines = tuple(grown(outline, task.spacing / 2) for outline in task.outlines)
     for detail in DETAILS:
         made = shapes(task, outlines, detail)
         if made.fit(seconds):
             return made
         outlines = made.outlines
-    return None
+    return made if made.fit(AT_WORST * seconds) else None
 
 
 def _pairs(task: LayTask) -> Array:
