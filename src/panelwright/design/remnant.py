@@ -4,6 +4,7 @@ from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 import shapely
@@ -76,7 +77,7 @@ def remnant(
     outline = Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in edges]))
     if not outline.is_valid:
         raise GeometryError(f"its outline crosses itself ({shapely.is_valid_reason(outline)})")
-    lines, made, whole, laid = _clipped(piece.inside, outline, cut, keep_levels)
+    lines, made, whole, laid = _clipped(piece.inside, outline, piece.outline, cut, keep_levels)
     fields: dict[str, object] = {
         name: getattr(piece, name) for name in ("id", "label", "extent", "hand", "layer", "derived_from")
     }
@@ -89,7 +90,7 @@ def remnant(
 
 
 def _clipped(
-    lines: tuple[InsideLine, ...], outline: Polygon, cut: Sequence[Curve], keep_levels: bool
+    lines: tuple[InsideLine, ...], outline: Polygon, whole_piece: Polygon, cut: Sequence[Curve], keep_levels: bool
 ) -> tuple[tuple[InsideLine, ...], dict[str, tuple[str, ...]], frozenset[str], frozenset[str]]:
     if not lines:
         return (), {}, frozenset(), frozenset()
@@ -99,7 +100,7 @@ def _clipped(
     crossed = shapely.distance(drawn, knife) < TOUCHING
     # A level may be the very edge of the piece, and rounding may put its middle outside.
     middles = shapely.line_interpolate_point(drawn, 0.5, normalized=True)
-    held = shapely.distance(outline, middles) <= ON_OUTLINE
+    held = shapely.distance(outline, middles) <= ON_OUTLINE + _off(whole_piece, middles, keep_levels)
     kept: list[InsideLine] = []
     made: dict[str, tuple[str, ...]] = {}
     whole: set[str] = set()
@@ -113,7 +114,7 @@ def _clipped(
             whole.add(line.id)
             laid.add(line.id)
         else:
-            parts = _parts(line.curve, polyline, knife, outline)
+            parts = _parts(line.curve, polyline, knife, outline, whole_piece if keep_levels else None)
         if len(parts) == 1 and parts[0] is line.curve:
             whole.add(line.id)
         ids = _ids(line.id, len(parts), taken)
@@ -145,8 +146,8 @@ def _along(cut: Sequence[Curve], level: Curve) -> Curve:
     return curve if nearer else curve.reversed()
 
 
-def _parts(curve: Curve, drawn: LineString, knife: LineString, outline: Polygon) -> list[Curve]:
-    """The parts of an inside line that lie inside the outline."""
+def _parts(curve: Curve, drawn: LineString, knife: LineString, outline: Polygon, old: Polygon | None) -> list[Curve]:
+    """The parts of an inside line that lie inside the outline, or outside `old` as near to it as to that."""
     ends = shapely.points([knife.coords[0], knife.coords[-1]])
     met = ends[shapely.distance(drawn, ends) < TOUCHING]
     crossings = shapely.get_parts(shapely.intersection(drawn, knife))
@@ -157,7 +158,7 @@ def _parts(curve: Curve, drawn: LineString, knife: LineString, outline: Polygon)
     cuts += [share for before, share in pairwise([0.0, *shares]) if share - before > least and share < 1 - least]
     cuts.append(1.0)
     kept: list[tuple[float, float]] = []
-    for (a, b), is_inside in zip(pairwise(cuts), _lie_inside(drawn, cuts, outline), strict=True):
+    for (a, b), is_inside in zip(pairwise(cuts), _lie_inside(drawn, cuts, outline, old), strict=True):
         if is_inside and kept and kept[-1][1] == a:
             kept[-1] = (kept[-1][0], b)
         elif is_inside:
@@ -167,11 +168,20 @@ def _parts(curve: Curve, drawn: LineString, knife: LineString, outline: Polygon)
     return [curve.between(a * curve.length, b * curve.length) for a, b in kept if b - a >= least]
 
 
-def _lie_inside(drawn: LineString, cuts: list[float], outline: Polygon) -> list[bool]:
+def _off(old: Polygon | None, points: Any, asked: bool) -> Any:
+    """How far points lie outside the old piece, mm: a level may do so that was an edge which was drawn elsewhere since.
+
+    It then belongs to the part that is as near to it as the whole piece was.
+    """
+    return shapely.distance(old, points) if asked and old is not None else np.zeros(np.shape(points))
+
+
+def _lie_inside(drawn: LineString, cuts: list[float], outline: Polygon, old: Polygon | None) -> list[bool]:
     """Whether each stretch between cuts lies inside or runs along the outline."""
     shares = np.array(cuts)
     places = shares[:-1, None] + np.diff(shares)[:, None] * [0.25, 0.5, 0.75]
-    away = shapely.distance(outline, shapely.line_interpolate_point(drawn, places, normalized=True))
+    points = shapely.line_interpolate_point(drawn, places, normalized=True)
+    away = shapely.distance(outline, points) - _off(old, points, old is not None)
     inside: list[bool] = (away.max(axis=1) <= ON_OUTLINE).tolist()
     return inside
 

@@ -89,7 +89,10 @@ def place_on_outline(piece: Piece, point: np.ndarray) -> OutlinePlace:
     Raises:
         DesignError: if it is more than 0.05 mm off the outline.
     """
-    found = [(edge, *edge.curve.nearest(point)) for edge in piece.edges]
+    # Only what is nearest within the accuracy of a polyline is looked at exactly.
+    rough = [float(np.abs(_foot(edge.curve.polyline(), point)).min()) for edge in piece.edges]
+    near = [edge for edge, gap in zip(piece.edges, rough, strict=True) if gap < min(rough) + TOLERANCES.seam]
+    found = [(edge, *edge.curve.nearest(point)) for edge in near]
     edge, arc, gap = min(found, key=lambda each: each[2])
     if gap > TOLERANCES.seam:
         raise DesignError(
@@ -98,6 +101,14 @@ def place_on_outline(piece: Piece, point: np.ndarray) -> OutlinePlace:
             piece.id,
         )
     return OutlinePlace(edge.id, arc)
+
+
+def _foot(polyline: np.ndarray, point: np.ndarray) -> np.ndarray:
+    """How far a point is from each chord of a polyline, mm."""
+    start, run = polyline[:-1], np.diff(polyline, axis=0)
+    share = np.clip(((point - start) * run).sum(axis=1) / np.maximum((run * run).sum(axis=1), 1e-12), 0.0, 1.0)
+    gaps: np.ndarray = np.linalg.norm(start + share[:, None] * run - point, axis=1)
+    return gaps
 
 
 def _on_outline(piece: Piece, cut: Sequence[Curve]) -> tuple[tuple[OutlinePlace, OutlinePlace], tuple[Curve, ...]]:

@@ -154,6 +154,8 @@ def _corner(
     kinds, options = [edge.kind for edge in edges], widths.options
     if "fold" in kinds or not any(own):
         return "square", "this"
+    if any(edge.line in widths.mouths for edge in edges):
+        return "mitre", "this"  # turned or squared, the two corners of a narrow mouth would close it
     if kinds.count("finished") != 1:
         return _style("other", options), "this" if own[0] >= own[1] else "next"
     finished_first = kinds[0] == "finished"
