@@ -57,6 +57,7 @@ EXPECTED = {
         "neckline": "centre side back", "hem": "centre side back", "halter": "front end width", "front": "",
         "back": "end", "sash": "end height width", "bones": "",
     },
+    "ring-08": {"zip-back": "end", "band": ""},
 }  # fmt: skip
 
 
