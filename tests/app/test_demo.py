@@ -2,10 +2,12 @@
 
 import json
 import re
+from pathlib import Path
 from typing import get_args
 
 from panelwright.app.demo.index_page import Entry, index_page
-from panelwright.app.demo.troupe import DANCED, ROLES, designs, troupe
+from panelwright.app.demo.troupe import DANCED, ROLES, designs, group_text, troupe
+from panelwright.app.group import load_group
 from panelwright.body.plausibility import questions
 from panelwright.design.closure_form import ClosureType
 from panelwright.design.step_file import FORMS
@@ -57,6 +59,20 @@ def test_the_designs_show_every_option_between_them() -> None:
     assert any("modesty_overlap_cm" in step for step in steps)
     assert any("channels" in step for step in steps)
     assert any("length_cm" in step for step in steps)
+
+
+def test_the_troupe_buys_for_everybody_who_dances(tmp_path: Path) -> None:
+    (tmp_path / "group.json").write_text(group_text(), encoding="utf-8")
+    for name, files in (
+        ("wearers", {dancer.wearer.ref: dancer.text for dancer in troupe()}),
+        ("designs", {cut.design.ref: cut.text for cut in designs()}),
+    ):
+        (tmp_path / name).mkdir()
+        for ref, text in files.items():
+            (tmp_path / name / f"{ref}.json").write_text(text, encoding="utf-8")
+    group = load_group(tmp_path / "group.json")
+    danced = {(wearer, design) for design, wearers in DANCED.items() for wearer in wearers}
+    assert {(own.wearer.ref, own.design.ref) for own in group.garments} == danced
 
 
 def test_the_page_escapes_what_it_is_given_and_marks_errors() -> None:
