@@ -94,7 +94,7 @@ def test_what_is_guessed_and_what_is_still_to_say_is_told(
             "--allowance",
             "Name piece-1, piece-2",
             '"kind": "fold"',
-            "Add levels",
+            "Name the levels",
         )
     )
     picture = (folder / "own-block-picture.svg").read_text(encoding="utf-8")

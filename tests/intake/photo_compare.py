@@ -48,11 +48,8 @@ def one(piece: DrawnPiece, number: int, true: PaperPiece) -> Compared:
     tree = cKDTree(target)
     middle, goal = points.mean(axis=0), target.mean(axis=0)
     starts = [rotation(angle) for angle in np.radians(np.arange(0, 360, 15))]
-    turn = min(starts, key=lambda r: tree.query((points[::8] - middle) @ r + goal)[0].mean())
-    shift = goal - middle @ turn
-    for _ in range(30):
-        near = target[tree.query(points @ turn + shift)[1]]
-        turn, shift = laid(points, near)
+    starts.sort(key=lambda r: tree.query((points[::8] - middle) @ r + goal)[0].mean())
+    turn, shift = min((settled(points, target, tree, r, goal - middle @ r) for r in starts[:3]), key=lambda m: m[2])[:2]
     errors = shapely.distance(shapely.points(points @ turn + shift), shapely.LinearRing(true.outline))
     corners = np.array([edge.curve.start for edge in piece.edges]) @ turn + shift
     hit = cKDTree(corners).query(true.corners)[0] < CORNER if len(true.corners) else np.ones(0, bool)
@@ -60,6 +57,14 @@ def one(piece: DrawnPiece, number: int, true: PaperPiece) -> Compared:
     bends = target[np.abs(np.arctan2(cross(before, after), (before * after).sum(axis=1))) > SLIGHT]
     off = cKDTree(bends).query(corners)[0] > 1.5 if len(bends) else np.ones(len(corners), bool)
     return Compared(errors, number, hit, int(off.sum()), turn, shift)
+
+
+def settled(points: Array, target: Array, tree: cKDTree, turn: Array, shift: Array) -> tuple[Array, Array, float]:
+    """The move that a start ends in, and how far the points are off after it, mm."""
+    for _ in range(30):
+        near = target[tree.query(points @ turn + shift)[1]]
+        turn, shift = laid(points, near)
+    return turn, shift, float(tree.query(points @ turn + shift)[0].mean())
 
 
 def laid(points: Array, onto: Array) -> tuple[Array, Array]:

@@ -36,10 +36,12 @@ class PaperOutline:
     Attributes:
         points: closed, anticlockwise, about `STEP` apart, mm of the plane, shape (n, 2).
         clear: for each point, how large the step from paper to table is against paper's own noise.
+        step: the same against paper's light.
     """
 
     points: Array
     clear: Array
+    step: Array
 
     @property
     def least_clear(self) -> float:
@@ -75,7 +77,7 @@ def paper_outline(pixels: Image, view: PhotoView, rough: Array) -> PaperOutline:
             line = even(smooth(line, 1.2 / STEP), STEP)
         across = outward(smooth(line, reach / STEP))
         offsets = np.arange(-_INSIDE, _OUTSIDE + _APART / 2, _APART)
-        away, noise = _away_from_paper(pixels, view, line, across, offsets)
+        away, noise, bright = _away_from_paper(pixels, view, line, across, offsets)
         if rough_edge:
             away = gaussian_filter1d(away, min(1.2, 12 * rough_edge) / STEP, axis=0, mode="wrap")
         scale = max(0.7 / float(np.median(view.resolution(line[::10]))), _APART) / _APART
@@ -83,9 +85,9 @@ def paper_outline(pixels: Image, view: PhotoView, rough: Array) -> PaperOutline:
         chosen = _chain(_cost(rise, away, noise, offsets), jump)
         place = offsets[0] + _APART * (chosen + _refined(rise, chosen))
         moved = line + place[:, None] * across
-        clear = _clearness(away, chosen, noise)
+        beyond = _beyond(away, chosen)
         line = _with_corners(pixels, view, _with_corners(pixels, view, moved)) if rough_edge else moved
-    return PaperOutline(line, clear)
+    return PaperOutline(line, beyond / noise, beyond / bright)
 
 
 def _with_corners(pixels: Image, view: PhotoView, line: Array) -> Array:
@@ -99,7 +101,7 @@ def _with_corners(pixels: Image, view: PhotoView, line: Array) -> Array:
         return line
     across = outward(smooth(line, 0.6 / STEP))
     wide = np.arange(-_INSIDE, _OUTSIDE + _APART / 2, _APART)
-    away, _ = _away_from_paper(pixels, view, line, across, wide)
+    away, _, _ = _away_from_paper(pixels, view, line, across, wide)
     away = gaussian_filter1d(away, 0.25 / STEP, axis=0, mode="wrap")
     scale = max(0.7 / float(np.median(view.resolution(line[::10]))), _APART) / _APART
     every = np.asarray(gaussian_filter1d(away, scale, axis=1, order=1, mode="nearest"), float)
@@ -111,8 +113,10 @@ def _with_corners(pixels: Image, view: PhotoView, line: Array) -> Array:
     return np.asarray(line + weight * place[:, None] * across, float)
 
 
-def _away_from_paper(pixels: Image, view: PhotoView, line: Array, across: Array, offsets: Array) -> tuple[Array, Array]:
-    """(distance from paper's colour for each sample, shape (n, m); noise of paper for each line, shape (n,))."""
+def _away_from_paper(
+    pixels: Image, view: PhotoView, line: Array, across: Array, offsets: Array
+) -> tuple[Array, Array, Array]:
+    """(distance from paper's colour for each sample, shape (n, m); noise and light of paper on each line, (n,))."""
     places = line[:, None] + offsets[None, :, None] * across[:, None]
     light = linear(sampled(pixels, view.to_photo(places)))
     inner = light[:, (offsets > -2.6) & (offsets < -0.9)]
@@ -122,7 +126,7 @@ def _away_from_paper(pixels: Image, view: PhotoView, line: Array, across: Array,
     away = np.linalg.norm(light - paper[:, None], axis=-1)
     noise = np.median(np.linalg.norm(inner - paper[:, None], axis=-1), axis=1)
     noise = np.asarray(median_filter(noise, wide, mode="wrap"), float)
-    return away, np.maximum(noise, 0.003)
+    return away, np.maximum(noise, 0.003), np.maximum(np.linalg.norm(paper, axis=-1), 0.01)
 
 
 def _cost(rise: Array, away: Array, noise: Array, offsets: Array) -> Array:
@@ -180,9 +184,9 @@ def _refined(rise: Array, chosen: NDArray[np.intp]) -> Array:
     return np.asarray(best - chosen + np.clip(shift, -0.5, 0.5), float)
 
 
-def _clearness(away: Array, chosen: NDArray[np.intp], noise: Array) -> Array:
-    """Step from paper to table at each point, in standard deviations of paper."""
+def _beyond(away: Array, chosen: NDArray[np.intp]) -> Array:
+    """How far from paper's colour the table is just outside each point."""
     rows = np.arange(len(away))
     reach = round(0.6 / _APART)
     beyond = away[rows[:, None], np.clip(chosen[:, None] + np.arange(2, reach + 1), 0, away.shape[1] - 1)]
-    return np.asarray(np.median(beyond, axis=1) / noise, float)
+    return np.asarray(np.median(beyond, axis=1), float)

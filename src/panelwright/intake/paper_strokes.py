@@ -30,7 +30,8 @@ _LEAST_DARK: Final = 0.3  # share of the darkest lines' strength
 _HEAD: Final = 0.22  # share of the line's darkness beside it that shows an arrow head
 _GRID: Final = 9  # as many lines are squared paper, if they are parallel or square to each other and evenly spaced
 _GRID_LEAN: Final = 0.05  # radians
-_GRID_EVEN: Final = 0.75  # how evenly spaced, 1: perfectly
+_GRID_EVEN: Final = 0.65  # how evenly spaced, 1: perfectly
+_SQUARES: Final = (4.0, 5.0, 6.35, 10.0, 12.7)  # mm: what squared paper is ruled in
 _GRID_STRENGTH: Final = 1.7  # a line that is so much darker than the squares is none of theirs
 
 
@@ -240,11 +241,11 @@ def _without_grid(strokes: list[PaperStroke]) -> list[PaperStroke]:
 
 
 def _on_lattice(places: Array) -> NDArray[np.bool_]:
-    """Which places lie at multiples of one space, where most of four or more do."""
+    """Which places lie at multiples of a space of squared paper, where most of four or more do."""
     unique = np.unique(np.round(places)) if len(places) else places
     if len(unique) < 4:
         return np.zeros(len(places), np.bool_)
-    spaces = np.arange(3.0, 13.0, 0.02)
+    spaces = np.concatenate([space * np.linspace(0.98, 1.02, 21) for space in _SQUARES])
     turns = np.exp(2j * np.pi * unique[None] / spaces[:, None]).mean(axis=1)
     best = int(np.abs(turns).argmax())
     if abs(turns[best]) < _GRID_EVEN:

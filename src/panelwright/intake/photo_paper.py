@@ -155,13 +155,18 @@ def _sharp(bright: Array, own: Mask, dark: Mask, per_mm: float) -> bool:
         return False
     near = _disc(0.8 * per_mm)
     lighter = own & ~dark
-    border = lighter & (cv2.dilate(dark.astype(np.uint8), near) > 0)
+    # At the rim of the whole part there is an edge anyhow.
+    deep = cv2.erode(np.pad(own, 1).astype(np.uint8), _disc(2.0 * per_mm))[1:-1, 1:-1] > 0
+    body = _opened(dark, 1.2 * per_mm).astype(np.uint8)
+    border = lighter & deep & (cv2.dilate(body, near) > 0)
     if not border.any():
         return False
     low = cv2.erode(np.where(own, bright, 9.0).astype(np.float32), near)
     high = cv2.dilate(np.where(own, bright, -9.0).astype(np.float32), near)
     gap = float(np.median(bright[lighter]) - np.median(bright[dark]))
-    return float(np.median((high - low)[border])) > 0.7 * gap
+    inner = lighter & deep & (cv2.dilate(body, _disc(3 * per_mm)) == 0)
+    even = float(np.median((high - low)[inner])) if inner.any() else 0.0
+    return float(np.median((high - low)[border])) - even > 0.6 * gap
 
 
 def _valley(values: Array) -> float:

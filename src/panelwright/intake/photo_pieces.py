@@ -36,6 +36,9 @@ MOST_UNCLEAR: Final = 12.0  # mm of it in one
 # An edge whose faintest twentieth is this faint (standard deviations of the paper), and this rough, mm, is off by more.
 FAINT: Final = 15.0
 ROUGH: Final = 0.038
+# An outline that runs so far over what is as bright as the paper, mm, cuts through it.
+LEAST_STEP: Final = 0.06  # share of the paper's light
+MOST_STEPLESS: Final = 5.0
 MOST_ALIKE: Final = 0.03  # share of the table close round a piece that may look like paper
 ALIKE_PATCHES: Final = 6  # patches of one shape and size that are no pieces but the table's pattern
 MOST_PIECES: Final = 60
@@ -267,6 +270,7 @@ def _refuse_outlines(outlines: Sequence[PaperOutline]) -> None:
     for k, outline in enumerate(outlines):
         unclear = outline.clear <= _CLEAR
         hardly = float(unclear.mean()) > 1 - LEAST_CLEAR or _longest(unclear) * STEP > MOST_UNCLEAR
+        hardly |= _longest(outline.step < LEAST_STEP) * STEP > MOST_STEPLESS
         if hardly or (outline.least_clear < FAINT and outline.rough > ROUGH):
             raise InputError(
                 "the edge of a piece can hardly be told from the table: lay the pieces on a plain cloth that is much "
