@@ -38,6 +38,8 @@ class TraceHand {
   size = $state.raw<{ kind: Measured["kind"]; mm: number[] }>({ kind: "length", mm: [] });
   lit = $state.raw<{ piece: string; edge: number } | null>(null);
   said = $state("");
+  /** What is to be known of the press that was just done, beside what comes next. */
+  note = $state("");
   /** Pixels of the screen to one of the picture. */
   scale = 1;
 
@@ -49,7 +51,7 @@ class TraceHand {
   forget(): void {
     this.draft = [];
     this.aim = this.carried = this.chosen = null;
-    this.said = "";
+    this.said = this.note = "";
   }
 
   reset(): void {
@@ -83,11 +85,11 @@ class TraceHand {
   #put(at: Point, on: Point | null, free: boolean): void {
     const trace = tracing.document;
     if (!trace || this.mode === "look") return;
-    this.said = "";
+    this.said = this.note = "";
     if (this.mode === "edges") {
       const to = on ?? this.target(at, free);
       this.#edge(trace, to, on);
-      if (!on && !free && this.#offLine(at)) this.said = words.trace.say.far;
+      if (!on && !free && this.#offLine(at)) this.note = words.trace.say.far;
     } else if (this.mode === "shape") this.#shape(trace, at, on, free);
     else if (this.mode === "marks") this.#mark(trace, at);
     // A level that ends near a traced point does not end at it.
