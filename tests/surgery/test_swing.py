@@ -40,7 +40,10 @@ def before() -> Dart:
 def test_the_whole_dart_keeps_its_angle_and_its_pivot(place: dict[str, Any]) -> None:
     result = replayed([*edges("waist"), FRONT, {**TO, "to": place}])
     if result.outcomes[-1].state == "failed":
-        assert any(said in result.outcomes[-1].reason for said in ("is seen from the point", "lap over itself"))
+        assert any(
+            said in result.outcomes[-1].reason
+            for said in ("is seen from the point", "lap over itself", "from a corner")
+        )
         return
     pattern = result.pattern
     assert faults(pattern) == []
@@ -58,7 +61,8 @@ def test_two_darts_share_one_angle(share: float, back: float, where: str) -> Non
     result = replayed([*edges("waist"), FRONT, {**TO, "to": place, "share": share, "point_back_cm": round(back, 3)}])
     if result.outcomes[-1].state == "failed":
         assert any(
-            said in result.outcomes[-1].reason for said in ("wide at its new mouth", "lap over itself", "cross itself")
+            said in result.outcomes[-1].reason
+            for said in ("wide at its new mouth", "lap over itself", "cross itself", "from a corner")
         )
         return
     darts = [dart_on(result.pattern, line) for line in ("front/dart", "to/dart")]
@@ -78,10 +82,10 @@ def test_a_dart_that_goes_out_and_comes_back_lies_where_it_lay() -> None:
     first = min(hem, key=lambda edge: edge.interval)
     back = {**TO, "uid": "again", "dart": "to/dart", "to": {"line": "hem/line", "distance_cm": first.curve.length / 10}}
     assert "clear" in reason(FRONT, out, back, hem="waist")  # the two parts of the hem meet in a corner there
-    near = {**back, "to": {**back["to"], "distance_cm": first.curve.length / 10 + 0.6}}
+    near = {**back, "to": {**back["to"], "distance_cm": first.curve.length / 10 + 1.3}}
     after = dart_on(made(FRONT, out, near, hem="waist"), "again/dart")
     assert angle(after) == pytest.approx(angle(before()), abs=1e-9)
-    assert math.dist(after.mouth[0], after.mouth[1]) == pytest.approx(math.dist(*mouth), rel=0.06)
+    assert math.dist(after.mouth[0], after.mouth[1]) == pytest.approx(math.dist(*mouth), rel=0.12)
 
 
 def test_what_is_moved_moves_rigidly_and_the_fold_stays() -> None:

@@ -100,7 +100,8 @@ def _clipped(
     crossed = shapely.distance(drawn, knife) < TOUCHING
     # A level may be the very edge of the piece, and rounding may put its middle outside.
     middles = shapely.line_interpolate_point(drawn, 0.5, normalized=True)
-    held = shapely.distance(outline, middles) <= ON_OUTLINE + _off(whole_piece, middles, keep_levels)
+    reach = TOUCHING if keep_levels else ON_OUTLINE
+    held = shapely.distance(outline, middles) <= reach + _off(whole_piece, middles, keep_levels)
     kept: list[InsideLine] = []
     made: dict[str, tuple[str, ...]] = {}
     whole: set[str] = set()
@@ -182,7 +183,8 @@ def _lie_inside(drawn: LineString, cuts: list[float], outline: Polygon, old: Pol
     places = shares[:-1, None] + np.diff(shares)[:, None] * [0.25, 0.5, 0.75]
     points = shapely.line_interpolate_point(drawn, places, normalized=True)
     away = shapely.distance(outline, points) - _off(old, points, old is not None)
-    inside: list[bool] = (away.max(axis=1) <= ON_OUTLINE).tolist()
+    # Of two parts that a cut leaves only one takes a stretch that runs beside it.
+    inside: list[bool] = (away.max(axis=1) <= (ON_OUTLINE if old is None else TOUCHING)).tolist()
     return inside
 
 

@@ -31,7 +31,7 @@ from panelwright.pattern.spoken_piece import spoken_piece
 MOVED: Final = "the part that is swung"  # id of that part while it is apart; no piece is called so
 LEAST_LEG: Final = 20.0  # mm from a dart's mouth to its point
 LEAST_MOUTH: Final = 8.0  # mm; a narrower dart is not worth sewing
-CLEAR: Final = 5.0  # mm along the outline between a dart's mouth and the next corner or mouth
+CLEAR: Final = 12.0  # mm along the outline between a dart's mouth and the next corner or mouth
 
 
 @dataclass(frozen=True)
