@@ -33,7 +33,7 @@ _FOLD_SHARE: Final = 0.35
 _FOLD_END: Final = 1.8
 _PARALLEL: Final = 4.0
 _LEAST_LINE: Final = 10.0
-_USUAL_LINES: Final = 10
+_USUAL_SIGNS: Final = 14
 _TRUE: Final = 0.2  # mm that a line's curve keeps to its points
 
 
@@ -73,10 +73,10 @@ def paper_signs(
     levels.sort(key=lambda curve: -float(curve.curve.point(curve.curve.length / 2) @ up))
     named = tuple(replace(line, id=f"level-{k}") for k, line in enumerate(levels, 1))
     others = tuple(replace(line, id=f"line-{k}") for k, line in enumerate(sorter.others(), 1))
-    if len(named) + len(others) > _USUAL_LINES:
+    if len(named) + len(others) + len(notches) > _USUAL_SIGNS:
         sorter.doubts.append(
-            f"{len(named) + len(others)} lines are seen on it, as on squared paper: compare levels, grain and notches "
-            "with the paper"
+            f"{len(named) + len(others)} lines and {len(notches)} notches are seen on it, as on squared paper: compare "
+            "levels, grain, folds and notches with the paper"
         )
     return PaperSigns(grain, (*named, *others), notches, folds, tuple(sorter.doubts))
 
