@@ -50,12 +50,18 @@ def test_a_peplum_is_a_ring_whose_radii_are_as_its_edges(flare: float, length: f
     assert free == pytest.approx(flare * row("waist"), abs=0.002)
     # Every place of an edge is equally far from the ring's centre, and a ring's area is its mean edge by its width.
     inner = 10 * length / (flare - 1)
-    centre = np.zeros(2)
+    centre = np.array([0.0, inner])
     for name, radius in (("top", inner), ("edge", inner + 10 * length)):
         curve = peplum.edge(f"PEPLUM.pep/{name}").curve
         places = [math.dist(curve.point(share * curve.length), centre) for share in np.linspace(0, 1, 20)]
         assert places == pytest.approx([radius] * 20, rel=1e-6)
     assert peplum.outline.area == pytest.approx((sewn + free) / 2 * 10 * length, rel=1e-4)
+
+
+def test_the_least_flare_is_nearly_straight_and_stays_in_its_place() -> None:
+    pattern = made({**PEPLUM, "flare": 1.001}, hem="waist")
+    assert faults(pattern) == []
+    assert max(float(np.abs(edge.curve.points).max()) for edge in pattern.piece("PEPLUM").edges) < 2 * row("waist")
 
 
 def test_a_peplum_is_cut_on_the_fold_and_closes_where_the_panels_do() -> None:

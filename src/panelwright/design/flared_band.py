@@ -13,6 +13,7 @@ from panelwright.design.position import spoken
 from panelwright.errors import DesignError
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
+from panelwright.geometry.placement import Placement
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge, EdgeKind
 from panelwright.pattern.line import Line
@@ -163,8 +164,9 @@ class Band:
                 self.uid,
             )
         outer = inner + self.width
-        # About the origin; the right end lies straight below it.
-        sewn, free = _arc(inner, turn), _arc(outer, turn)
+        # The right end lies straight below the centre, and its upper corner where a straight strip has it.
+        up = Placement(0.0, 0.0, inner)
+        sewn, free = _arc(inner, turn).placed(up), _arc(outer, turn).placed(up)
         return free, Curve.straight(free.end, sewn.end), sewn.reversed(), Curve.straight(sewn.start, free.start)
 
     def _fold_left(self, curves: tuple[Curve, Curve, Curve, Curve]) -> tuple[Curve, Curve, Curve, Curve]:
