@@ -273,7 +273,8 @@ DESIGNS = (
     designed(
         "a curved centre back on the fold",
         design(block={"centre_back": "fold"}),
-        'block: a centre back on the fold must be straight; write "centre_back_shape": "straight" too',
+        "block: a centre back on the fold must be straight; make its line one straight line too (in a file: "
+        "block.centre_back_shape, straight)",
     ),
     designed(
         "misspelt choice",
@@ -384,8 +385,8 @@ WORDS = (
     asked(
         "nothing",
         "",
-        "a command is missing; those known are open, demo, chart, block, make, sheet, read, own, check, paper, hand, "
-        "order, review, lay, widths, buy, write, and `panelwright --help` tells more",
+        "a command is missing; those known are open, demo, chart, block, make, sizes, toile, sheet, read, own, check, "
+        "paper, hand, order, review, lay, widths, buy, write, and `panelwright --help` tells more",
     ),
     asked("unknown command", "mkae w.json d.json", "'mkae' is not a command; did you mean make?"),
     asked("unknown option", "make w.json d.json --papre a4", "'--papre' is not known here; did you mean --paper?"),

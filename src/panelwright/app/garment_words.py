@@ -20,6 +20,8 @@ from panelwright.app.told_field import UNITS, Document, core_type, plain_name, t
 from panelwright.blocks.options import BlockOptions
 from panelwright.finish.options import Finish
 
+# What is settled when a design is begun, and no field afterwards.
+_SETTLED: Final = frozenset({"traced"})
 # Where a record leaves to the options what is usual, they say it here.
 _USUAL: Final[Mapping[str, BaseModel]] = {
     "block": BlockRecord.of(BlockOptions()),
@@ -35,7 +37,7 @@ def garment_vocabulary() -> list[Document]:
     """
     held: dict[str, list[Document]] = {group.name: [] for group in GROUPS}
     for part, info in DesignRecord.model_fields.items():
-        if record := _record(info):
+        if part not in _SETTLED and (record := _record(info)):
             usual = _USUAL[part].model_dump(by_alias=True) if part in _USUAL else {}
             for field in _fields(record, part, usual):
                 held[_group(field["name"]).name].append(field)
