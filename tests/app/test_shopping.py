@@ -70,6 +70,19 @@ def test_every_cloth_is_bought_for_all_that_is_cut_from_it(shopping: Shopping) -
     assert interfacing.cloth.assumed
 
 
+def test_two_wearers_who_share_a_reference_get_a_block_each(tmp_path: Path) -> None:
+    other = json.loads(Path(W02).read_text(encoding="utf-8")) | {"ref": "w-01"}
+    (tmp_path / "other.json").write_text(json.dumps(other), encoding="utf-8")
+    skirt = str(DEMO / "design-ring-08.json")
+    group = load_group(saved(tmp_path, garments=[{"wearer": who, "design": skirt} for who in (W01, "other.json", W01)]))
+    first, second, again = make_group(group)
+    assert again.block is first.block
+    assert group.garments[0].wearer.ref == group.garments[1].wearer.ref
+    for made, own in zip((first, second), group.garments, strict=False):
+        waist = next(level.body_girth for level in made.block.pattern.levels if level.id == "waist")
+        assert waist == pytest.approx(own.wearer["waist_girth"])
+
+
 def test_the_cost_is_the_sum_of_what_has_a_price_and_names_the_rest(shopping: Shopping) -> None:
     silk, facing, _ = shopping.cloths
     zips = sum(notion.count for notion in shopping.notions if notion.name == "separating zip")

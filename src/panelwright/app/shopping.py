@@ -11,6 +11,7 @@ from panelwright.app.notion_list import NotionToBuy, notions_to_buy
 from panelwright.app.progress import Progress, unheard
 from panelwright.blocks.block import Block
 from panelwright.blocks.options import BlockOptions
+from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
 from panelwright.errors import InputError
 from panelwright.lay.cloth import Cloth
@@ -78,11 +79,11 @@ def make_group(group: Group, unit: Unit = Unit.CM, progress: Progress = unheard)
     Raises:
         BlockError, DesignError, InputError: if one cannot be made; the message names it.
     """
-    blocks: dict[tuple[str, BlockOptions], Block] = {}
+    blocks: dict[tuple[Measurements, BlockOptions], Block] = {}
     made = []
     for done, own in enumerate(group.garments):
         progress(done, len(group.garments), own.name)
-        key = (own.wearer.ref, own.design.block_options)
+        key = (own.wearer, own.design.block_options)  # not by reference: two files may both say w-01
         garment = make_garment(own.wearer, own.design, unit=unit, block=blocks.get(key))
         blocks[key] = garment.block
         made.append(garment)
