@@ -173,3 +173,11 @@ def test_pieces_are_moved_by_hand_kept_and_begun_anew(client: TestClient) -> Non
     assert lays(client)["lays"][0]["length_mm"] == first["planned"]["length_mm"]
     assert client.delete(address).json()["moves"] == []
     assert client.put(address, json={"moves": [{**move, "piece": "SLEEVE"}]}).status_code == 400
+
+
+@pytest.mark.parametrize(("method", "what"), [("PUT", "hand"), ("POST", "search")])
+def test_more_than_a_document_is_refused(client: TestClient, method: str, what: str) -> None:
+    """The limit that docs/board.md tells: 1 MB."""
+    told = client.request(method, f"{LANTERN}/lays/1/{what}?{WORN}", content=b" " * 1_000_001)
+    assert (told.status_code, told.json()["where"]) == (400, "body")
+    assert told.json()["message"].startswith("what was sent is larger than 1 MB")

@@ -13,6 +13,7 @@ from panelwright.errors import InputError
 from panelwright.json_text import parse_object
 from panelwright.web.address_number import COUNT
 from panelwright.web.answers import answer, told
+from panelwright.web.body import MOST_DOCUMENT, read_bytes
 from panelwright.web.picture_requests import SVG, asked_of, is_named, paper_choice
 from panelwright.web.studio import Studio
 
@@ -36,7 +37,7 @@ def paper_routes(studio: Studio) -> list[BaseRoute]:
     async def search(request: Request) -> Response:
         (design, wearer), unit = asked_of(request), paper_choice(request).unit
         number = request.path_params["number"]
-        seconds = given_seconds(await request.body()) if request.method == "POST" else None
+        seconds = given_seconds(await read_bytes(request, MOST_DOCUMENT)) if request.method == "POST" else None
 
         def work() -> Document:
             if seconds is not None:
@@ -49,7 +50,7 @@ def paper_routes(studio: Studio) -> list[BaseRoute]:
 
     async def hand(request: Request) -> Response:
         (design, wearer), unit = asked_of(request), paper_choice(request).unit
-        number, body = request.path_params["number"], await request.body()
+        number, body = request.path_params["number"], await read_bytes(request, MOST_DOCUMENT)
 
         def work() -> Document:
             lays = workroom_lays(garments, searches, design, wearer, unit)
