@@ -151,6 +151,25 @@ def test_somebody_else_of_the_same_reference_comes_in_under_a_free_one(room: Wor
     assert state(other) == before
 
 
+def notes(ref: str, amount: float) -> dict[str, Any]:
+    note = {"uid": "n1", "kind": "take-in", "seam": "back-princess", "level": "waist", "amount_cm": amount}
+    return {"format": "panelwright-fitting/1", "wearer": ref, "notes": [note]}
+
+
+def test_notes_brought_in_twice_stay_with_their_wearer(room: Workroom) -> None:
+    """Also of two people with the same figures, of whom one has her reference here."""
+    saved_item(room, "fitting", "w-01", notes("w-01", 0.3), "her own")
+    saved_item(room, "wearer", "w-09", wearer("w-09", 81), "made")
+    people = {"a": wearer("w-01", 81), "b": wearer("w-09", 81), "c": notes("w-01", 1.1), "d": notes("w-09", 0.5)}
+    first = bring_in(room, zipped(**people))
+    ((_, now),) = first.renamed
+    before = {ref: found_item(room, "fitting", ref).document for ref in ("w-01", "w-09", now)}
+    assert before == {"w-01": notes("w-01", 0.3), "w-09": notes("w-09", 0.5), now: notes(now, 1.1)}
+    again = bring_in(room, zipped(**people))
+    assert (again.saved, again.replaced, again.unchanged) == ((), 0, 4)
+    assert {ref: found_item(room, "fitting", ref).document for ref in before} == before
+
+
 def test_a_free_reference_is_one_that_nobody_ever_had_nor_comes_in(room: Workroom) -> None:
     room.save("wearer", "w-05", json.dumps(wearer("w-05", 60)), "made")
     room.save("wearer", "w-05", None, "removed")

@@ -57,11 +57,23 @@ class Arrivals:
         self._taken = refs | {wearer.ref for wearer in room.items("wearer")}
         self._replaced, self._unchanged = 0, 0
         self._renamed: list[tuple[str, str]] = []
+        self._here: dict[str, str] = {}  # a wearer's reference in the file -> the one that the same wearer has here
 
     def imported(self) -> Imported:
         """What became of them, once the changes are saved."""
         saved = tuple((change.kind, change.ref) for change in self.changes)
         return Imported(saved, self._replaced, self._unchanged, tuple(self._renamed))
+
+    def turn(self, each: BroughtIn) -> int:
+        """When a document is to be taken: notes after the wearers, and those last who have no place of their own yet.
+
+        Raises:
+            InputError: if it is another size than the table has it.
+        """
+        if each.kind == "fitting":
+            return 2
+        known = _known(self._room, each)
+        return 0 if known is not None and known.document == each.document else 1
 
     def take(self, each: BroughtIn) -> None:
         """Find out what becomes of a document.
@@ -71,6 +83,8 @@ class Arrivals:
         """
         each = self._with_its_wearer(each)
         known = _known(self._room, each)
+        if each.kind == "wearer":
+            self._here[each.ref] = each.ref  # unless it turns out that somebody else has it here
         if known is None:
             self._save(each, NONE_YET)
         elif known.document == each.document:
@@ -83,18 +97,20 @@ class Arrivals:
 
     def _with_its_wearer(self, each: BroughtIn) -> BroughtIn:
         """Fitting notes go with their wearer, who may have come in under another reference."""
-        now = dict(self._renamed).get(each.ref)
-        if each.kind != "fitting" or now is None:
+        if each.kind != "fitting":
             return each
+        now = self._here.get(each.ref, each.ref)
         return BroughtIn("fitting", now, each.document | {"wearer": now})
 
     def _take_namesake(self, each: BroughtIn) -> None:
         """A wearer whose reference somebody else has; brought in for the second time, it is there already."""
-        wearers = self._room.items("wearer")
-        if any(json.loads(own.document or "{}") | {"ref": each.ref} == each.document for own in wearers):
+        wearers = (own for own in self._room.items("wearer") if own.ref not in self._here.values())
+        same = (own.ref for own in wearers if json.loads(own.document or "{}") | {"ref": each.ref} == each.document)
+        if (known := next(same, None)) is not None:
+            self._here[each.ref] = known
             self._unchanged += 1
             return
-        ref = self._free()
+        ref = self._here[each.ref] = self._free()
         self._renamed.append((each.ref, ref))
         self._save(BroughtIn("wearer", ref, each.document | {"ref": ref}), NONE_YET)
 

@@ -45,7 +45,7 @@ def bring_in(room: Workroom, content: bytes) -> Imported:
         raise InputError("there is no design and no wearer in the file: send one as the export makes it", "file")
     _refuse_twice(brought)
     arrivals = Arrivals(room, {each.ref for each in brought if each.kind == "wearer"})
-    for each in sorted(brought, key=lambda each: each.kind == "fitting"):  # after the wearers, who may be renamed
+    for each in sorted(brought, key=arrivals.turn):
         arrivals.take(each)
     try:
         room.save_all(arrivals.changes)
