@@ -170,6 +170,19 @@ def test_notes_brought_in_twice_stay_with_their_wearer(room: Workroom) -> None:
     assert {ref: found_item(room, "fitting", ref).document for ref in before} == before
 
 
+def test_nobody_inherits_the_notes_of_somebody_who_is_gone(room: Workroom) -> None:
+    saved_item(room, "wearer", "w-21", wearer("w-21", 81), "made")
+    removed_item(room, "wearer", "w-21")
+    with pytest.raises(NotThereError, match='no wearer "w-21"'):
+        saved_item(room, "fitting", "w-21", notes("w-21", 1.1), "late")
+    with pytest.raises(InputError, match='of "w-21", whom the workroom does not have'):
+        bring_in(room, zipped(a=notes("w-21", 1.1), b=wearer("w-22")))
+    assert room.found("fitting", "w-21") is None
+    assert room.found("wearer", "w-22") is None
+    saved_item(room, "fitting", "size-88", notes("size-88", 1.1), "on the stand")
+    assert bring_in(room, zipped(a=notes("size-92", 1.1), b=wearer("w-21"), c=notes("w-21", 0.5))).replaced == 0
+
+
 def test_a_free_reference_is_one_that_nobody_ever_had_nor_comes_in(room: Workroom) -> None:
     room.save("wearer", "w-05", json.dumps(wearer("w-05", 60)), "made")
     room.save("wearer", "w-05", None, "removed")

@@ -7,6 +7,8 @@ from typing import Final
 from panelwright.app.workroom_export import FOLDERS, free_ref
 from panelwright.app.workroom_faults import NotThereError
 from panelwright.app.workroom_item import Item, checked_text, found_item, refuse_size
+from panelwright.errors import InputError
+from panelwright.quotation import quoted
 from panelwright.store.change import NONE_YET, Change
 from panelwright.store.version import Kind
 from panelwright.store.workroom import Workroom
@@ -79,7 +81,7 @@ class Arrivals:
         """Find out what becomes of a document.
 
         Raises:
-            InputError: if it is another size than the table has it.
+            InputError: if it is another size than the table has it, or notes of nobody.
         """
         each = self._with_its_wearer(each)
         known = _known(self._room, each)
@@ -96,10 +98,16 @@ class Arrivals:
             self._save(each, known.version)
 
     def _with_its_wearer(self, each: BroughtIn) -> BroughtIn:
-        """Fitting notes go with their wearer, who may have come in under another reference."""
+        """Fitting notes go with their wearer, who may have come in under another reference.
+
+        Raises:
+            InputError: if there is no such wearer, neither in the file nor here.
+        """
         if each.kind != "fitting":
             return each
-        now = self._here.get(each.ref, each.ref)
+        now = self._here.get(each.ref)
+        if now is None:
+            now = _here_already(self._room, each.ref)
         return BroughtIn("fitting", now, each.document | {"wearer": now})
 
     def _take_namesake(self, each: BroughtIn) -> None:
@@ -124,6 +132,22 @@ class Arrivals:
     def _save(self, each: BroughtIn, based_on: int) -> None:
         text = checked_text(each.kind, each.ref, each.document)
         self.changes.append(Change(each.kind, each.ref, text, WHAT, based_on))
+
+
+def _here_already(room: Workroom, wearer: str) -> str:
+    """The reference of a wearer whose notes come without measurements.
+
+    Raises:
+        InputError: if the workroom has no such wearer.
+    """
+    try:
+        return found_item(room, "wearer", wearer).ref
+    except NotThereError as error:
+        raise InputError(
+            f"the fitting notes are of {quoted(wearer)}, whom the workroom does not have: bring in the measurements "
+            "with them",
+            "wearer",
+        ) from error
 
 
 def _known(room: Workroom, each: BroughtIn) -> Item | None:

@@ -90,9 +90,12 @@ def saved_item(
     Raises:
         ChangedElsewhereError: if the current version is another one.
         InputError: if the document cannot be used.
+        NotThereError: if it is fitting notes of a wearer whom the workroom does not have.
     """
     refuse_size(kind, ref)
     text = checked_text(kind, ref, document)
+    if kind == "fitting":
+        found_item(room, "wearer", ref)  # else whoever gets this reference next would inherit the notes
     try:
         return _item(room.save(kind, ref, text, checked_what(what), based_on))
     except StaleError as error:
@@ -108,12 +111,12 @@ def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
     """
     refuse_size(kind, ref)
     found_item(room, kind, ref)
+    if kind == "wearer":
+        room.forget("fitting", ref)
     if kind == "design":
         room.save(kind, ref, None, "removed")
     else:
         room.forget(kind, ref)
-    if kind == "wearer":
-        room.forget("fitting", ref)
 
 
 def undone_item(room: Workroom, kind: Kind, ref: str) -> Item:
