@@ -12,6 +12,7 @@ from panelwright.app.demo.troupe import troupe
 from panelwright.checks import check_drafting
 from panelwright.checks.level_girth import drawn_girth
 from panelwright.errors import InputError
+from panelwright.file_words import file_words
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
 from panelwright.geometry.placement import Placement
@@ -159,6 +160,7 @@ def test_suggestions_are_told_and_doubtful_ones_more_loudly() -> None:
     sure = suggestion_findings(suggestions)
     assert {f.code for f in sure} == {"seam-suggested"}
     assert "CF, edge 4, is taken to be sewn to SF, edge 2, as front-princess" in sure[0].message
+    assert file_words(sure[0].remedy) == ("seams",)  # where it is written by whoever writes files
     doubtful = suggestion_findings((replace(suggestions[0], score=0.6),))
     assert [(f.code, f.severity) for f in doubtful] == [("seam-doubtful", "warning")]
 

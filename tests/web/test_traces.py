@@ -69,6 +69,9 @@ def test_partners_are_told_by_the_numbers_of_the_tracing(
     told = client.get(f"{PLACE}/own").json()
     assert len(told["partners"]) == len(drawn.pieces) - 1
     assert "drawn-girth" not in {finding["code"] for finding in told["findings"]}  # it is for nobody
+    suggested = [finding["remedy"] for finding in told["findings"] if finding["code"].startswith("seam-")]
+    assert suggested
+    assert not [remedy for remedy in suggested if "file" in remedy or '"' in remedy]  # a page has fields
     edges = {piece["id"]: piece["edges"] for piece in document["pieces"]}
     for partner in told["partners"]:
         sides = [edges[partner[side]["piece"]][partner[side]["edge"] - 1]["line"] for side in "ab"]

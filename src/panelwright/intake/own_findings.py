@@ -7,6 +7,7 @@ from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit, format_length
 from panelwright.checks.level_girth import drawn_girth
 from panelwright.checks.wearer_ease import GIRTHS
+from panelwright.file_words import in_file
 from panelwright.finding import Finding
 from panelwright.intake.pencil import PENCILS, pencil_girth
 from panelwright.intake.seam_partners import SeamSuggestion
@@ -95,7 +96,8 @@ def _suggested(each: SeamSuggestion) -> Finding:
         f"{a.piece}, edge {a.number + 1}, is taken to be sewn to {b.piece}, edge {b.number + 1}, as {each.seam.line}: "
         f"{each.reason} (agrees to {each.score:.0%})."
     )
-    remedy = 'If it is right, write it under "seams" in the file; else write the right partner there.'
+    where = in_file("seams")
+    remedy = f"If it is right, confirm it as a seam{where}; else sew each of the two edges to its right partner."
     if each.score < SURE:
         return Finding("seam-doubtful", "warning", each.seam.line, each.score, SURE, message, remedy, unit="of 1")
     return Finding("seam-suggested", "advice", each.seam.line, each.score, SURE, message, remedy, unit="of 1")
@@ -103,7 +105,8 @@ def _suggested(each: SeamSuggestion) -> Finding:
 
 def left_findings(left: Iterable[LeftSeam]) -> tuple[Finding, ...]:
     """`truing-left`: seams whose sides differ too much to be trued."""
-    remedy = 'Check whether these edges are partners, write the right ones under "seams", or redraw one side.'
+    where = in_file("seams")
+    remedy = f"Check whether these edges are partners; if not, sew them to the right ones{where}, or redraw one side."
     return tuple(
         Finding(
             "truing-left",
