@@ -4,6 +4,7 @@ That princess seams come first, side seams are tacked and tried on before they a
 understitching follow is common practice.
 """
 
+import json
 from collections import Counter
 from dataclasses import replace
 from functools import cache
@@ -13,7 +14,9 @@ import pytest
 import shapely
 
 from panelwright.app.demo.troupe import DANCED, designs, troupe
+from panelwright.app.design_file import read_design
 from panelwright.app.garment import Garment, make_garment
+from panelwright.body.size_table import size
 from panelwright.pattern.seam import Seam
 from panelwright.sewing.order import order_of_work
 from panelwright.sewing.task import Sewn, Task
@@ -134,3 +137,66 @@ def test_one_more_length_of_a_side_is_eased_in_and_told() -> None:
     tasks = order_of_work(replace(made.cutting, pattern=pattern), made.design.finish)
     words = " ".join(next(task.words for task in tasks if task.title == "Panel seams of the front"))
     assert f"Ease {0.03 * longer.curve.length / 10:.1f} cm" in words
+
+
+TOP = {"kind": "top-edge", "uid": "neck", "shape": "straight", "centre": {"level": "upper-bust"},
+       "side": {"level": "upper-bust"}}  # fmt: skip
+HEM = {"kind": "hem", "uid": "hem", "shape": "straight", "centre": {"level": "waist"}, "side": {"level": "waist"}}
+HIGH = {"kind": "bodice-top", "uid": "top", "shape": "round"}
+ZIP = {"kind": "closure", "uid": "back", "place": "centre-back", "type": "zip"}
+
+
+@cache
+def _work(*kinds: str) -> tuple[Task, ...]:
+    """The order of work of a bodice with steps of these kinds."""
+    steps: dict[str, object] = {
+        "sleeve": {"kind": "sleeve", "uid": "arms", "length_cm": 25, "upper_arm_cm": 28, "wrist_cm": 27},
+        "frill": {"kind": "frill", "uid": "fr", "line": "front-princess", "width_cm": 4, "ratio": 1.8},
+        "peplum": {"kind": "peplum", "uid": "pep", "line": "hem/line", "length_cm": 15, "flare": 1.3},
+    }
+    first = HIGH if "sleeve" in kinds else TOP
+    document = {
+        "format": "panelwright-design/1", "ref": "try-01", "title": "Try", "block": {"panels": 4},
+        "steps": [first, HEM, ZIP, *(steps[kind] for kind in kinds)],
+    }  # fmt: skip
+    made = make_garment(size(88), read_design(json.dumps(document)))
+    return order_of_work(made.cutting, made.design.finish)
+
+
+def _titles(*kinds: str) -> list[str]:
+    return [task.title for task in _work(*kinds)]
+
+
+def test_sleeves_are_closed_and_set_in_after_shoulders_and_sides() -> None:
+    titles = _titles("sleeve")
+    order = [
+        titles.index(title) for title in ("Shoulder seams", "Side seams", "Make the sleeves", "Set the sleeves in")
+    ]
+    assert order == sorted(order)
+    tasks = dict(zip(titles, _work("sleeve"), strict=True))
+    assert {each.seam for each in tasks["Set the sleeves in"].sewn if each.seam} == {
+        "arms/front-armhole",
+        "arms/back-armhole",
+    }
+    assert "wrists" in {each.what for each in tasks["Make the sleeves"].sewn}
+    assert not any(title.startswith("Sleeve:") for title in titles)
+
+
+def test_a_peplum_is_sewn_on_when_the_shell_is_closed_and_a_frill_is_caught_in_its_seam() -> None:
+    titles = _titles("frill", "peplum")
+    assert titles.index("Make the frill") < titles.index("Baste on what is caught in")
+    assert titles.index("Baste on what is caught in") < titles.index("Panel seams of the front")
+    assert titles.index("Side seams") < titles.index("Sew on frill and peplum") < titles.index("Zip, centre back")
+    on = _work("frill", "peplum")[titles.index("Sew on frill and peplum")]
+    assert [each.what for each in on.sewn if each.seam] == ["peplum to the hem"]
+    made = _work("frill", "peplum")[titles.index("Make the peplum")]
+    assert all(each.length > 0 for each in made.sewn)
+
+
+def test_a_waistband_is_sewn_to_the_waist_after_the_zip_and_its_hook_is_told() -> None:
+    titles = [task.title for task in order("ring-08")]
+    assert "Baste on what is caught in" not in titles
+    assert titles.index("Zip, centre back") < titles.index("Waistband") < titles.index("Hem")
+    band = order("ring-08")[titles.index("Waistband")]
+    assert any("hook" in words for words in band.words)
+    assert [each.what for each in band.sewn if each.seam] == ["waistband to the waist edge"]

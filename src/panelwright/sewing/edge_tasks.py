@@ -13,7 +13,7 @@ from panelwright.sewing.seams import GarmentSeams, Part
 from panelwright.sewing.stitch import BY_HAND, SeamClass
 from panelwright.sewing.task import Sewn, Task
 
-SEAMS: Final[tuple[Part, ...]] = ("dart", "panel", "centre", "shoulder", "side")
+SEAMS: Final[tuple[Part, ...]] = ("dart", "panel", "centre", "shoulder", "side", "sleeve", "armhole", "strip")
 _TURNED: Final = (
     "Trim the allowances in steps, clip hollows to just before the stitching, and take the corners off.",
     "Understitch: with all allowances under the facing, sew close beside the seam as far as you reach.",

@@ -7,7 +7,7 @@ from panelwright.checks.turning_through import check_turning_through
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.finish.cutting_list import cutting_lists
 from panelwright.finish.options import Finish
-from panelwright.sewing import closing_tasks, edge_tasks, shell_tasks
+from panelwright.sewing import added_tasks, closing_tasks, edge_tasks, shell_tasks
 from panelwright.sewing.seams import GarmentSeams
 from panelwright.sewing.task import Task
 
@@ -15,14 +15,18 @@ _STAGES: Final[tuple[Callable[[GarmentSeams], Iterator[Task]], ...]] = (
     shell_tasks.interfacing,
     shell_tasks.darts,
     shell_tasks.strips,
+    added_tasks.flounces,
     shell_tasks.caught,
     shell_tasks.panels,
     shell_tasks.shoulders,
     shell_tasks.sides,
+    added_tasks.sleeves,
+    added_tasks.flounces_on,
     closing_tasks.channels,
     closing_tasks.zips,
     edge_tasks.set_on,
     edge_tasks.layers,
+    added_tasks.waistband,
     edge_tasks.edges,
 )
 _LAST: Final[tuple[Callable[[GarmentSeams], Iterator[Task]], ...]] = (

@@ -18,9 +18,14 @@ from panelwright.pattern.seam import Seam
 from panelwright.sewing.stitch import OVEREDGE, SeamClass
 from panelwright.sewing.task import Sewn
 
-Part = Literal["dart", "caught", "panel", "centre", "shoulder", "side", "set-on", "closure"]
+Part = Literal[
+    "dart", "caught", "panel", "centre", "shoulder", "side", "sleeve", "armhole", "strip", "added", "waistband",
+    "set-on", "closure",
+]  # fmt: skip
 LEAST_EASE: Final = 0.5  # mm that need a hand
 MODESTY: Final = "modesty-panel"
+FLOUNCES: Final = ("frill", "peplum")  # kinds of steps that sew a strip to an edge or into a seam
+ADDED: Final = (*FLOUNCES, "sleeve", "waistband")  # kinds of steps whose pieces are sewn on when the shell is there
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,8 +52,24 @@ class GarmentSeams:
 
     @cached_property
     def strips(self) -> tuple[Piece, ...]:
-        """Outer pieces that were not cut from a panel: straps, ties; a modesty panel is none."""
-        return tuple(p for p in self.outer if not p.material and not p.id.endswith(MODESTY))
+        """Outer pieces that were not cut from a panel and are made first: straps, ties; a modesty panel is none."""
+        loose = (p for p in self.outer if not p.material and not p.id.endswith(MODESTY))
+        return tuple(piece for piece in loose if self.made_by(piece) not in ADDED)
+
+    @cached_property
+    def _kinds(self) -> dict[str, str]:
+        return {step.uid: step.kind for step in self.pattern.steps}
+
+    def made_by(self, piece: Piece) -> str:
+        """The kind of the step that made a piece, of whatever layer; empty for one that was cut from a panel."""
+        if piece.material:
+            return ""
+        uids = (edge.line.partition("/")[0] for edge in piece.edges if "/" in edge.line)
+        return next((self._kinds[uid] for uid in uids if uid in self._kinds), "")
+
+    def added(self, *kinds: str) -> tuple[Piece, ...]:
+        """The outer pieces that steps of these kinds made."""
+        return tuple(piece for piece in self.outer if self.made_by(piece) in kinds)
 
     @cached_property
     def inner_layers(self) -> frozenset[Layer]:
@@ -81,6 +102,9 @@ class GarmentSeams:
         edge = self.pattern.edge(seam.a[0])
         if seam.kind == "closure" or seam.kind == "dart":
             return seam.kind
+        made = self._part_of_added(seam)
+        if made is not None:
+            return made
         if seam.kind == "attach":
             return "set-on" if edge.kind == "finished" else "caught"
         if seam.is_centre:
@@ -88,6 +112,24 @@ class GarmentSeams:
         if is_shoulder(edge.line):
             return "shoulder"
         return "side" if seam.region == "side" else "panel"
+
+    def _part_of_added(self, seam: Seam) -> Part | None:
+        """When a seam of a piece that is added to the shell is sewn."""
+        kind = self.made_by(self.pattern.piece(seam.b[0].piece))
+        within = seam.a[0].piece == seam.b[0].piece
+        if kind == "sleeve":
+            return "sleeve" if within else "armhole"
+        if kind == "waistband":
+            return "waistband"
+        if kind in FLOUNCES:
+            return "strip" if within else "caught" if self._is_in_a_seam(seam) else "added"
+        return None
+
+    def _is_in_a_seam(self, seam: Seam) -> bool:
+        """Whether the edge that something is attached to is sewn to another piece as well."""
+        edges = {span.edge for span in seam.a}
+        others = (each for each in self.pattern.seams if each.id != seam.id and each.kind == "join")
+        return any(span.edge in edges for each in others for span in each.a + each.b)
 
     def is_doubled(self, piece: Piece) -> bool:
         """Whether a piece is there twice, to be sewn round and turned, or bagged out."""
@@ -136,7 +178,9 @@ class GarmentSeams:
         """`front princess seam`; where something is set on, `strap, front end`."""
         if seam.kind == "attach":
             piece = self.pattern.piece(seam.b[0].piece)
-            return f"{piece.label.lower()} to the {spoken(seam.id.rpartition('.')[2])}"
+            place = seam.id.rpartition(".")[2] if "." in seam.id else self.pattern.edge(seam.a[0]).line
+            known = [line.label.lower() for line in self.pattern.lines if line.id == place]
+            return f"{piece.label.lower()} to the {known[0] if known else spoken(place)}"
         if self._layer(seam) == "outer" and seam.kind == "dart":
             return f"dart of the {self.pattern.piece(seam.a[0].piece).label.lower()}"
         return f"{spoken(seam.id.rpartition('/')[2])} seam"
