@@ -199,4 +199,7 @@ def test_a_waistband_is_sewn_to_the_waist_after_the_zip_and_its_hook_is_told() -
     assert titles.index("Zip, centre back") < titles.index("Waistband") < titles.index("Hem")
     band = order("ring-08")[titles.index("Waistband")]
     assert any("hook" in words for words in band.words)
-    assert [each.what for each in band.sewn if each.seam] == ["waistband to the waist edge"]
+    (seam,) = [each for each in band.sewn if each.seam]
+    assert seam.what == "waistband to the waist edge"
+    waist = garment("ring-08").cutting.pattern.level("waist").finished_girth
+    assert seam.length == pytest.approx(waist, abs=2.0)

@@ -155,7 +155,9 @@ class GarmentSeams:
 
     def length(self, seam: Seam) -> float:
         """Length of a seam in the whole garment, mm, without what a closure leaves open of it."""
-        times = 1 if seam.is_centre else self.sides(self.pattern.piece(seam.a[0].piece))
+        # A whole band meets both halves of the shell in one chain.
+        both = min(self.sides(self.pattern.piece(chain[0].piece)) for chain in (seam.a, seam.b))
+        times = 1 if seam.is_centre else both
         return times * self.pattern.chain_length(seam.a) - sum(one.opening for one in self.openings(seam))
 
     def openings(self, seam: Seam) -> tuple[Closure, ...]:
