@@ -2,6 +2,7 @@ import * as wire from "../wire/fitting.ts";
 import type { Step } from "../wire/types.ts";
 import { words } from "../words.ts";
 import type { Unit } from "./length.ts";
+import { named } from "./noted.ts";
 import { sentence } from "./workroom.svelte.ts";
 
 /** The fitting notes of the wearer that the open design is for. */
@@ -26,7 +27,7 @@ class FittingBook {
   }
 
   get notes(): Step[] {
-    return this.told?.document?.notes ?? [];
+    return named(this.told?.document?.notes ?? []);
   }
 
   /** Save the notes as a version; null, or why not. The page is told of it as of what another page saves. */
