@@ -133,13 +133,13 @@ export const words = {
 
   photo: {
     title: "From a photo",
-    about: "Lay the cut-out pieces and the printed reference sheet on a dark table, and take the photo from above: the outlines are read, and you correct them here.",
+    about: "Lay the cut-out pieces and the printed reference sheet on a dark table, and take the photo from above: the outlines are read, with folds, grain, levels and notches drawn on them, and you correct them here.",
     choose: "Read a photo",
     reading: "Reading the photo",
     private: "The photo goes to the program on this computer and no further. Only what was read is kept in the workroom; the picture stays in this browser.",
     tooLarge: "This file is larger than 20 MB. Make the photo smaller, or save the pattern's pieces alone.",
     read: "Read a photo",
-    found: (n: number) => `${n === 1 ? "1 piece was" : `${n} pieces were`} read and lie over the photo. Compare them with the paper, drag points that are off, and say which edges lie on the fold; levels and grain are traced by hand.`,
+    found: (n: number) => `${n === 1 ? "1 piece was" : `${n} pieces were`} read and lie over the photo. Compare them with the paper: drag points that are off, and look whether folds, grain, levels and notches are all there and right. Writing is not read: give pieces and levels their names.`,
   },
 
   review: {
@@ -616,6 +616,8 @@ export const words = {
     edgeKinds: { seam: "Seam", finished: "Finished", fold: "On the fold", opening: "Opening" },
     line: "Called",
     level: (label: string) => `Level: ${label}`,
+    levelName: (which: string) => `Which level it is: ${which}`,
+    levelUnnamed: "No name yet",
     grainSet: "Grain line",
     drop: (what: string) => `Take away: ${what}`,
     dropDo: "Take away",

@@ -10,8 +10,10 @@ import pytest
 from intake.drawn_pieces import on_paper
 from intake.learner_table import Faults, table
 from intake.photo_compare import compared, outline_of
+from intake.photo_outcome import marks_right
 from intake.photo_truth import PaperPiece, laid_out
 from intake.rendered_photo import Scene, jpeg, render
+from intake.test_paper_signs import table as table_with_signs
 from PIL import Image
 from plain_block import plain_block
 from starlette.testclient import TestClient
@@ -62,6 +64,23 @@ def test_a_photo_becomes_pieces_that_lie_over_its_picture(with_trace: TestClient
         )
     )
     assert light > dark + 40  # paper where the piece is said to lie
+
+
+def test_what_is_drawn_on_the_paper_comes_onto_the_board(with_trace: TestClient) -> None:
+    """Fold, grain, levels and notches, in the pixels of the picture, held against what was drawn there."""
+    scene = table_with_signs(table="walnut")
+    job = ended(with_trace, with_trace.post(f"{TRACE}/photo", content=jpeg(render(scene)[0], 90)).json())
+    assert job["state"] == "ready", job
+    read = {**EMPTY, **job["facts"]["trace"]}
+    assert with_trace.put(TRACE, json={"document": read, "what": "read"}).status_code == 200
+    pieces = traced_pattern(read_trace(json.dumps(read))).pieces
+    right = marks_right(pieces, compared(pieces, scene.pieces), scene.pieces)
+    assert right["grain"] == (2, 2)
+    assert right["folds"] == (1, 1)
+    assert right["levels"] == (4, 4)
+    assert right["notches"][0] >= 3
+    assert right["notches"][1] <= 5
+    assert [level["id"] for level in read["pieces"][0]["levels"]] == ["level-1", "level-2"]
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,6 @@
 import { ask } from "./ask.ts";
 import type { Job } from "./job.ts";
-import type { Trace } from "./trace.ts";
+import type { Trace, TracedPiece } from "./trace.ts";
 
 export const MOST_BYTES = 20_000_000;
 export const PHOTOS = "image/jpeg,image/png,image/webp";
@@ -11,7 +11,7 @@ export const FEEDBACK = "feedback.pdf";
 
 /** Pieces read from a photo, as somebody would have traced them over the table seen from above. */
 export interface PhotoRead {
-  trace: Pick<Trace, "picture" | "measured" | "scale" | "pieces">;
+  trace: Pick<Trace, "picture" | "measured" | "scale"> & { pieces: Omit<TracedPiece, "whole" | "marks">[] };
   doubts: string[];
 }
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from panelwright.app.board_piece import Document
 from panelwright.app.paper_reading import BETWEEN_SCALES
+from panelwright.app.trace_record import MOST_NOTCHES
 from panelwright.geometry.arrays import Array
 from panelwright.intake.drawn_piece import DrawnPiece
 from panelwright.intake.few_points import few_points
@@ -72,7 +73,20 @@ def _piece(piece: DrawnPiece, table: Rectified) -> Document:
         "id": piece.id,
         "label": piece.label,
         "closed": True,
-        "edges": [{"points": _pixels(edge, table), "kind": None, "line": ""} for edge in edges],
+        "edges": [
+            {"points": _pixels(points, table), "kind": edge.kind, "line": ""}
+            for points, edge in zip(edges, piece.edges, strict=True)
+        ],
+        "levels": [
+            {"id": line.id, "points": _pixels(few_points(line.curve, OFF), table)}
+            for line in piece.inside
+            if line.kind == "level"
+        ],
+        "grain": None if piece.grain is None else _pixels(np.array([piece.grain.start, piece.grain.end]), table),
+        "notches": [
+            {"at": _pixels(np.array([notch.at]), table)[0], "count": notch.count}
+            for notch in piece.notches[:MOST_NOTCHES]
+        ],
     }
 
 

@@ -14,6 +14,7 @@ from panelwright.pattern.edge import EdgeKind
 
 FORMAT: Final = "panelwright-trace/1"
 LARGEST: Final = 40_000.0  # pixels
+MOST_NOTCHES: Final = 100  # of a piece
 
 Pixel = Annotated[float, Field(ge=-LARGEST, le=2 * LARGEST)]
 Spot = Annotated[list[Pixel], Field(min_length=2, max_length=2)]
@@ -84,7 +85,7 @@ class TracedPiece(Record):
     edges: Annotated[list[TracedEdge], Field(min_length=1, max_length=100)]
     levels: Annotated[list[TracedLevel], Field(max_length=40)] = Field(default_factory=list)
     grain: Annotated[list[Spot], Field(min_length=2, max_length=2)] | None = None
-    notches: Annotated[list[TracedNotch], Field(max_length=100)] = Field(default_factory=list)
+    notches: Annotated[list[TracedNotch], Field(max_length=MOST_NOTCHES)] = Field(default_factory=list)
     marks: Annotated[list[TracedMark], Field(max_length=100)] = Field(default_factory=list)
 
 
