@@ -1,18 +1,30 @@
 """A range of sizes: every size's pattern is clean, and the grade report says what the pattern files say."""
 
 import json
+import re
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pikepdf
+import pypdfium2
 import pytest
+from app.test_instance_lay import DEMO
 from bad_input.case import design
 from measured_pattern import MeasuredPattern, polyline
+from skirt_garment import BAND, ZIP
+from skirt_garment import document as skirt_document
 from verifier import violations
 
+from panelwright.app.design_file import read_design
+from panelwright.app.garment import make_garment
+from panelwright.app.paper import PaperChoice
+from panelwright.app.size_range import SizeRange, write_range
+from panelwright.body.size_table import size
+from panelwright.body.units import Unit
 from panelwright.cli.main import main
+from panelwright.errors import InputError
 from panelwright.grading.grade_report import CornerGrade, GradeReport, grade_report
 from panelwright.grading.nested_piece import nested
 from panelwright.output.pattern_file import read_pattern
@@ -96,6 +108,40 @@ def test_the_nested_drawing_has_a_layer_for_each_size(folder: Path) -> None:
             groups = [str(group.Name) for group in document.Root.OCProperties.OCGs]
             assert {f"size {bust}" for bust in BUSTS} <= set(groups)
             assert len(groups) == len(set(groups))
+
+
+SKIRTS = {
+    "half circle": (DEMO / "design-ring-08.json").read_text(encoding="utf-8"),
+    "full circle": json.dumps(skirt_document("circle-skirt", [ZIP, BAND], skirt={"circle": "full", "length_cm": 90})),
+    "gored": json.dumps(
+        skirt_document("gored-skirt", [ZIP, BAND], skirt={"gores": 4, "length_cm": 100, "flare_cm": 25})
+    ),
+}
+
+
+@pytest.mark.parametrize("name", SKIRTS)
+def test_a_piece_larger_than_the_page_has_one_as_large_as_it_needs(name: str, tmp_path: Path) -> None:
+    (tmp_path / "d.json").write_text(SKIRTS[name], encoding="utf-8")
+    assert main(["sizes", str(tmp_path / "d.json"), "--busts", "80,100", "--out", str(tmp_path / "o")]) == 0
+    assert (tmp_path / "o" / "grade.json").is_file()
+    pieces = json.loads((tmp_path / "o" / "size-100" / "pattern.json").read_text())["pieces"]
+    for file, factor in (("nested-quarter-scale.pdf", 0.25), ("nested-full-scale.pdf", 1.0)):
+        pages = pypdfium2.PdfDocument(tmp_path / "o" / file)
+        words = [(page.get_textpage().get_text_range(), np.array(page.get_size()) * 25.4 / 72) for page in pages]
+        pages.close()
+        for piece in pieces:
+            (page,) = [measured for text, measured in words if re.search(rf"^{piece['label']}\s*$", text, re.MULTILINE)]
+            corners = np.array(piece["vertices"]) * factor
+            assert (np.ptp(corners, axis=0) < page - 20.0).all(), (piece["id"], page)
+
+
+def test_a_range_of_nothing_alike_is_refused_before_a_file_is_written(tmp_path: Path) -> None:
+    round_skirt = read_design(SKIRTS["half circle"])
+    gored = read_design(json.dumps(skirt_document("gored-skirt", [ZIP])))
+    garments = {80: make_garment(size(80), round_skirt), 100: make_garment(size(100), gored)}
+    with pytest.raises(InputError, match="alike in every size"):
+        write_range(SizeRange(gored, garments, "waist", Unit.CM), tmp_path, PaperChoice())
+    assert list(tmp_path.iterdir()) == []
 
 
 def graded(*at: tuple[float, float], busts: tuple[int, ...] = BUSTS) -> list[str]:

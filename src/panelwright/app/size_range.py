@@ -20,6 +20,7 @@ from panelwright.body.units import Unit
 from panelwright.checks.inspection import by_severity
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.nested_sheet import nested_sheets
+from panelwright.drawing.sheet import Sheet
 from panelwright.errors import InputError
 from panelwright.finding import Finding
 from panelwright.grading.grade_report import GradeReport, grade_report
@@ -110,9 +111,10 @@ def write_range(made: SizeRange, folder: Path, choice: PaperChoice, sheets: bool
         sheets: every size's sheets, lays and sign-off page too.
 
     Raises:
-        InputError: if no piece is alike in every size, or one is larger than the paper.
+        InputError: if no piece is alike in every size; then nothing is written.
         OutputError: if a file cannot be written.
     """
+    nested_drawings = _nested_drawings(made, choice)
     written: list[Path] = []
     for bust, garment in made.garments.items():
         own = open_folder(folder / f"size-{bust}")
@@ -123,12 +125,18 @@ def write_range(made: SizeRange, folder: Path, choice: PaperChoice, sheets: bool
         text = findings_text(made.design.title, garment.wearer.ref, garment.findings)
         save(own / FINDINGS_FILE, text.encode())
         written += [own / PATTERN_FILE, own / FINDINGS_FILE]
-    if not made.pieces:
-        raise InputError("no piece of this design is alike in every size, so there is nothing to nest", "busts")
-    heading = Heading(made.design.title, "", choice.made_on, choice.unit)
-    for name, paper in ((NESTED_FILE, page_of(choice.paper)), (LARGE_FILE, None)):
-        pages = nested_sheets(made.pieces, heading, WHERE[made.reference], paper)
+    for name, pages in nested_drawings.items():
         write_pdf(pages, folder / name, f"{made.design.title}, nested sizes", choice.made_on)
         written.append(folder / name)
     save(folder / GRADE_FILE, (json.dumps(made.report.document(), indent=2) + "\n").encode())
     return (*written, folder / GRADE_FILE)
+
+
+def _nested_drawings(made: SizeRange, choice: PaperChoice) -> dict[str, tuple[Sheet, ...]]:
+    """File -> its pages."""
+    if not made.pieces:
+        raise InputError("no piece of this design is alike in every size, so there is nothing to nest", "busts")
+    heading = Heading(made.design.title, "", choice.made_on, choice.unit)
+    papers = {NESTED_FILE: page_of(choice.paper), LARGE_FILE: None}
+    where = WHERE[made.reference]
+    return {name: nested_sheets(made.pieces, heading, where, paper) for name, paper in papers.items()}

@@ -7,14 +7,13 @@ import numpy as np
 
 from panelwright.drawing.drawing import Drawing, Lettering, Sign, Stroke
 from panelwright.drawing.heading import Heading, heading_drawing
-from panelwright.drawing.paper import Paper
+from panelwright.drawing.paper import LONGEST_PAGE, Paper
 from panelwright.drawing.path import Path
 from panelwright.drawing.pen import Pen
 from panelwright.drawing.ruler import small_square
 from panelwright.drawing.scale import FULL, QUARTER, Scale
 from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.drawing.shelf import shelved
-from panelwright.errors import InputError
 from panelwright.grading.nested_piece import NestedPiece
 from panelwright.pattern.level import WAIST
 
@@ -36,58 +35,66 @@ def layer_of(bust: int) -> str:
 def nested_sheets(
     pieces: Sequence[NestedPiece], heading: Heading, where: str, paper: Paper | None = None
 ) -> tuple[Sheet, ...]:
-    """The nested pieces at quarter scale on pages, or without `paper` at full scale on one sheet.
+    """The nested pieces at quarter scale on pages, or without `paper` at full scale on one long sheet.
+
+    A piece that is larger than the page has a page of its own, as large as it needs; the long sheet is as wide
+    as the widest piece, no less than a roll of paper, and goes on to another where it would be too long for a PDF.
 
     Args:
         pieces: of the range, at least one.
         heading: of the garment, for nobody.
         where: the reference in words.
         paper: of the pages, upright.
-
-    Raises:
-        InputError: if a piece is larger than the page.
     """
     scale = FULL if paper is None else QUARTER
     drawings = [_drawing(piece, scale) for piece in pieces]
-    width = ROLL_WIDTH if paper is None else paper.width - 2 * MARGIN
     busts = list(pieces[0].members)
-    pages = _paged(
-        drawings,
-        width,
-        None if paper is None else paper.height - 2 * MARGIN - _head(heading, "", where, busts, width, scale)[1],
-    )
+    least = _as_wide(drawings, ROLL_WIDTH) if paper is None else paper.width - 2 * MARGIN
+    longest = LONGEST_PAGE if paper is None else paper.height
+    pages = _paged(drawings, least, longest - 2 * MARGIN - _head(heading, "", where, busts, least, scale)[1])
     sheets = []
-    for number, (page, tall) in enumerate(pages, 1):
+    for number, page in enumerate(pages, 1):
         name = NAME if len(pages) == 1 else f"{NAME}, {number} of {len(pages)}"
+        width = _as_wide(page, least)
         head, used = _head(heading, name, where, busts, width, scale)
-        height = paper.height if paper is not None else float(np.ceil(tall + used + 2 * MARGIN))
-        top = height - MARGIN
-        laid = [Laid(head, (MARGIN, top))]
-        laid += [Laid(drawing, (MARGIN + x, top - used + y)) for drawing, (x, y) in page]
-        sheets.append(Sheet(width + 2 * MARGIN, height, name, tuple(laid)))
+        height = _at_least(0.0 if paper is None else paper.height, _deepest(page, width) + used + 2 * MARGIN)
+        sheets.append(Sheet(width + 2 * MARGIN, height, name, _laid(page, width, head, (height - MARGIN, used))))
     return tuple(sheets)
 
 
-def _paged(
-    drawings: Sequence[Drawing], width: float, room: float | None
-) -> list[tuple[list[tuple[Drawing, tuple[float, float]]], float]]:
-    """Pages of (drawing, shift), each with its height."""
-    pages: list[list[Drawing]] = [[]]
+def _paged(drawings: Sequence[Drawing], width: float, room: float) -> list[list[Drawing]]:
+    """Pages of what fits on them, and then one for each drawing that does not."""
+    pages: list[list[Drawing]] = []
+    large = []
     for drawing in drawings:
         wide, tall = _size(drawing)
-        if wide > width or (room is not None and tall > room):
-            raise InputError(
-                "a nested piece is larger than the page: choose larger paper, fewer sizes, or the large sheet", "paper"
-            )
-        if pages[-1] and room is not None and _deepest([*pages[-1], drawing], width) > room:
+        if wide > width or tall > room:
+            large.append([drawing])
+            continue
+        if not pages or _deepest([*pages[-1], drawing], width) > room:
             pages.append([])
         pages[-1].append(drawing)
-    made = []
-    for page in pages:
-        places = shelved([_size(drawing) for drawing in page], width, GAP)
-        shifts = [(x - d.bounds[0], y - d.bounds[3]) for d, (x, y) in zip(page, places, strict=True)]
-        made.append((list(zip(page, shifts, strict=True)), _deepest(page, width)))
-    return made
+    return [*pages, *large]
+
+
+def _laid(page: Sequence[Drawing], width: float, head: Drawing, heights: tuple[float, float]) -> tuple[Laid, ...]:
+    """The head and the drawings under it; `heights` are the top of the page and what the head takes of it."""
+    top, used = heights
+    laid = [Laid(head, (MARGIN, top))]
+    for drawing, (x, y) in zip(page, shelved([_size(drawing) for drawing in page], width, GAP), strict=True):
+        left, _, _, above = drawing.bounds
+        laid.append(Laid(drawing, (MARGIN + x - left, top - used + y - above)))
+    return tuple(laid)
+
+
+def _as_wide(drawings: Sequence[Drawing], least: float) -> float:
+    """`least`, or what the widest of the drawings needs."""
+    return _at_least(least, max(_size(drawing)[0] for drawing in drawings))
+
+
+def _at_least(least: float, needed: float) -> float:
+    """Whole millimetres only where `least` is too little: a Letter page stays 279.4 mm long."""
+    return least if needed <= least + 1e-6 else float(np.ceil(needed))
 
 
 def _size(drawing: Drawing) -> tuple[float, float]:
