@@ -41,6 +41,13 @@ def waist_width(told: dict[str, Any], piece: str) -> float:
     return float(((x0 - x1) ** 2 + (y0 - y1) ** 2) ** 0.5)
 
 
+def fitting_sheet(client: TestClient, more: str) -> str:
+    """The words on the first page of the toile's fitting sheet."""
+    told = client.get(f"/api/designs/lantern-01/toile.pdf?wearer=w-01&sheets=fitting&{more}")
+    assert told.status_code == 200, told.text
+    return " ".join(pypdfium2.PdfDocument(told.content)[0].get_textpage().get_text_range().split())
+
+
 def test_the_garment_is_drawn_on_the_fitted_block_and_undo_gives_it_back(client: TestClient) -> None:
     with page_of(client) as page:
         plain = page.open("lantern-01")
@@ -72,6 +79,13 @@ def test_notes_are_told_in_words_with_the_seams_of_the_design(client: TestClient
     told = client.get("/api/designs/lantern-01/fitting?wearer=w-01&units=inches").json()
     assert told["labels"]["n1"] == "Take in the back princess seam at the waist by 5/16 in on each side"
     assert client.get("/api/designs/lantern-01/fitting?wearer=nobody").status_code == 404
+
+
+def test_notes_are_told_in_the_unit_of_each_reader(client: TestClient) -> None:
+    """2.54 cm are an inch; one sheet after the other, from the same shelf."""
+    save(client, {"uid": "n1", "kind": "sway-back", "amount_cm": 2.54})
+    for units, words in (("inches", "a wedge of 1 in out"), ("cm", "a wedge of 2.54 cm out")):
+        assert words in fitting_sheet(client, f"units={units}")
 
 
 def test_a_note_that_this_block_cannot_take_is_a_finding_and_stops_nothing(client: TestClient) -> None:

@@ -13,6 +13,7 @@ from panelwright.blocks.options import BlockOptions
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.fitting.fitted_block import fitted_as_far
 from panelwright.fitting.fitting import Fitting
 
@@ -26,11 +27,16 @@ class BlockShelf:
 
     def __init__(self, kept: int = KEPT) -> None:
         """An empty shelf; beyond `kept` blocks of a sort the one that was longest not asked for goes."""
-        self._blocks = _Kept[tuple[Measurements, BlockOptions, Fitting | None], Block](kept)
+        self._blocks = _Kept[tuple[Measurements, BlockOptions, tuple[Fitting, Unit] | None], Block](kept)
         self._traced = _Kept[tuple[str, str | None, bool, Unit], PaperBlock](kept)
 
-    def block(self, wearer: Measurements, options: BlockOptions, fitting: Fitting | None = None) -> Block:
+    def block(
+        self, wearer: Measurements, options: BlockOptions, fitting: Fitting | None = None, unit: Unit = Unit.CM
+    ) -> Block:
         """The block of a wearer, made where the shelf has none, with the fitting notes that it can take.
+
+        Args:
+            unit: of the lengths in the words of the notes.
 
         Raises:
             BlockError: if these measurements and options give none.
@@ -38,7 +44,12 @@ class BlockShelf:
         plain = self._blocks.found((wearer, options, None), lambda: make_block(wearer, options))
         if fitting is None:
             return plain
-        return self._blocks.found((wearer, options, fitting), lambda: fitted_as_far(plain, fitting))
+
+        def made() -> Block:
+            with worded_in(unit):
+                return fitted_as_far(plain, fitting)
+
+        return self._blocks.found((wearer, options, (fitting, unit)), made)
 
     def traced(self, trace: str, wearer: str | None, true: bool, unit: Unit) -> PaperBlock:
         """A traced block, made where the shelf has none.

@@ -35,7 +35,7 @@ def block_under(
     """
     if design.traced is None:
         fitting = read_fitting(wearer.notes) if wearer.notes else None
-        block = shelf.block(read_measurements(wearer.text), design.block_options, fitting)
+        block = shelf.block(read_measurements(wearer.text), design.block_options, fitting, unit)
         return block if named else replace(block, pattern=replace(block.pattern, wearer=UNNAMED, estimated=()))
     trace = found_item(room, "trace", design.traced.ref)
     worn_by = None if wearer.ref == STAND or not named else wearer.text

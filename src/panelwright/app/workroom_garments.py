@@ -20,6 +20,7 @@ from panelwright.app.toile import Toile
 from panelwright.app.workroom_item import Item, found_item
 from panelwright.app.worn_item import worn_item
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.drawing.garment_picture import garment_picture
 from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.errors import DesignError, InputError
@@ -201,5 +202,6 @@ class WorkroomGarments:
 
     def _draw(self, design: Item, wearer: Item, unit: Unit, named: bool) -> DrawnDesign:
         chosen = read_design(design.text)
-        block = block_under(self._room, self._shelf, chosen, wearer, unit, named)
-        return draw_design(chosen, block, unit)
+        with worded_in(unit):
+            block = block_under(self._room, self._shelf, chosen, wearer, unit, named)
+            return draw_design(chosen, block, unit)
