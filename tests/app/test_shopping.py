@@ -9,6 +9,7 @@ import pikepdf
 import pypdfium2
 import pytest
 from app.test_instance_lay import DEMO
+from skirt_garment import document
 from tidy_sheet import assert_sheet_is_tidy
 
 from panelwright.app.group import load_group
@@ -20,6 +21,7 @@ from panelwright.app.shopping_sheet import group_lay_sheets, shopping_sheets
 from panelwright.app.shopping_text import shopping_csv, shopping_text
 from panelwright.body.units import Unit
 from panelwright.cli.main import main
+from panelwright.errors import BlockError
 from panelwright.lay.piece_to_cut import pieces_to_cut
 
 LANTERN, DRUM = str(DEMO / "design-lantern-01.json"), str(DEMO / "design-drum-03.json")
@@ -81,6 +83,14 @@ def test_two_wearers_who_share_a_reference_get_a_block_each(tmp_path: Path) -> N
     for made, own in zip((first, second), group.garments, strict=False):
         waist = next(level.body_girth for level in made.block.pattern.levels if level.id == "waist")
         assert waist == pytest.approx(own.wearer["waist_girth"])
+
+
+def test_a_block_that_cannot_be_made_names_whose_it_is(tmp_path: Path) -> None:
+    flared = {"gores": 4, "length_cm": 35, "flare_cm": 30}
+    (tmp_path / "d.json").write_text(json.dumps(document("gored-skirt", [], skirt=flared)), encoding="utf-8")
+    group = load_group(saved(tmp_path, garments=[{"wearer": W02, "design": "d.json"}]))
+    with pytest.raises(BlockError, match=r"^Skirt for w-02: the seams of 4 gores would lean"):
+        make_group(group)
 
 
 def test_the_cost_is_the_sum_of_what_has_a_price_and_names_the_rest(shopping: Shopping) -> None:

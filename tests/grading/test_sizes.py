@@ -144,6 +144,27 @@ def test_a_range_of_nothing_alike_is_refused_before_a_file_is_written(tmp_path: 
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.parametrize(
+    ("design", "status", "told"),
+    [
+        (
+            skirt_document("gored-skirt", [ZIP], skirt={"gores": 4, "length_cm": 35, "flare_cm": 30}),
+            2,
+            "size 80: the seams of 4",
+        ),
+        (skirt_document("gored-skirt", [BAND, BAND | {"uid": "again"}]), 2, "size 80: "),
+        (skirt_document("gored-skirt", [], centre_back="fold"), 1, "error: Size 100: "),
+    ],
+)
+def test_what_is_wrong_with_a_size_says_which(
+    design: Document, status: int, told: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "d.json").write_text(json.dumps(design), encoding="utf-8")
+    words = ["sizes", str(tmp_path / "d.json"), "--busts", "80,100", "--out", str(tmp_path / "o")]
+    assert main(words) == status
+    assert told in "".join(capsys.readouterr())
+
+
 def graded(*at: tuple[float, float], busts: tuple[int, ...] = BUSTS) -> list[str]:
     """Codes of findings on one corner that lies there in each size."""
     corner = CornerGrade("CF", 2, ("CF.hem", "CF.centre-front"), np.array(at))

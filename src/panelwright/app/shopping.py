@@ -8,6 +8,7 @@ from panelwright.app.garment import Garment, make_garment
 from panelwright.app.group import Group, GroupGarment
 from panelwright.app.lay import cloths_for
 from panelwright.app.notion_list import NotionToBuy, notions_to_buy
+from panelwright.app.one_of_several import making
 from panelwright.app.progress import Progress, unheard
 from panelwright.blocks.block import Block
 from panelwright.blocks.options import BlockOptions
@@ -77,14 +78,15 @@ def make_group(group: Group, unit: Unit = Unit.CM, progress: Progress = unheard)
     """The garments of a group, in its order; one block serves all designs that ask for the same of one wearer.
 
     Raises:
-        BlockError, DesignError, InputError: if one cannot be made; the message names it.
+        BlockError, InputError: if one cannot be made; the message names it.
     """
     blocks: dict[tuple[Measurements, BlockOptions], Block] = {}
     made = []
     for done, own in enumerate(group.garments):
         progress(done, len(group.garments), own.name)
         key = (own.wearer, own.design.block_options)  # not by reference: two files may both say w-01
-        garment = make_garment(own.wearer, own.design, unit=unit, block=blocks.get(key))
+        with making(own.name):
+            garment = make_garment(own.wearer, own.design, unit=unit, block=blocks.get(key))
         blocks[key] = garment.block
         made.append(garment)
     return tuple(made)

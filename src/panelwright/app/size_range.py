@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Final
@@ -11,6 +11,7 @@ from panelwright.app.findings_text import FINDINGS_FILE, findings_text
 from panelwright.app.garment import STAGES, Garment, make_garment
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.garment_folder import PATTERN_FILE, write_garment
+from panelwright.app.one_of_several import making
 from panelwright.app.output_folder import open_folder
 from panelwright.app.paper import PaperChoice
 from panelwright.app.progress import Progress, part_of, unheard
@@ -71,8 +72,13 @@ class SizeRange:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Those of the grade, and the errors of every size."""
-        errors = [each for made in self.garments.values() for each in made.findings if each.severity == "error"]
+        """Those of the grade, and the errors of every size, which say it."""
+        errors = [
+            replace(found, message=f"Size {bust}: {found.message}")
+            for bust, made in self.garments.items()
+            for found in made.findings
+            if found.severity == "error"
+        ]
         return by_severity((*errors, *self.report.findings))
 
 
@@ -86,18 +92,16 @@ def make_range(
     """The garments of a design in several sizes of our table.
 
     Raises:
-        InputError: if there are fewer than two sizes, or the table lacks one.
-        BlockError, DesignError: if one of them cannot be made; the message names the size.
+        InputError: if there are fewer than two sizes, the table lacks one, or one cannot be made.
+        BlockError: if one has no block; the message names the size.
     """
     sizes_apart(busts)
     wearers = {bust: size(bust) for bust in sorted(busts)}
     garments = {}
     for number, (bust, wearer) in enumerate(wearers.items()):
         told = part_of(progress, number * STAGES, len(wearers) * STAGES)
-        try:
+        with making(f"size {bust}"):
             garments[bust] = make_garment(wearer, design, told, unit)
-        except InputError as error:
-            raise InputError(f"size {bust}: {error}", error.where) from error
     return SizeRange(design, garments, reference, unit)
 
 
