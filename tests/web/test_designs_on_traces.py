@@ -2,6 +2,7 @@
 
 from typing import Any
 
+import pypdfium2
 import pytest
 from intake.drawn_pieces import on_paper
 from plain_block import plain_block
@@ -69,6 +70,14 @@ def test_everything_but_the_body_is_shown(client_with_design: TestClient) -> Non
     assert refused.json()["message"].startswith("This design lies on a block that was traced from paper.")
     cards = client_with_design.get("/api/workroom").json()["designs"]
     assert {card["ref"]: card["traced"] for card in cards}["on-paper"] == "own-01"
+
+
+def test_its_toile_is_for_nobody_on_the_stand(client_with_design: TestClient) -> None:
+    told = client_with_design.get(f"{PLACE}/toile.pdf?wearer=size-88&sheets=fitting")
+    assert told.status_code == 200, told.text
+    words = pypdfium2.PdfDocument(told.content)[0].get_textpage().get_text_range()
+    assert "fitting sheet" in words
+    assert "wearer" not in words.lower()
 
 
 def test_it_follows_what_is_traced_and_says_when_that_is_gone(client_with_design: TestClient) -> None:

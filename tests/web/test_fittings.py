@@ -88,6 +88,15 @@ def test_notes_are_told_in_the_unit_of_each_reader(client: TestClient) -> None:
         assert words in fitting_sheet(client, f"units={units}")
 
 
+def test_the_toile_before_an_audience_says_nothing_of_the_wearer(client: TestClient) -> None:
+    save(client, TAKE_IN)
+    named, unnamed = (fitting_sheet(client, more) for more in ("", "audience=1"))
+    assert "wearer w-01" in named
+    assert "Already in this block: Take in the back princess" in named
+    for words in ("w-01", "Already in this block", "Take in"):
+        assert words not in unnamed
+
+
 def test_a_note_that_this_block_cannot_take_is_a_finding_and_stops_nothing(client: TestClient) -> None:
     save(
         client, TAKE_IN, {"uid": "n2", "kind": "take-in", "seam": "front-underarm", "level": "waist", "amount_cm": 0.5}

@@ -36,7 +36,10 @@ def block_under(
     if design.traced is None:
         fitting = read_fitting(wearer.notes) if wearer.notes else None
         block = shelf.block(read_measurements(wearer.text), design.block_options, fitting, unit)
-        return block if named else replace(block, pattern=replace(block.pattern, wearer=UNNAMED, estimated=()))
+        if named:
+            return block
+        # The words of the notes tell of a body as the measurements do; the shape keeps what they changed.
+        return replace(block, pattern=replace(block.pattern, wearer=UNNAMED, estimated=(), fitting=()))
     trace = found_item(room, "trace", design.traced.ref)
     worn_by = None if wearer.ref == STAND or not named else wearer.text
     return shelf.traced(trace.text, worn_by, design.traced.true, unit)

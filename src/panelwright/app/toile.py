@@ -13,7 +13,7 @@ from shapely import LineString
 from panelwright.app.findings_text import FINDINGS_FILE, findings_text
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.garment_folder import PATTERN_FILE
-from panelwright.app.hand_pack import numbered
+from panelwright.app.hand_pack import numbered, whose
 from panelwright.app.paper import OVERVIEW, PaperChoice, PrintJob
 from panelwright.app.progress import Progress, part_of, unheard
 from panelwright.app.sign_off import page_of
@@ -98,14 +98,15 @@ class Toile:
             InputError: if a piece is larger than the chosen paper can show.
             OutputError: if a file cannot be written.
         """
-        choice, wearer = self.choice, self._shell.wearer
+        choice, wearer = self.choice, self._shell.worn_by
         pattern_file, findings_file, notes = (folder / name for name in (PATTERN_FILE, FINDINGS_FILE, NOTES_FILE))
         whole = files_in_all()
         progress(0, whole, pattern_file.name)
         write_pattern(self.cutting, self.findings, pattern_file)
         save(findings_file, findings_text(self.title, wearer, self.findings).encode())
         progress(1, whole, notes.name)
-        write_pdf(self.sheets(FITTING), notes, f"{self.title}, {wearer}, fitting sheet", choice.made_on)
+        title = ", ".join(filter(None, [self.title, wearer, "fitting sheet"]))
+        write_pdf(self.sheets(FITTING), notes, title, choice.made_on)
         progress(2, whole, OVERVIEW)
         overview = self._job.write_overview(folder)
         sheets = self._job.write_sheets(folder, part_of(progress, 3, whole))
@@ -122,7 +123,7 @@ class Toile:
         choice, pattern = self.choice, self.cutting.pattern
         heading = Heading.of(pattern, self.title, choice.made_on, choice.unit)
         sheets = toile_sheets(tuple(self.cutting.pieces), pattern, heading, page_of(choice.paper))
-        return numbered(sheets, self.title, f"wearer {pattern.wearer}")
+        return numbered(sheets, self.title, whose(pattern.worn_by))
 
     @cached_property
     def _job(self) -> PrintJob:
