@@ -170,6 +170,14 @@ def test_notes_brought_in_twice_stay_with_their_wearer(room: Workroom) -> None:
     assert {ref: found_item(room, "fitting", ref).document for ref in before} == before
 
 
+def test_what_was_fitted_on_a_size_goes_out_and_comes_back(room: Workroom, other: Workroom) -> None:
+    saved_item(room, "fitting", "size-88", notes("size-88", 1.1), "on the stand")
+    sent = export_zip(room)
+    assert "wearers/size-88.json" not in files_in(sent)
+    bring_in(other, sent)
+    assert found_item(other, "fitting", "size-88").document == notes("size-88", 1.1)
+
+
 def test_nobody_inherits_the_notes_of_somebody_who_is_gone(room: Workroom) -> None:
     saved_item(room, "wearer", "w-21", wearer("w-21", 81), "made")
     removed_item(room, "wearer", "w-21")

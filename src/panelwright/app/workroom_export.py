@@ -31,8 +31,8 @@ Each file is text (JSON) that you can read and change with any text editor. In a
     panelwright make wearers/w-01.json designs/lantern-01.json
 
 makes the sheets of a design for a wearer. To put everything back into a workroom, open its first
-page and drop this ZIP, or single files of it, on it. The sizes of the table are not in here: every
-workroom has them.
+page and drop this ZIP, or single files of it, on it. The sizes of the table are not in here, only
+what was fitted on them: every workroom has them.
 
 Body measurements are private. Ask each wearer before you pass them on, or leave out the folders
 "wearers" and "fittings".
@@ -61,6 +61,8 @@ def export_zip(room: Workroom, names: bool = False) -> bytes:
             if wearer.ref in notes:
                 document = {**json.loads(notes[wearer.ref]), "wearer": ref}
                 _put(archive, f"{FOLDERS['fitting']}/{ref}.json", _text(document))
+        for size in sorted(SIZE_REFS & notes.keys()):
+            _put(archive, f"{FOLDERS['fitting']}/{size}.json", _text(json.loads(notes[size])))
         for design in room.items("design"):
             _put(archive, f"{FOLDERS['design']}/{design.ref}.json", _text(json.loads(design.document or "{}")))
         for trace in room.items("trace"):
