@@ -106,6 +106,7 @@ def test_a_note_that_this_block_cannot_take_is_a_finding_and_stops_nothing(clien
     (found,) = (each for each in told["findings"] if each["code"] == "note-left-out")
     assert found["subject"] == "n2"
     assert "no front underarm seam" in found["message"]
+    assert "for every design" in found["remedy"]
 
 
 def test_absurd_notes_are_refused_and_stale_ones_too(client: TestClient) -> None:

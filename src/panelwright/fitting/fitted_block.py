@@ -92,7 +92,8 @@ def _left_out(uid: str, why: str) -> Finding:
         value=1.0,
         limit=0.0,
         message=f"A fitting note is not carried out on this block. {why}.",
-        remedy="Change the note, or switch it off for this design's toile.",
+        remedy="Leave it as it is if it was pinned on another design's toile, or change it. The note is the wearer's: "
+        "changed or switched off, it is so for every design.",
         unit="notes",
     )
 
