@@ -14,6 +14,10 @@ def saved(workroom: ServedWorkroom) -> list[dict[str, Any]]:
     return list(workroom.ask(f"/api/fittings/{WEARER}")["document"]["notes"])
 
 
+# Saved by another page while a note is being written here, under the uid that this one would take.
+THEIRS = {"uid": "note", "kind": "sway-back", "amount_cm": 1}
+
+
 def test_a_pin_pressed_on_a_piece_becomes_a_note_of_the_wearer(workroom: ServedWorkroom, open_page: Open) -> None:
     hand = open_page(workroom, 1280)
     page = hand.page
@@ -37,14 +41,18 @@ def test_a_pin_pressed_on_a_piece_becomes_a_note_of_the_wearer(workroom: ServedW
     region = page.get_by_role("region", name="Fitting notes")
     expect(region.get_by_label("Seam", exact=True)).to_have_value("back-princess")
     region.get_by_label("On each side").fill("0.8")
+    document = {"format": "panelwright-fitting/1", "wearer": WEARER, "notes": [THEIRS]}
+    workroom.ask(f"/api/fittings/{WEARER}", "PUT", {"document": document, "what": "sway back"})
+    expect(region.get_by_text("Sway back: a wedge")).to_be_visible()
     region.get_by_role("button", name="Keep the note").click()
     label = region.get_by_text("Take in the back princess seam")
     expect(label).to_be_visible()
-    (note,) = saved(workroom)
+    theirs, note = saved(workroom)
+    assert theirs == THEIRS
     assert (note["kind"], note["seam"], note["amount_cm"]) == ("take-in", "back-princess", 0.8)
-    region.get_by_role("checkbox").uncheck()
-    expect(region.get_by_role("checkbox")).not_to_be_checked()
+    region.get_by_role("checkbox").last.uncheck()
+    expect(region.get_by_role("checkbox").last).not_to_be_checked()
     expect(page.get_by_text("Switched off", exact=False).first).to_be_attached()
-    assert saved(workroom)[0]["off"] is True
+    assert [each.get("off", False) for each in saved(workroom)] == [False, True]
     page.get_by_role("button", name="Presenter").click()
     expect(page.get_by_text("Fitting notes")).to_have_count(0)
