@@ -1,6 +1,7 @@
 """A lay moved by hand: where pieces go, what is found wrong with it, judged by the outside verifier too."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -117,3 +118,15 @@ def test_hands_lays_are_kept_for_the_same_pieces_and_begin_anew_when_told() -> N
     assert hands.of(lay_pieces(Cloth("outer", 1300.0, True), PLAIN), PLAIN).moves == {}
     hands.forget(lay, PLAIN)
     assert hands.of(lay, PLAIN).moves == {}
+
+
+def test_a_shorter_lay_found_later_is_what_unmoved_pieces_begin_with() -> None:
+    hands, found = HandLays(), hand_lay().base
+    first = replace(found, laid=tuple(laid.moved(100.0, 0.0) for laid in found.laid))
+    lengths = [hands.of(lay, PLAIN).document()["planned"]["length_mm"] for lay in (first, found)]
+    assert lengths[0] - lengths[1] == pytest.approx(100.0, abs=0.11)
+    hands.forget(first, PLAIN)
+    seen = hands.of(first, PLAIN)
+    hands.of(found, PLAIN, moving=True).put(moves({"piece": "SF", "x": FAR}))
+    assert hands.of(found, PLAIN) is seen
+    assert seen.base.laid is first.laid  # moved on the first: it stays with that

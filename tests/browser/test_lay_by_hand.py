@@ -52,7 +52,6 @@ def test_a_piece_is_dragged_pushed_with_keys_and_compared(workroom: ServedWorkro
     hand.keys("r")
     expect(outer).not_to_contain_text("Cannot be cut so")
     kept = mine.inner_text()
-    hand.page.wait_for_timeout(600)  # the moves are sent once the hand rests
     hand.press("Flat")
     hand.press("Lay")
     cloth(hand, "Outer cloth").get_by_role("button", name="Move pieces by hand").click()
@@ -75,4 +74,23 @@ def test_a_piece_on_the_fold_stays_on_it(workroom: ServedWorkroom, open_page: Op
     hand.keys("ArrowRight")
     after = lies(shape)
     assert abs(after[1] - before[1]) < 1e-3
+    assert after[0] > before[0]
+
+
+def test_a_move_is_kept_though_the_lay_is_closed_at_once(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = opened(workroom, open_page, "by-hand-closed", "Lay", width=800)
+    outer = cloth(hand, "Outer cloth")
+    outer.get_by_role("button", name="Move pieces by hand").click()
+    name = "Centre front, on the fold"
+    before = lies(outer.get_by_role("button", name=name).locator("path").first)
+    with hand.page.expect_response(lambda told: told.request.method == "PUT" and "/hand?" in told.url):
+        outer.evaluate(
+            """cloth => {
+                const piece = cloth.querySelector("g[role=button][aria-label^='Centre front']");
+                piece.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowRight", bubbles: true }));
+                cloth.querySelector("button.by-hand").click();
+            }"""
+        )
+    outer.get_by_role("button", name="Move pieces by hand").click()
+    after = lies(outer.get_by_role("button", name=name).locator("path").first)
     assert after[0] > before[0]

@@ -95,14 +95,14 @@ class ClothLays:
         self._refuse_other(number)
         searches.start(self.lays[number - 1], self.pieces[number - 1], seconds)
 
-    def by_hand(self, number: int, hands: HandLays) -> HandLay:
-        """One of the lays as hands have moved it.
+    def by_hand(self, number: int, hands: HandLays, moving: bool = False) -> HandLay:
+        """One of the lays as hands have moved it; `moving` where moves are about to come, as for `HandLays.of`.
 
         Raises:
             InputError: if there is no such lay.
         """
         self._refuse_other(number)
-        return hands.of(self.lays[number - 1], self.pieces[number - 1])
+        return hands.of(self.lays[number - 1], self.pieces[number - 1], moving)
 
     def begin_anew(self, number: int, hands: HandLays) -> None:
         """Forget what hands have moved in one of the lays; raises as `by_hand` does."""

@@ -130,12 +130,15 @@ class HandLays:
     _own: OrderedDict[str, HandLay] = field(default_factory=OrderedDict)
     _lock: Lock = field(default_factory=Lock)
 
-    def of(self, lay: Lay, pieces: Sequence[PieceToCut]) -> HandLay:
-        """The one for these pieces; a new one begins with `lay`."""
+    def of(self, lay: Lay, pieces: Sequence[PieceToCut], moving: bool = False) -> HandLay:
+        """The one for these pieces; where nothing is moved it begins with `lay`, which a search may have found since.
+
+        With `moving` it stays with what it began with: moves that come now were made on that.
+        """
         key = lay_key(lay.cloth, lay.folded, pieces)
         with self._lock:
             own = self._own.setdefault(key, HandLay(lay, tuple(pieces)))
-            own.base = replace(own.base, cloth=lay.cloth)
+            own.base = replace(own.base if own.moves or moving else lay, cloth=lay.cloth)
             self._own.move_to_end(key)
             while len(self._own) > KEPT:
                 self._own.popitem(last=False)

@@ -56,7 +56,7 @@ def paper_routes(studio: Studio) -> list[BaseRoute]:
             lays = workroom_lays(garments, searches, design, wearer, unit)
             if request.method == "DELETE":
                 lays.begin_anew(number, studio.hands)
-            own = lays.by_hand(number, studio.hands)
+            own = lays.by_hand(number, studio.hands, moving=request.method == "PUT")
             if request.method == "PUT":
                 own.put(body.decode(errors="replace"))
             return own.document()
