@@ -181,3 +181,12 @@ def test_more_than_a_document_is_refused(client: TestClient, method: str, what: 
     told = client.request(method, f"{LANTERN}/lays/1/{what}?{WORN}", content=b" " * 1_000_001)
     assert (told.status_code, told.json()["where"]) == (400, "body")
     assert told.json()["message"].startswith("what was sent is larger than 1 MB")
+
+
+@pytest.mark.parametrize("name", ["print", "order-of-work", "sign-off", "toile"])
+def test_pages_are_shown_and_saved_under_a_name_of_their_own(client: TestClient, name: str) -> None:
+    told = client.get(f"{LANTERN}/{name}.pdf?{WORN}")
+    assert told.headers["content-type"] == "application/pdf"
+    assert re.fullmatch(r'inline; filename="lantern-01-w-01-[a-z0-9-]+\.pdf"', told.headers["content-disposition"])
+    with pikepdf.open(io.BytesIO(told.content)) as document:
+        assert len(document.pages) >= 1

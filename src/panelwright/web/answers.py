@@ -3,6 +3,7 @@
 import json
 import sys
 from collections.abc import Awaitable, Callable
+from typing import Final, Literal
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -12,12 +13,23 @@ from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
 from panelwright.errors import InputError, PanelwrightError
 from panelwright.file_words import without_file_words
 
+PDF: Final = "application/pdf"
 Endpoint = Callable[[Request], Awaitable[Response]]
 
 
 def answer(facts: object, status: int = 200, headers: dict[str, str] | None = None) -> Response:
     """`facts` as JSON."""
     return Response(json_text(facts), status, headers, "application/json")
+
+
+def pdf(pages: bytes, name: str) -> Response:
+    """Pages that a browser shows, under the name that they are saved by."""
+    return named_file(pages, PDF, name, "inline")
+
+
+def named_file(content: bytes, media_type: str, name: str, how: Literal["inline", "attachment"]) -> Response:
+    """A file that a browser shows, or saves at once as an attachment."""
+    return Response(content, media_type=media_type, headers={"Content-Disposition": f'{how}; filename="{name}"'})
 
 
 def json_text(facts: object) -> str:

@@ -23,6 +23,7 @@ from panelwright.web.history_requests import history_routes
 from panelwright.web.item_requests import item_routes
 from panelwright.web.job_requests import job_routes
 from panelwright.web.jobs import Jobs
+from panelwright.web.lay_requests import lay_routes
 from panelwright.web.measurement_requests import measurement_routes
 from panelwright.web.measuring_requests import measuring_routes
 from panelwright.web.page_files import PAGE, PageFiles
@@ -58,6 +59,7 @@ def create_application(
             *history_routes(studio),
             *file_routes(studio),
             *picture_routes(studio),
+            *lay_routes(studio),
             *paper_routes(studio),
             *trace_routes(studio),
             *fitting_routes(studio),

@@ -9,7 +9,7 @@ from starlette.routing import BaseRoute, Route
 from panelwright.app.plain_zip import MOST_ZIP
 from panelwright.app.workroom_export import export_zip
 from panelwright.app.workroom_import import bring_in
-from panelwright.web.answers import answer, told
+from panelwright.web.answers import answer, named_file, told
 from panelwright.web.body import read_bytes
 from panelwright.web.studio import Studio
 
@@ -20,10 +20,7 @@ def file_routes(studio: Studio) -> list[BaseRoute]:
     async def export(request: Request) -> Response:
         names = request.query_params.get("names") == "1"
         content = await studio.in_store(lambda: export_zip(studio.room, names))
-        name = f"panelwright-{datetime.now(UTC):%Y-%m-%d}.zip"
-        return Response(
-            content, media_type="application/zip", headers={"Content-Disposition": f'attachment; filename="{name}"'}
-        )
+        return named_file(content, "application/zip", f"panelwright-{datetime.now(UTC):%Y-%m-%d}.zip", "attachment")
 
     async def bring(request: Request) -> Response:
         content = await read_bytes(request, MOST_ZIP, "send fewer files at a time")

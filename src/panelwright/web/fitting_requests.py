@@ -7,7 +7,7 @@ from starlette.routing import BaseRoute, Route
 from panelwright.app.toile import FITTING, PRINTS
 from panelwright.app.wearer_fitting import fitting_facts
 from panelwright.errors import InputError
-from panelwright.web.answers import answer, told
+from panelwright.web.answers import answer, pdf, told
 from panelwright.web.picture_requests import asked_of, is_named, paper_choice
 from panelwright.web.studio import Studio
 
@@ -27,8 +27,7 @@ def fitting_routes(studio: Studio) -> list[BaseRoute]:
             raise InputError(f"sheets of a toile are one of {', '.join(PRINTS)}", "sheets")
         drawn = await studio.on_paper(lambda: studio.garments.toile_pdf(design, wearer, which, choice, named))
         name = f"{design}-{wearer if named else 'sheets'}-toile-{which}.pdf"
-        headers = {"Content-Disposition": f'inline; filename="{name}"'}
-        return Response(drawn, media_type="application/pdf", headers=headers)
+        return pdf(drawn, name)
 
     return [
         Route("/api/designs/{ref:str}/fitting", told(notes)),

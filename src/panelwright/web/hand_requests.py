@@ -10,7 +10,7 @@ from panelwright.app.paper import PaperChoice
 from panelwright.app.progress import Progress
 from panelwright.app.workroom_hand import HandAsked, workroom_hand
 from panelwright.errors import InputError
-from panelwright.web.answers import answer, told
+from panelwright.web.answers import PDF, answer, told
 from panelwright.web.body import read_object, text_of
 from panelwright.web.job import Made
 from panelwright.web.jobs import Jobs
@@ -25,7 +25,7 @@ def hand_routes(studio: Studio, jobs: Jobs) -> list[BaseRoute]:
 
         def work(progress: Progress) -> Made:
             pages, count = workroom_hand(studio.garments, asked, progress)
-            return Made({"pages": count}, {asked.file_name: (pages, "application/pdf")})
+            return Made({"pages": count}, {asked.file_name: (pages, PDF)})
 
         return answer(jobs.begin(work).facts(), 202)
 

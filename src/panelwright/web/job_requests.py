@@ -5,7 +5,7 @@ from starlette.responses import Response
 from starlette.routing import BaseRoute, Route
 
 from panelwright.app.workroom_faults import NotThereError
-from panelwright.web.answers import answer, told
+from panelwright.web.answers import PDF, answer, named_file, told
 from panelwright.web.jobs import Jobs
 
 
@@ -24,8 +24,7 @@ def job_routes(jobs: Jobs) -> list[BaseRoute]:
         if made is None or name not in made.files:
             raise NotThereError("this file is not made, or no longer kept: make it again", "job")
         content, media_type = made.files[name]
-        how = f'attachment; filename="{name}"' if media_type == "application/pdf" else "inline"
-        return Response(content, media_type=media_type, headers={"Content-Disposition": how})
+        return named_file(content, media_type, name, "attachment" if media_type == PDF else "inline")
 
     return [
         Route("/api/jobs/{id:str}", told(look), methods=["GET"]),

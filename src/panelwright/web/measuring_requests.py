@@ -8,7 +8,7 @@ from panelwright.app.measuring_chart import TITLE, measuring_chart
 from panelwright.app.measuring_picture import measuring_picture
 from panelwright.app.sign_off import page_of
 from panelwright.output.pdf import pdf_bytes
-from panelwright.web.answers import told
+from panelwright.web.answers import pdf, told
 from panelwright.web.picture_requests import SVG, paper_choice
 from panelwright.web.studio import Studio
 
@@ -25,8 +25,7 @@ def measuring_routes(studio: Studio) -> list[BaseRoute]:
         choice = paper_choice(request)
         pages = await studio.on_paper(lambda: measuring_chart(choice.unit, page_of(choice.paper)))
         printed = await studio.on_paper(lambda: pdf_bytes(pages, TITLE))
-        name = {"Content-Disposition": 'inline; filename="measuring-chart.pdf"'}
-        return Response(printed, media_type="application/pdf", headers=name)
+        return pdf(printed, "measuring-chart.pdf")
 
     return [
         Route("/api/measurements/{name:str}.svg", told(picture)),

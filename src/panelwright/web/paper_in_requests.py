@@ -14,7 +14,7 @@ from panelwright.app.workroom_item import found_item
 from panelwright.app.workroom_review import Learners, workroom_review
 from panelwright.errors import InputError
 from panelwright.intake.drawing_limits import MOST_BYTES
-from panelwright.web.answers import answer, told
+from panelwright.web.answers import PDF, answer, told
 from panelwright.web.body import read_bytes
 from panelwright.web.job import Made
 from panelwright.web.jobs import Jobs
@@ -52,7 +52,7 @@ def paper_in_routes(studio: Studio, jobs: Jobs) -> list[BaseRoute]:
         def work(progress: Progress) -> Made:
             made = workroom_review(studio.garments, design, wearer, choice, learners, progress)
             pages = {f"page-{k}.svg": (page.encode(), SVG) for k, page in enumerate(made.pages, 1)}
-            return Made(made.facts, {FEEDBACK: (made.pdf, "application/pdf"), **pages})
+            return Made(made.facts, {FEEDBACK: (made.pdf, PDF), **pages})
 
         return answer(jobs.begin(work).facts(), 202)
 

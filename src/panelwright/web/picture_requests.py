@@ -10,7 +10,7 @@ from starlette.routing import BaseRoute, Route
 from panelwright.app.paper import SCALES, PaperChoice, file_name
 from panelwright.errors import InputError
 from panelwright.web.address_number import COUNT
-from panelwright.web.answers import answer, told
+from panelwright.web.answers import answer, pdf, told
 from panelwright.web.studio import Studio
 
 SVG: Final = "image/svg+xml"
@@ -68,9 +68,7 @@ class _PictureRequests:
         named = is_named(request)
         drawn = await self._studio.on_paper(lambda: self._garments.pdf(design, wearer, scale, choice, named))
         name = f"{design}-{wearer if named else 'sheets'}-{file_name(scale, choice.paper)}"
-        return Response(
-            drawn, media_type="application/pdf", headers={"Content-Disposition": f'inline; filename="{name}"'}
-        )
+        return pdf(drawn, name)
 
     async def joined(self, request: Request) -> Response:
         """A seam walked."""

@@ -12,7 +12,7 @@ from panelwright.app.trace_file import read_trace
 from panelwright.app.trace_record import TraceRecord
 from panelwright.app.traced_block import own_block_of, table_text, traced_facts, traced_pdf
 from panelwright.app.workroom_item import found_item
-from panelwright.web.answers import answer, told
+from panelwright.web.answers import answer, named_file, pdf, told
 from panelwright.web.picture_requests import paper_choice, scale_of
 from panelwright.web.studio import Studio
 
@@ -36,7 +36,7 @@ def trace_routes(studio: Studio) -> list[BaseRoute]:
     async def table(request: Request) -> Response:
         ref = request.path_params["ref"]
         text = await studio.in_store(lambda: table_text(found_item(studio.room, "trace", ref).text))
-        return _file(text.encode(), "application/json", "attachment", f"{ref}.json")
+        return named_file(text.encode(), "application/json", f"{ref}.json", "attachment")
 
     async def own(request: Request) -> Response:
         made = asked(request)
@@ -46,15 +46,10 @@ def trace_routes(studio: Studio) -> list[BaseRoute]:
     async def print(request: Request) -> Response:
         made, choice, scale = asked(request), paper_choice(request), scale_of(request)
         pages = await studio.on_paper(lambda: traced_pdf(made()[1], scale, choice))
-        name = f"{request.path_params['ref']}-{file_name(scale, choice.paper)}"
-        return _file(pages, "application/pdf", "inline", name)
+        return pdf(pages, f"{request.path_params['ref']}-{file_name(scale, choice.paper)}")
 
     return [
         Route(f"{_TRACE}/table.json", told(table)),
         Route(f"{_TRACE}/own", told(own)),
         Route(f"{_TRACE}/print.pdf", told(print)),
     ]
-
-
-def _file(content: bytes, media_type: str, how: str, name: str) -> Response:
-    return Response(content, media_type=media_type, headers={"Content-Disposition": f'{how}; filename="{name}"'})
