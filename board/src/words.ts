@@ -205,8 +205,9 @@ export const words = {
 
   fitting: {
     title: "Fitting notes",
+    stand: "the neutral stand",
     count: (n: number) => (n === 1 ? "1 note" : `${n} notes`),
-    about: "What was pinned on the toile. It changes the wearer's block, so this design and the next one start from it.",
+    about: (whose: string) => `What was pinned on the toile, for ${whose}. It changes that block, so this design and the next one start from it.`,
     toile: "Toile to print:",
     sheets: { fitting: "fitting sheet", quarter: "quarter scale", full: "full scale" },
     add: "Add a note",
@@ -587,14 +588,15 @@ export const words = {
     measured: "The scale comes from",
     kinds: { length: "Two places a known distance apart", sheet: "Four corners of a rectangle" },
     sheetAbout: "This takes out the slant of a photo as well.",
-    distance: "Distance",
+    distance: "Distance on the paper",
     width: "Width",
     height: "Height",
     needsLength: "Write the distance, then press the two places.",
     press: "Press it in the picture",
     pressAgain: "Press it anew",
     unset: "The scale is not set yet.",
-    set: (mm: string) => `Set. Fitting on the picture's whole width: ${mm}.`,
+    set: (paper: string, garment: string | null) =>
+      `Set. The picture is ${paper} of paper wide${garment === null ? "" : `, which is ${garment} on the garment`}.`,
     drawn: "Drawn at",
     drawnScales: { quarter: "Quarter scale", full: "Full scale" },
     allowance: "Seam allowance in the outline",

@@ -239,7 +239,7 @@ def test_keys_alone_reach_and_change_a_field(workroom: ServedWorkroom, open_page
     hand = open_page(workroom, width)
     hand.open_design(title)
     hand.button(ROW).focus()
-    hand.keys("Enter", "Tab", "Tab", "Tab", "Space", "Tab")
+    hand.keys("Enter", *["Tab"] * 4, "Space", "Tab")
     facing = field(hand, "Facing")
     expect(facing).to_be_focused()
     with hand.saving():

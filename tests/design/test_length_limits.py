@@ -22,6 +22,15 @@ BESIDE: dict[str, dict[str, Any]] = {
     "stand_cm": {"type": "buttons"},
     "opening_cm": {"type": "zip"},
 }
+# What a step of a kind must hold in any case.
+NEEDED: dict[str, dict[str, Any]] = {
+    "closure": {"place": "centre-back"},
+    "swing": {"dart": "joined/dart", "to": {"line": "side", "fraction": 0.5}},
+    "gather": {"dart": "joined/dart", "fullness": "tucks"},
+    "spread": {"piece": "SF", "open": "hem", "closed": "waist", "amount_cm": 2},
+    "frill": {"line": "hem"},
+    "peplum": {"line": "hem"},
+}
 STRAPS = {"tail_cm": {"type": "halter", "nape": "tie"}, "loop_cm": {"type": "halter", "nape": "tie"}}
 LENGTHS = [
     (str(form.makes.kind), name) for form in FORMS for name, field in form.model_fields.items() if name.endswith("_cm")
@@ -31,8 +40,7 @@ LIMITS = re.compile(r"(?:give (?:between )?|a bone (?:is|stays) )([\d.]+) (?:to|
 
 def read(kind: str, name: str, length_cm: float) -> None:
     beside = {"closure": BESIDE, "strap": STRAPS}.get(kind, {}).get(name, {})
-    place = {"place": "centre-back"} if kind == "closure" else {}
-    steps_from_json([{"kind": kind, "uid": "own", **place, **beside, name: length_cm}])
+    steps_from_json([{"kind": kind, "uid": "own", **NEEDED.get(kind, {}), **beside, name: length_cm}])
 
 
 @pytest.mark.parametrize(("kind", "name"), LENGTHS)

@@ -52,7 +52,7 @@ def assert_drawn_true(cutting: CuttingPattern, document: Drawing) -> None:
         assert np.abs(outline[:-1] - cut.cut_line).max() < CLOSE
         for layer, edges in (
             ("14", [edge.curve for edge in piece.edges if edge.kind != "fold"]),
-            ("6", [edge.curve for edge in piece.edges if edge.kind == "fold"]),
+            ("6", [each.curve for each in (*piece.edges, *piece.inside) if each.kind == "fold"]),
             ("8", [line.curve for line in piece.inside if line.kind != "fold"]),
         ):
             drawn = points_on(block, layer)

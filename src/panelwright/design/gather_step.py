@@ -47,7 +47,7 @@ class Gather:
         if self.tuck is not None and self.fullness != "tucks":
             self._refuse("gathers are not stitched down; leave the length of tucks out")
         if self.tuck is not None and not TUCK_RANGE[0] <= self.tuck <= TUCK_RANGE[1]:
-            self._refuse(f"a tuck of {given_words(self.tuck)} is not {range_words(*TUCK_RANGE)} long")
+            self._refuse(f"a tuck of {given_words(self.tuck)} cannot be sewn; give {range_words(*TUCK_RANGE)}")
 
     def _refuse(self, why: str) -> None:
         raise DesignError(f"{SPOKEN}: {why}", f"step {self.uid}")

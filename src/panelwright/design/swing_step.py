@@ -55,7 +55,7 @@ class SwingDart:
             self._refuse(f"a share of {self.share:g} of a dart is not {LEAST_SHARE:g} to 1")
         if self.point_back is not None and not 0.0 <= self.point_back <= MOST_BACK:
             self._refuse(
-                f"a point drawn back by {given_words(self.point_back)} is not within {range_words(0.0, MOST_BACK)}"
+                f"a point drawn back by {given_words(self.point_back)} is too far; give {range_words(0.0, MOST_BACK)}"
             )
 
     def _refuse(self, why: str) -> None:
