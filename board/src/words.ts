@@ -136,6 +136,7 @@ export const words = {
     about: "Lay the cut-out pieces and the printed reference sheet on a dark table, and take the photo from above: the outlines are read, with folds, grain, levels and notches drawn on them, and you correct them here.",
     choose: "Read a photo",
     reading: "Reading the photo",
+    waits: "Tracing waits while the photo is read, so that nothing you trace is overwritten. Stop the reading to trace by hand.",
     private: "The photo goes to the program on this computer and no further. Only what was read is kept in the workroom; the picture stays in this browser.",
     tooLarge: "This file is larger than 20 MB. Make the photo smaller, or save the pattern's pieces alone.",
     read: "Read a photo",

@@ -20,6 +20,7 @@ class Tracing {
   said = $state("");
   /** Whether there is something that is not saved yet. */
   unsaved = $state(false);
+  #held = $state.raw<symbol | null>(null);
   #ref = "";
   #wanted: string | null = null;
   #turn = inTurn();
@@ -39,8 +40,22 @@ class Tracing {
     if (left && ref === this.#ref) this.#goOn(left);
   }
 
+  /** Whether something is on its way that takes the place of what is traced: nothing is changed meanwhile. */
+  get held(): boolean {
+    return this.#held !== null;
+  }
+
+  /** Hold everything still until the answer is called. */
+  hold(): () => void {
+    const mine = (this.#held = Symbol());
+    return () => {
+      if (this.#held === mine) this.#held = null;
+    };
+  }
+
   close(): void {
     this.#leave();
+    this.#held = null;
     clearTimeout(this.#timer);
     this.#ref = "";
     this.#turn = inTurn();
@@ -52,7 +67,7 @@ class Tracing {
   }
 
   change(document: wire.Trace, what: string): void {
-    if (document === this.document) return;
+    if (document === this.document || this.held) return;
     this.document = document;
     this.#wanted = what;
     this.unsaved = true;
@@ -73,6 +88,7 @@ class Tracing {
   }
 
   move(way: "undo" | "redo"): Promise<void> {
+    if (this.held) return Promise.resolve();
     const moving: Promise<void> = this.#turn(() => this.#move(way)).finally(() => {
       if (this.#moving === moving) this.#moving = null;
     });
