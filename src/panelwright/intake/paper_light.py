@@ -1,0 +1,35 @@
+"""The light on the table, as paper shows it."""
+
+from typing import Final
+
+import cv2
+import numpy as np
+
+from panelwright.geometry.arrays import Array
+from panelwright.intake.pixel_mask import Mask
+
+_LIGHT_REACH: Final = 30.0  # mm within which the light is taken to be even
+
+
+def paper_light(colours: Array, sure: Mask, per_mm: float, before: Array) -> Array:
+    """Colour that paper has at each pixel: the mean of sure paper near it, and a slope of light where there is none."""
+    shrink = min(1.0, 0.5 / per_mm)
+    weight = cv2.resize(sure.astype(np.float32), None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA)
+    values = cv2.resize(
+        (colours * sure[..., None]).astype(np.float32), None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA
+    )
+    known = weight > 0.3
+    if known.sum() < 50:
+        return before
+    height, width = weight.shape
+    y, x = np.meshgrid(np.linspace(-1, 1, height), np.linspace(-1, 1, width), indexing="ij")
+    terms = np.stack([np.ones_like(x), x, y], axis=-1)
+    means = values[known] / weight[known][:, None]
+    damp = np.diag([0.0, 1.0, 1.0]) * 0.02 * known.sum()
+    slope = np.linalg.solve(terms[known].T @ terms[known] + damp, terms[known].T @ means)
+    trend = (terms @ slope).astype(np.float32)
+    reach = _LIGHT_REACH * shrink * per_mm
+    near = cv2.GaussianBlur(weight, (0, 0), reach)
+    rest = cv2.GaussianBlur(values - trend * weight[..., None], (0, 0), reach)
+    field = trend + rest / (near + 0.01)[..., None]
+    return np.asarray(cv2.resize(field, colours.shape[1::-1], interpolation=cv2.INTER_LINEAR), float)
