@@ -135,7 +135,9 @@ class Peplum:
 
 def _check(what: str, uid: str, width: float, ratio: float) -> None:
     if not WIDTH[0] <= width <= WIDTH[1]:
-        raise DesignError(f"{what}: a width of {given_words(width)} cannot be; give {range_words(*WIDTH)}", f"step {uid}")
+        raise DesignError(
+            f"{what}: a width of {given_words(width)} cannot be; give {range_words(*WIDTH)}", f"step {uid}"
+        )
     if not RATIO[0] <= ratio <= RATIO[1]:
         raise DesignError(f"{what}: a ratio of {ratio:g} is not {RATIO[0]:g} to {RATIO[1]:g}", f"step {uid}")
 

@@ -56,7 +56,9 @@ class SpreadPiece:
         if not AMOUNT[0] <= self.amount <= AMOUNT[1]:
             self._refuse(f"an edge that gains {given_words(self.amount)} cannot be; give {range_words(*AMOUNT)}")
         if not 0.0 <= self.closed_amount <= AMOUNT[1]:
-            self._refuse(f"the other edge cannot gain {given_words(self.closed_amount)}; give {range_words(0.0, AMOUNT[1])}")
+            self._refuse(
+                f"the other edge cannot gain {given_words(self.closed_amount)}; give {range_words(0.0, AMOUNT[1])}"
+            )
         if not 1 <= self.slashes <= MOST_SLASHES:
             self._refuse(f"{self.slashes} slashes are not 1 to {MOST_SLASHES}")
         if self.open == self.closed:
