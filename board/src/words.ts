@@ -68,7 +68,7 @@ export const words = {
     fold: "fold",
     handle: (label: string, piece: string, step: string) => `${label}, ${piece}, ${step}`,
     handleName: (label: string, step: string) => `${step} – ${label}`,
-    handleHelp: "Arrow keys move it by 1 mm, with Shift by 1 cm. Enter keeps the place, Escape puts it back. Enter on a handle at rest, or pressing it twice, opens a field to write the place down. Hold Alt to pass a level without snapping.",
+    handleHelp: "Arrow keys move it by 1 mm, with Shift by 1 cm. Enter keeps the place, Escape puts it back. Enter on a handle at rest, or pressing it twice, opens a field to write the place down. Hold Alt to pass levels, seams and neighbours without snapping.",
     piece: (label: string) => `Piece ${label}`,
     none: "No piece could be drawn.",
     tools: "Tools",

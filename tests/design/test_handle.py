@@ -20,7 +20,7 @@ from panelwright.design.finished_edge import FreePoint
 from panelwright.design.handle import Handle, dragged, handles
 from panelwright.design.hem import Hem
 from panelwright.design.moved_height import moved_on_line
-from panelwright.design.position import BodyPoint, Height
+from panelwright.design.position import BodyPoint, Height, height_at
 from panelwright.design.replay import Design, replay
 from panelwright.design.step import Step
 from panelwright.design.tie import Tie
@@ -216,6 +216,45 @@ def test_a_height_snaps_to_another_level_than_its_own() -> None:
     arc = half_chart(BLOCK).uprights[0].rows[half_chart(BLOCK).row("bust")] * half_chart(BLOCK).uprights[0].length
     height = moved_on_line(half_chart(BLOCK), 0, arc - 2.0, Height("waist", 100.0), snap=True)
     assert height == Height("bust")
+
+
+def free_point(step: Step) -> BodyPoint:
+    assert isinstance(step, TopEdge)
+    return step.points[0].at
+
+
+def put(step: TopEdge, by: tuple[float, float], snap: bool) -> BodyPoint:
+    """The free point of an edge on the plain block, moved by so many mm on its piece."""
+    pattern = on_plain_block(step, HEM)
+    handle = found(step, "point 1", pattern, BLOCK)
+    to = (handle.at[0] + by[0], handle.at[1] + by[1])
+    return free_point(dragged(step, handle.name, handle.piece, to, pattern, BLOCK, snap))
+
+
+def test_a_free_point_snaps_to_the_seam_beside_it() -> None:
+    chart = half_chart(BLOCK)
+    width = chart.widths[1].at(height_at(chart, 1.5, BETWEEN.at.height))[0]
+    step = replace(OFFSETS, shape="straight", points=(BETWEEN,))
+    for share, expected in ((0.5 - 2.0 / width, 0.0), (0.5 - 8.0 / width, None), (2.0 / width - 0.5, 1.0)):
+        # On a side front piece the front princess seam lies on the right: across runs against x.
+        for snap in (True, False):
+            at = put(step, (share * width, 0.0), snap)
+            if snap and expected is not None:
+                assert at.fraction == expected
+            else:
+                assert 0.0 < at.fraction < 1.0
+
+
+def test_a_place_level_with_the_one_beside_it_makes_the_edge_run_square() -> None:
+    chart = half_chart(BLOCK)
+    level = height_at(chart, 0.0, Height("bust", 30.0))
+    line = chart.uprights[1]
+    for off, squared in ((2.0, True), (-2.0, True), (6.0, False)):
+        arc = line.shares.at(level + off)[0] * line.length
+        height = moved_on_line(chart, 1, arc, Height("bust", 10.0), snap=True, square=(level,))
+        reached = height_at(chart, 1.0, height)
+        assert (abs(reached - level) < 0.2) == squared
+        assert abs(reached - level - (0.0 if squared else off)) < 0.3
 
 
 def test_what_lies_beyond_the_block_is_refused_in_one_sentence() -> None:

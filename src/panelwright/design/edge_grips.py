@@ -1,6 +1,6 @@
 """What can be taken hold of on a top edge and a hem: their heights and their free points."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -11,7 +11,7 @@ from panelwright.design.chart_place import chart_places
 from panelwright.design.finished_edge import FreePoint
 from panelwright.design.grip import Grip, Handle, tracked
 from panelwright.design.hem import Hem
-from panelwright.design.moved_height import SHARE_DIGITS, moved_between, moved_on_line
+from panelwright.design.moved_height import SHARE_DIGITS, SNAP, moved_between, moved_on_line
 from panelwright.design.on_paper import OnPaper, on_paper
 from panelwright.design.position import BodyPoint, Height, height_at, place_on
 from panelwright.design.profile import Profile, way_of
@@ -51,7 +51,20 @@ def _all(step: EdgeStep, pattern: Pattern, chart: BodyChart) -> Iterator[Grip]:
         if all(abs(way - other) >= SAME_WAY for other in held):
             yield from _anchor(step, pattern, chart, profile, name, across)
     for number, point in enumerate(step.points, 1):
-        yield from _free_point(step, pattern, chart, number, point)
+        yield from _free_point(step, pattern, chart, profile, number, point)
+
+
+def _beside(step: EdgeStep, chart: BodyChart, profile: Profile, across: float) -> list[float]:
+    """Heights of the edge at the anchors and free points next to a place on it, mm above the waist; a straight hem,
+    which moves as a whole, has none."""
+    if isinstance(step, Hem) and step.shape == "straight":
+        return []
+    ends = [0.0, chart.side, float(len(chart.panels)), *(place_on(chart, point.at).across for point in step.points)]
+    ways = [way_of(profile.seams, end) for end in ends]
+    here = way_of(profile.seams, across)
+    before = max((way for way in ways if way < here - SAME_WAY), default=None)
+    after = min((way for way in ways if way > here + SAME_WAY), default=None)
+    return [profile.at(way)[0] for way in (before, after) if way is not None]
 
 
 def upright_track(chart: BodyChart, upright: int, height: float, pattern: Pattern) -> Track | None:
@@ -94,14 +107,16 @@ def _anchor(
     like: Height = getattr(step, name) or step.side
     k = int(across)
 
+    beside = _beside(step, chart, profile, across)
+
     def on_line(arc: float, snap: bool) -> Step:
-        return _with_height(step, name, moved_on_line(chart, k, arc, like, snap))
+        return _with_height(step, name, moved_on_line(chart, k, arc, like, snap, beside))
 
     def between(up: float, snap: bool) -> Step:
         def drawn(height: Height) -> float:
             return _drawn_at(_with_height(step, name, height), chart, across)
 
-        return _with_height(step, name, moved_between(chart, drawn, up, like, snap))
+        return _with_height(step, name, moved_between(chart, drawn, up, like, snap, beside))
 
     if across == k:
         track = upright_track(chart, k, height, pattern)
@@ -127,8 +142,11 @@ def _with_height(step: EdgeStep, name: str, height: Height) -> EdgeStep:
     return replace(step, centre=changed["centre"], side=changed["side"], back=changed["back"])  # type: ignore[arg-type]  # only back may be None
 
 
-def _free_point(step: EdgeStep, pattern: Pattern, chart: BodyChart, number: int, point: FreePoint) -> Iterator[Grip]:
+def _free_point(
+    step: EdgeStep, pattern: Pattern, chart: BodyChart, profile: Profile, number: int, point: FreePoint
+) -> Iterator[Grip]:
     place = place_on(chart, point.at)
+    beside = _beside(step, chart, profile, place.across)
     name, label = f"point {number}", f"point {number} of the line"
 
     def put(at: BodyPoint) -> Step:
@@ -136,7 +154,7 @@ def _free_point(step: EdgeStep, pattern: Pattern, chart: BodyChart, number: int,
         return replace(step, points=(*step.points[: number - 1], moved, *step.points[number:]))
 
     def on_line(arc: float, snap: bool) -> Step:
-        height = moved_on_line(chart, int(place.across), arc, point.at.height, snap)
+        height = moved_on_line(chart, int(place.across), arc, point.at.height, snap, beside)
         return put(replace(point.at, height=height))
 
     if point.at.towards is None:
@@ -149,21 +167,31 @@ def _free_point(step: EdgeStep, pattern: Pattern, chart: BodyChart, number: int,
     if found is not None:
         track, paper = found
         handle = Handle(step.uid, name, label, paper.piece, track, anywhere=True)
-        yield Grip(handle, lambda to, snap: put(_put_between(chart, point.at, paper.panel_place(to), snap)))
+        yield Grip(handle, lambda to, snap: put(_put_between(chart, point.at, paper.panel_place(to), snap, beside)))
 
 
-def _put_between(chart: BodyChart, point: BodyPoint, to: Array, snap: bool) -> BodyPoint:
+def _put_between(chart: BodyChart, point: BodyPoint, to: Array, snap: bool, beside: Sequence[float]) -> BodyPoint:
     """A point between two lines put on a place of its panel, no farther than those lines.
 
     Args:
         chart: of the block.
         point: as it was.
         to: the place on the panel, mm.
-        snap: whether to snap to levels.
+        snap: whether to snap to levels, to the seams on both sides, and to the heights beside it.
+        beside: those heights, mm above the waist.
     """
-    line, beside = chart.index(point.line), chart.index(point.towards or point.line)
-    share, height = chart_places(chart, min(line, beside), to[None])[0].tolist()
-    fraction = round(share if beside > line else 1.0 - share, SHARE_DIGITS)
-    across = line + fraction * (beside - line)
-    found = moved_between(chart, lambda h: height_at(chart, across, h), height, point.height, snap)
+    line, other = chart.index(point.line), chart.index(point.towards or point.line)
+    k = min(line, other)
+    share, height = chart_places(chart, k, to[None])[0].tolist()
+    share = _on_seam(chart, k, share, height) if snap else share
+    fraction = round(share if other > line else 1.0 - share, SHARE_DIGITS)
+    across = line + fraction * (other - line)
+    found = moved_between(chart, lambda h: height_at(chart, across, h), height, point.height, snap, beside)
     return replace(point, height=found, fraction=fraction)
+
+
+def _on_seam(chart: BodyChart, k: int, share: float, height: float) -> float:
+    """0 or 1 for a place across panel k within 3 mm of the seam there, else the place itself."""
+    width = chart.widths[k].at(height)[0]
+    near = 0.0 if share < 1 / 2 else 1.0
+    return near if abs(share - near) * width <= SNAP else share

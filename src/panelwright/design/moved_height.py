@@ -1,6 +1,6 @@
 """Another height of the same kind: what was an offset stays one, what was in proportion stays so."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Final
 
 import numpy as np
@@ -16,7 +16,9 @@ _ROUNDS: Final = 40
 _FOUND: Final = 1e-4  # mm
 
 
-def moved_on_line(chart: BodyChart, upright: int, arc: float, like: Height, snap: bool = False) -> Height:
+def moved_on_line(
+    chart: BodyChart, upright: int, arc: float, like: Height, snap: bool = False, square: Sequence[float] = ()
+) -> Height:
     """The height of a place on an upright line.
 
     Args:
@@ -24,7 +26,9 @@ def moved_on_line(chart: BodyChart, upright: int, arc: float, like: Height, snap
         upright: number of the line.
         arc: mm up it.
         like: a height whose kind and, as far as it reaches, level is kept.
-        snap: a place within 3 mm of a level is on it.
+        snap: a place within 3 mm of a level is on it, else one within 3 mm of a height of `square` at that height.
+        square: heights of the neighbours on the edge, mm above the waist: level with one, the edge runs square to the
+            upright lines.
 
     Raises:
         DesignError: if the place lies beyond the block.
@@ -34,13 +38,20 @@ def moved_on_line(chart: BodyChart, upright: int, arc: float, like: Height, snap
     arcs = [share * line.length for share in line.rows]
     if snap and (level := snapped(chart, arcs, held)) is not None:
         return Height(level)
+    if snap:
+        held = _squared(held, [line.shares.at(height)[0] * line.length for height in square])
     if like.share:
         return shared(chart, float(np.interp(held, arcs, range(len(arcs)))), like.level)
     return Height(like.level, round(held - arcs[chart.row(like.level)], OFFSET_DIGITS))
 
 
 def moved_between(
-    chart: BodyChart, measure: Callable[[Height], float], target: float, like: Height, snap: bool = False
+    chart: BodyChart,
+    measure: Callable[[Height], float],
+    target: float,
+    like: Height,
+    snap: bool = False,
+    square: Sequence[float] = (),
 ) -> Height:
     """The height for which a measure comes to a target.
 
@@ -49,7 +60,8 @@ def moved_between(
         measure: height -> mm above the waist at the place in question; it rises about as the height does.
         target: mm above the waist.
         like: a height whose kind and level is kept.
-        snap: within 3 mm of a level the height is that level.
+        snap: within 3 mm of a level the height is that level, else within 3 mm of a height of `square` that one.
+        square: as for `moved_on_line`.
 
     Raises:
         DesignError: if the target lies beyond the block.
@@ -63,6 +75,7 @@ def moved_between(
         heights = [measure(Height(row.level)) if row.level else row.height for row in rows]
         if (level := snapped(chart, heights, target)) is not None:
             return Height(level)
+        target = _squared(target, square)
     if like.share:
         return _shared_between(chart, measure, target, like)
     offset = like.offset
@@ -72,6 +85,12 @@ def moved_between(
         if abs(off) < _FOUND:
             break
     return Height(like.level, round(offset, OFFSET_DIGITS))
+
+
+def _squared(to: float, places: Sequence[float]) -> float:
+    """The nearest of the places if it is within 3 mm, else the place itself."""
+    near = min(places, key=lambda place: abs(place - to), default=to)
+    return near if abs(near - to) <= SNAP else to
 
 
 def snapped(chart: BodyChart, places: list[float], to: float, within: float = SNAP) -> str | None:
