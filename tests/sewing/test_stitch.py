@@ -41,7 +41,7 @@ def test_thread_is_added_up_by_stitch_with_its_waste() -> None:
     lock, chain = thread_needed(tasks, sewing)
     assert (lock.stitch, lock.seam, lock.needed) == (LOCK, 4000.0, pytest.approx(4000 * 3.0 * (1 + WASTE)))
     assert (chain.seam, chain.needed) == (500.0, pytest.approx(500 * 5.0 * (1 + WASTE)))
-    assert reels((lock, chain)) == 1
+    assert reels(lock.needed + chain.needed) == 1
 
 
 @pytest.mark.parametrize("given", [{"thickness": 0.0}, {"density": 5.0}, {"width": float("nan")}])

@@ -75,6 +75,8 @@ def test_random_surgery_is_sound_or_refused_with_a_reason() -> None:
             accepted += taken
             refused += left
             reasons += why
+    if not VERIFIED:
+        log.warning("the outside verifier is not there: the designs were held against our own checks alone")
     log.info("accepted %s, refused %s: %s", accepted, refused, Counter(reasons).most_common(20))
     assert all(len(reason) > 20 for reason in reasons)
     assert {kind: accepted[kind] for kind in KINDS if accepted[kind] < LEAST_EACH} == {}

@@ -23,7 +23,7 @@ from panelwright.lay.planned_lay import Planning
 from panelwright.quotation import quoted
 from panelwright.sewing.order import order_of_work
 from panelwright.sewing.stitch import Sewing
-from panelwright.sewing.thread import REEL, thread_needed
+from panelwright.sewing.thread import reels, thread_needed
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -49,7 +49,7 @@ class Shopping:
     @property
     def reels(self) -> int:
         """How many reels of thread, of 100 m."""
-        return -int(-self.thread // REEL)
+        return reels(self.thread)
 
     @cached_property
     def cost(self) -> float | None:

@@ -8,6 +8,7 @@ import numpy as np
 from panelwright.blocks.fit_panels import PanelFitter
 from panelwright.blocks.options import PLANS, BlockOptions
 from panelwright.blocks.panel_fit import PanelFit
+from panelwright.blocks.panel_joins import panel_joins
 from panelwright.blocks.upper_edges import shoulder_seam, top_height, upper_edges
 from panelwright.blocks.upright_grain import upright_grain
 from panelwright.body.measurements import Measurements
@@ -23,7 +24,7 @@ from panelwright.pattern.material import Region
 from panelwright.pattern.panel_on_body import PanelOnBody
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
-from panelwright.pattern.seam import Seam, SeamKind, SeamRegion, Span
+from panelwright.pattern.seam import Seam, SeamKind, Span
 
 COLUMNS_ON_BODY = 9
 
@@ -75,7 +76,7 @@ def _pattern(
     )  # fmt: skip
     return Pattern(
         pieces=pieces,
-        seams=(*_joins(names, fits), *_centre_back(fits[-1].id, options)),
+        seams=(*panel_joins(names, fits), *_centre_back(fits[-1].id, options)),
         lines=tuple(Line(id, label) for id, label in labels),
         levels=_levels(fits, fitter),
         wearer=wearer.ref,
@@ -129,21 +130,6 @@ def _on_body(fit: PanelFit) -> PanelOnBody:
     u = np.linspace(0.0, 1.0, COLUMNS_ON_BODY)
     z = fit.body.rows.z
     return PanelOnBody(fit.id, fit.flat.points(z, u), fit.body.points(u))
-
-
-def _joins(names: Sequence[str], fits: Sequence[PanelFit]) -> list[Seam]:
-    """The front panel's edge runs down its outline, the back panel's up: one span is backwards."""
-    return [
-        Seam(
-            line, "join", (Span(front.id, f"{front.id}.{line}", 1.0, 0.0),),
-            (Span(back.id, f"{back.id}.{line}"),), _region(line),
-        )
-        for line, front, back in zip(names[1:-1], fits, fits[1:], strict=False)
-    ]  # fmt: skip
-
-
-def _region(line: str) -> SeamRegion:
-    return "back" if "back" in line else "front" if "front" in line else "side"
 
 
 def _centre_back(panel: str, options: BlockOptions) -> list[Seam]:

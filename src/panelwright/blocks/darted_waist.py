@@ -7,13 +7,13 @@ dart is cut out of it square to it, both legs alike, so that its two angles add 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import asin, cos, pi, sin
+from math import asin, pi
 
 import numpy as np
 from scipy.optimize import brentq
 
 from panelwright.geometry.arc import arc_from
-from panelwright.geometry.arrays import Array
+from panelwright.geometry.arrays import Array, direction
 from panelwright.geometry.curve import Curve
 
 EARLY = (0.0, 1.0)
@@ -93,13 +93,9 @@ def _drawn(girth: float, lean: float, places: Sequence[DartPlace], width: float,
         parts.append(arc_from(at, heading, turning, girth * (high - low)))
         at, heading = parts[-1].end, heading + turning
         if k < len(places):
-            point = at + places[k].length * _way(heading - pi / 2)
+            point = at + places[k].length * direction(heading - pi / 2)
             heading -= angles[k]
-            end = point + places[k].length * _way(heading + pi / 2)
+            end = point + places[k].length * direction(heading + pi / 2)
             darts.append((Curve.straight(at, point), Curve.straight(point, end)))
             at = end
     return DartedWaist(tuple(parts), tuple(darts), widths)
-
-
-def _way(angle: float) -> Array:
-    return np.array([cos(angle), sin(angle)])

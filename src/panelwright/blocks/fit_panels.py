@@ -167,7 +167,7 @@ class PanelFitter:
 
     def _start(self, k: int) -> Array:
         """Unrolled along its middle: as wide as on the body at every height, and as tall as the torso."""
-        z, u = (_middles(breaks) for breaks in (self.panel_heights[k], self.across))
+        z, u = (breaks.places for breaks in (self.panel_heights[k], self.across))
         problem = self.problems[k]
         middle = 0.0 if problem.straight_front else 1.0 if problem.straight_back else 0.5
         x = -(u - middle) * self.panels[k].widths(z)[:, None]
@@ -266,9 +266,3 @@ def _subdivided(at: Array, counts: tuple[int, ...]) -> Array:
 def _between_joints(joints: Array) -> Array:
     """Heights of the rows: the joints, and as many between them as the body's shape needs."""
     return _subdivided(joints, (ROWS_PER_JOINT,) * (len(joints) - 1))
-
-
-def _middles(breaks: Breaks) -> Array:
-    """The place that each coefficient of a cubic spline speaks for (mean of its three inner knots)."""
-    places: Array = np.lib.stride_tricks.sliding_window_view(breaks.knots[1:-1], 3).mean(axis=1)
-    return places

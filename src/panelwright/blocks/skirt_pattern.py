@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from panelwright.blocks.options import BlockOptions
+from panelwright.blocks.panel_joins import panel_joins, region_of
 from panelwright.blocks.skirt_body import USED, SkirtBody
 from panelwright.blocks.skirt_panel import SkirtDart, SkirtPanel
 from panelwright.blocks.upright_grain import upright_grain
@@ -15,7 +16,7 @@ from panelwright.pattern.mark import InsideLine
 from panelwright.pattern.material import Region
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
-from panelwright.pattern.seam import Seam, SeamKind, SeamRegion, Span
+from panelwright.pattern.seam import Seam, SeamKind, Span
 
 BETWEEN_PIECES = 40.0  # mm on paper
 _EDGE_LINES = ((lines.WAIST_EDGE, "Waist edge"), (lines.SKIRT_HEM, "Hem"))
@@ -50,7 +51,7 @@ def skirt_pattern(
     darts = tuple(_dart_seam(panel.id, dart) for panel in laid for dart in panel.darts)
     return Pattern(
         pieces=pieces,
-        seams=(*_joins(names, laid), *darts, *_centres(laid, kinds)),
+        seams=(*panel_joins(names, laid), *darts, *_centres(laid, kinds)),
         lines=tuple(Line(id, label) for id, label in labels),
         levels=_levels(laid, body),
         wearer=wearer.ref,
@@ -118,25 +119,10 @@ def _numbered(id: str, number: int) -> str:
     return f"{id}-{number + 1}" if number else id
 
 
-def _joins(names: Sequence[str], panels: Sequence[SkirtPanel]) -> list[Seam]:
-    """The front panel's edge runs down its outline, the back panel's up: one span is backwards."""
-    return [
-        Seam(
-            line, "join", (Span(front.id, f"{front.id}.{line}", 1.0, 0.0),),
-            (Span(back.id, f"{back.id}.{line}"),), _region(line),
-        )
-        for line, front, back in zip(names[1:-1], panels, panels[1:], strict=False)
-    ]  # fmt: skip
-
-
-def _region(line: str) -> SeamRegion:
-    return "back" if "back" in line else "front" if "front" in line else "side"
-
-
 def _dart_seam(piece: str, dart: SkirtDart) -> Seam:
     """Both legs from the mouth to the point."""
     legs = Span(piece, f"{piece}.{dart.line}"), Span(piece, f"{piece}.{dart.line}-2", 1.0, 0.0)
-    return Seam(dart.line, "dart", (legs[0],), (legs[1],), _region(dart.line))
+    return Seam(dart.line, "dart", (legs[0],), (legs[1],), region_of(dart.line))
 
 
 def _centres(panels: Sequence[SkirtPanel], kinds: dict[str, EdgeKind]) -> list[Seam]:
@@ -149,7 +135,7 @@ def _centres(panels: Sequence[SkirtPanel], kinds: dict[str, EdgeKind]) -> list[S
             right = Span(panel.id, f"{panel.id}.{line}", *way)
             left = Span(panel.id, f"{panel.id}.{line}", *way, "mirror")
             kind: SeamKind = "closure" if kinds[line] == "opening" else "join"
-            seams.append(Seam(line, kind, (right,), (left,), _region(line)))
+            seams.append(Seam(line, kind, (right,), (left,), region_of(line)))
     return seams
 
 

@@ -31,6 +31,12 @@ class Breaks:
         """Number of coefficients."""
         return len(self.at) + 2
 
+    @property
+    def places(self) -> Array:
+        """The place that each coefficient speaks for (mean of its three inner knots), shape (count,)."""
+        means: Array = np.lib.stride_tricks.sliding_window_view(self.knots[1:-1], 3).mean(axis=1)
+        return means
+
     def basis(self, x: Array, derivative: int = 0) -> Array:
         """Values (or a derivative) of every basis function, shape (len(x), count)."""
         spline = BSpline(self.knots, np.eye(self.count), 3)

@@ -11,6 +11,7 @@ from panelwright.design.attach import EdgeRow, row_on
 from panelwright.design.grain_place import grain_inside
 from panelwright.design.position import spoken
 from panelwright.errors import DesignError
+from panelwright.geometry.arc import arc_from
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
@@ -25,7 +26,6 @@ from panelwright.pattern.seam import Seam, SeamKind, SeamRegion, Span
 STRAIGHT_RATIO: Final = 1.0 + 1e-9
 MOST_TURN: Final = math.radians(340.0)  # of a ring that one piece can be
 MOST_OF_HALF: Final = math.radians(178.0)  # of one that is half of a piece, on one side of its centre line
-ARC_STEP: Final = math.radians(15.0)  # of one cubic; its radius is right within a millionth then
 GRAIN: Final = (0.15, 0.85)  # of the strip's width
 
 
@@ -203,13 +203,8 @@ class Band:
 
 def _arc(radius: float, turn: float) -> Curve:
     """An arc about the origin from the left to straight below it, anticlockwise."""
-    count = max(1, math.ceil(turn / ARC_STEP))
-    angles = -math.pi / 2 - turn + np.linspace(0.0, turn, count + 1)
-    points = radius * np.column_stack([np.cos(angles), np.sin(angles)])
-    tangents = np.column_stack([-np.sin(angles), np.cos(angles)])
-    handle = radius * 4 / 3 * math.tan(turn / count / 4)
-    cubics = [points[:-1], points[:-1] + handle * tangents[:-1], points[1:] - handle * tangents[1:], points[1:]]
-    return Curve(np.stack(cubics, axis=1))
+    first = -math.pi / 2 - turn
+    return arc_from((radius * math.cos(first), radius * math.sin(first)), -turn, turn, radius * turn)
 
 
 def _inside(end: Curve, share: float) -> tuple[float, float]:

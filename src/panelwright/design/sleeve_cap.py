@@ -1,14 +1,14 @@
 """The cap of a sleeve: its upper edge, from the underarm over the crown, trued to the armhole."""
 
 from dataclasses import dataclass
-from math import atan2, cos, sin
+from math import atan2
 from typing import Final
 
 import numpy as np
 from scipy.optimize import brentq
 
 from panelwright.errors import DesignError
-from panelwright.geometry.arrays import Array
+from panelwright.geometry.arrays import direction
 from panelwright.geometry.curve import Curve
 
 
@@ -38,7 +38,7 @@ def half_cap(height: float, width: float, lean: float, shape: CapShape) -> Curve
     """
     slope = atan2(-height * shape.steep, width)
     places = np.array([(0.0, height), (shape.across * width, shape.up * height), (width, 0.0)])
-    ways = [_way(0.0), _way(slope), _way(-lean)]
+    ways = [direction(0.0), direction(slope), direction(-lean)]
     cubics = []
     for k in (0, 1):
         reach = _REACH * float(np.linalg.norm(places[k + 1] - places[k]))
@@ -60,7 +60,3 @@ def trued_width(height: float, length: float, lean: float, shape: CapShape) -> f
     if off(0.25 * length) >= 0:
         raise DesignError("its cap is too high for this armhole; make it lower")
     return float(brentq(off, 0.25 * length, length, xtol=1e-10))
-
-
-def _way(angle: float) -> Array:
-    return np.array([cos(angle), sin(angle)])

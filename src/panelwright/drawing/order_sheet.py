@@ -99,7 +99,7 @@ def _stitch(sewn: Sewn) -> str:
 
 def _thread(threads: Sequence[Thread], width: float, unit: Unit) -> list[Strip]:
     rows = [[each.stitch.words, _metres(each.seam, unit), _metres(each.needed, unit)] for each in threads]
-    count = reels(threads)
+    count = reels(sum(each.needed for each in threads))
     total = (
         f"In one colour that is {count} {'reel' if count == 1 else 'reels'} of 100 m. Reckoned for stitches of 2.5 mm "
         "and seams 0.8 mm thick, with 15 % for ends and seams sewn again; tacking and buttonholes come on top."

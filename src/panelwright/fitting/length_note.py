@@ -11,7 +11,7 @@ from panelwright.body.worded_length import given_words, length_words
 from panelwright.errors import InputError
 from panelwright.fitting.note import checked, level_height
 from panelwright.fitting.reshape import Reshape
-from panelwright.fitting.worked_panel import WorkedPanel, greville
+from panelwright.fitting.worked_panel import WorkedPanel
 from panelwright.geometry.arrays import Array
 from panelwright.pattern import level as levels
 
@@ -77,7 +77,7 @@ class LengthNote:
 
         def wanted(_: int, panel: WorkedPanel) -> Array:
             movement = np.zeros_like(panel.flat.coefficients)
-            movement[..., 1] = (amount * _ramp(greville(panel.flat.heights), low, high, rests))[:, None]
+            movement[..., 1] = (amount * _ramp(panel.flat.heights.places, low, high, rests))[:, None]
             return movement
 
         lengths = {

@@ -12,7 +12,7 @@ from panelwright.errors import InputError
 from panelwright.fitting.note import checked, known_level, level_height, spoken
 from panelwright.fitting.reshape import Reshape, line_number
 from panelwright.fitting.run_out import RunOut
-from panelwright.fitting.worked_panel import WorkedPanel, greville
+from panelwright.fitting.worked_panel import WorkedPanel
 from panelwright.geometry.arrays import Array
 from panelwright.pattern import line as lines
 
@@ -97,8 +97,8 @@ class SeamNote:
             flat = panel.flat
             movement = np.zeros_like(flat.coefficients)
             if k in sides:
-                outward = (1.0 if sides[k] else -1.0) * panel.across(greville(flat.heights), sides[k])
-                places = greville(flat.across)
+                outward = (1.0 if sides[k] else -1.0) * panel.across(flat.heights.places, sides[k])
+                places = flat.across.places
                 near = (places if sides[k] else 1 - places) ** 2
                 share = out.coefficients(flat.heights)
                 movement = self.signed * share[:, None, None] * near[None, :, None] * outward[:, None]

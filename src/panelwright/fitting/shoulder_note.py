@@ -11,7 +11,7 @@ from panelwright.body.worded_length import given_words
 from panelwright.errors import InputError
 from panelwright.fitting.note import checked
 from panelwright.fitting.reshape import Pinned, Reshape
-from panelwright.fitting.worked_panel import WorkedPanel, greville
+from panelwright.fitting.worked_panel import WorkedPanel
 from panelwright.geometry.arrays import Array
 
 Shape = Literal["square", "sloping", "forward"]
@@ -75,9 +75,9 @@ class ShoulderNote:
         def wanted(k: int, panel: WorkedPanel) -> Array:
             movement = np.zeros_like(panel.flat.coefficients)
             top = panel.flat.heights.at[-1]
-            up = np.clip((greville(panel.flat.heights) - bottom) / (top - bottom), 0.0, 1.0)
+            up = np.clip((panel.flat.heights.places - bottom) / (top - bottom), 0.0, 1.0)
             low, high = tips.get(k, (0.0, 0.0))
-            movement[..., 1] = up[:, None] * (low + (high - low) * greville(panel.flat.across))[None]
+            movement[..., 1] = up[:, None] * (low + (high - low) * panel.flat.across.places)[None]
             return movement
 
         return Reshape(lambda at: at, wanted, pinned=tuple(pins))

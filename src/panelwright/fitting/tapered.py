@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from panelwright.blocks.fit_panels import PanelFitter
-from panelwright.fitting.worked_panel import WorkedPanel, greville
+from panelwright.fitting.worked_panel import WorkedPanel
 from panelwright.geometry.arrays import Array
 from panelwright.pattern import line as lines
 
@@ -42,8 +42,8 @@ def raised(panel: WorkedPanel, amount: float, from_z: float, to_z: float, ends: 
         ends: its share at the panel's front and back line.
     """
     flat = panel.flat
-    up = np.clip((greville(flat.heights) - from_z) / (to_z - from_z), 0.0, 1.0)
-    along = np.interp(greville(flat.across), [0.0, 1.0], ends)
+    up = np.clip((flat.heights.places - from_z) / (to_z - from_z), 0.0, 1.0)
+    along = np.interp(flat.across.places, [0.0, 1.0], ends)
     movement = np.zeros_like(flat.coefficients)
     movement[..., 1] = amount * up[:, None] * along[None]
     return movement

@@ -10,12 +10,6 @@ from panelwright.blocks.tensor_spline import Breaks, FlatPanel
 from panelwright.geometry.arrays import Array
 
 
-def greville(breaks: Breaks) -> Array:
-    """The place that each coefficient of a cubic spline speaks for, shape (breaks.count,)."""
-    places: Array = np.lib.stride_tricks.sliding_window_view(breaks.knots[1:-1], 3).mean(axis=1)
-    return places
-
-
 @dataclass(frozen=True, eq=False)
 class WorkedPanel:
     """A panel in the making.
@@ -43,7 +37,7 @@ class WorkedPanel:
         heights = Breaks(at)
         if len(at) == len(self.flat.heights.at):
             return self
-        places = greville(heights)
+        places = heights.places
         values = np.einsum("zi,ijk->zjk", self.flat.heights.basis(places), self.flat.coefficients)
         coefficients = np.linalg.solve(heights.basis(places), values.reshape(len(places), -1)).reshape(values.shape)
         return replace(self, flat=FlatPanel(heights, self.flat.across, coefficients))

@@ -29,3 +29,8 @@ def unit(v: Array) -> Array:
 def turn(u: Array, v: Array) -> float:
     """Signed angle from plane vector u to v, radians, anticlockwise positive, in (-pi, pi]."""
     return float(np.arctan2(cross(u, v), u @ v))
+
+
+def direction(angle: float) -> Array:
+    """The unit vector at an angle anticlockwise from the x axis, radians, shape (2,)."""
+    return np.array([np.cos(angle), np.sin(angle)])

@@ -38,6 +38,6 @@ def thread_needed(tasks: Iterable[Task], sewing: Sewing) -> tuple[Thread, ...]:
     return tuple(Thread(stitch, seam, seam * stitch.ratio(sewing) * (1 + WASTE)) for stitch, seam in found)
 
 
-def reels(threads: Iterable[Thread]) -> int:
-    """How many reels of 100 m that makes in one colour."""
-    return ceil(sum(thread.needed for thread in threads) / REEL)
+def reels(thread: float) -> int:
+    """How many reels of 100 m a length of thread in one colour makes, mm."""
+    return ceil(thread / REEL)
