@@ -1,11 +1,13 @@
 # ruff: noqa: E402 -- the path to the hand of the tests must be told before it is imported
 """How soon the page follows the hand: a demo style line is dragged in headless Chromium, before the real server.
 
-One run is one move of the mouse with the handle held. The clock starts at the time that the browser stamps on the
-pointer's event, and stops in the first task after the frame in which an outline's `d` changed: a MutationObserver sees
-the new `d`, asks for the next animation frame, and that frame posts itself a message, which the browser delivers when
-it has laid out and painted the frame. In between lie the page's own script, the socket both ways, and on the server
-the step, the replay, allowances and corners of the outer pieces, and the JSON. The next move waits for that. What a
+One run is one move of the mouse with the handle held, to a height that was never used before, so that no step or
+offset is remembered from an earlier run. The clock starts at the time that the browser stamps on the pointer's event,
+and stops twice: in the first task after the frame that shows the style line where the hand now holds it, and in that
+after the frame that shows the pieces cut along it. A MutationObserver sees a new `d`, asks for the next animation
+frame, and that frame posts itself a message, which the browser delivers when it has laid out and painted the frame. In
+between lie the page's own script and the socket both ways, and on the server the style line; until the pieces are
+there also the replay, allowances and corners of the outer pieces, and the JSON. The next move waits for that. What a
 screen adds after the frame is handed over (up to one refresh) is not in it; waiting for the next frame is. A hand
 keeps no step with the screen: moves are spread evenly over the time between two frames.
 
@@ -36,16 +38,26 @@ from playwright.sync_api import Browser, sync_playwright
 
 DRAG_MEDIAN_MS, DRAG_P95_MS, READY_MS = 20.0, 50.0, 1500.0
 
-# Adds to `window.followed` the time from each event of the pointer to the frame that shows the new outline.
+# Notes in `window.followed` the time from the last event of the pointer to the frames that show what followed it.
 FOLLOW = """
 () => {
-  window.followed = [];
-  let since = 0, waiting = false;
+  window.followed = {};
+  let since = 0, place = "", awaited = new Set();
   const channel = new MessageChannel();
-  channel.port1.onmessage = () => { window.followed.push(performance.now() - since); waiting = false; };
-  addEventListener("pointerrawupdate", event => { since = event.timeStamp; waiting = true; }, { capture: true });
-  new MutationObserver(() => {
-    if (waiting) { waiting = false; requestAnimationFrame(() => channel.port2.postMessage(0)); }
+  channel.port1.onmessage = ({ data: what }) => { window.followed[what] = performance.now() - since; };
+  addEventListener("pointerrawupdate", event => {
+    // When what lies under a hand that holds still has changed, the browser tells its place again.
+    const now = `${event.clientX} ${event.clientY}`;
+    if (now === place) return;
+    place = now;
+    since = event.timeStamp;
+    awaited = new Set(["line", "pieces"]);
+  }, { capture: true });
+  new MutationObserver(seen => {
+    for (const { target } of seen) {
+      const what = target.closest("[data-piece]") ? "pieces" : target.matches("[data-held]") ? "line" : null;
+      if (what && awaited.delete(what)) requestAnimationFrame(() => channel.port2.postMessage(what));
+    }
   }).observe(document, { subtree: true, attributes: true, attributeFilter: ["d"] });
 }
 """
@@ -62,15 +74,18 @@ READY = """
 })
 """
 DESIGN, PAGE = "lantern-01", "/#/make/lantern-01/flat"
-MOVES_A_DRAG, READY_RUNS = 20, 10
+MOVES_A_DRAG, READY_RUNS = 12, 10  # farther down the edge snaps to the height beside it
+WIDTH, HEIGHT = 1280, 800
 FRAME_S = 1 / 60
 PHASES = ((7 * k % 17) / 17 * FRAME_S for k in count())
+
+Followed = dict[str, float]  # what was seen to follow the hand -> ms after its move
 
 
 @contextmanager
 def opened(browser: Browser, served: ServedWorkroom) -> Iterator[tuple[Hand, float]]:
     """The demo's lantern bodice on a page of its own, and the ms until it was drawn."""
-    with browser.new_context(viewport={"width": 1280, "height": 800}) as context:
+    with browser.new_context(viewport={"width": WIDTH, "height": HEIGHT}) as context:
         page = context.new_page()
         hand = Hand(page, Watch(page, served.address))
         page.goto(served.address + PAGE, wait_until="commit")
@@ -80,28 +95,34 @@ def opened(browser: Browser, served: ServedWorkroom) -> Iterator[tuple[Hand, flo
             raise RuntimeError(f"the page complains: {hand.watch.complaints}")
 
 
-def followed(hand: Hand, moves: int) -> list[float]:
-    """Drag the top edge at the centre back down, to a different place each time; ms of each move."""
+def followed(hand: Hand, moves: int) -> list[Followed]:
+    """Drag the top edge at the centre back down, to a different height each time."""
     hand.page.evaluate(FOLLOW)
-    times: list[float] = []
+    times: list[Followed] = []
+    heights: set[float] = set()
     start = hand.back.height()
     while len(times) < moves:
+        # A mouse knows whole pixels only: in a window of another size the same pixel is another height.
+        drags = len(times) // MOVES_A_DRAG
+        hand.page.set_viewport_size({"width": WIDTH + 16 * drags, "height": HEIGHT + 10 * drags})
+        hand.back.wait_for(start)
         with hand.back.held() as hold:
-            _move(hand, hold, -8)  # tells that this is a drag and not a press: it is not counted
-            first = len(times)
-            for move in range(min(MOVES_A_DRAG, moves - first)):
-                times.append(_move(hand, hold, -9 - move - first * 0.003))
+            _move(hand, hold, -8, "pieces")  # tells that this is a drag and not a press: it is not counted
+            for move in range(min(MOVES_A_DRAG, moves - len(times))):
+                times.append(_move(hand, hold, -9 - move, "line", "pieces"))
+                heights.add(round(hand.back.height(), 1))
             hand.keys("Escape")
             hand.back.wait_for(start)
+    print(f"{len(times)} moves to {len(heights)} heights")
     return times
 
 
-def _move(hand: Hand, hold: Hold, up_mm: float) -> float:
-    hand.page.evaluate("() => { window.followed = []; }")
+def _move(hand: Hand, hold: Hold, up_px: int, *awaited: str) -> Followed:
+    hand.page.evaluate("() => { window.followed = {}; }")
     sleep(next(PHASES))
-    hold.nudge(up_mm)
-    hand.page.wait_for_function("() => window.followed.length > 0")
-    return float(hand.page.evaluate("() => window.followed[0]"))
+    hold.nudge(up_px / hold.scale)
+    hand.page.wait_for_function("awaited => awaited.every(what => what in window.followed)", arg=awaited)
+    return dict(hand.page.evaluate("() => window.followed"))
 
 
 if __name__ == "__main__":
@@ -114,12 +135,9 @@ if __name__ == "__main__":
             executable_path=chromium.program, args=list(FLAGS), env={**environ, **chromium.environment}
         )
         with opened(browser, served) as (hand, _):
-            tell(
-                f"{DESIGN}: a move of the hand until the frame shows it",
-                followed(hand, runs),
-                DRAG_MEDIAN_MS,
-                DRAG_P95_MS,
-            )
+            moves = followed(hand, runs)
+            tell(f"{DESIGN}: a move, until the line is there", [m["line"] for m in moves], DRAG_MEDIAN_MS, DRAG_P95_MS)
+            tell(f"{DESIGN}: a move, until the pieces are cut again", [m["pieces"] for m in moves])
         ready_ms = []
         for _ in range(READY_RUNS):
             with opened(browser, served) as (_, ready):

@@ -45,6 +45,25 @@ def test_the_back_follows_the_hand_and_comes_back(workroom: ServedWorkroom, open
     expect(hand.button("Redo")).to_be_disabled()
 
 
+def test_a_line_that_cannot_be_cut_along_is_drawn_broken_until_it_is_let_go(
+    workroom: ServedWorkroom, open_page: Open
+) -> None:
+    title = workroom.copy_design("lantern-01", "too-low")
+    hand = open_page(workroom)
+    hand.open_design(title)
+    line = hand.page.locator("[data-held]")
+    dashes = "lines => lines.length ? getComputedStyle(lines[0]).strokeDasharray : null"
+    before = hand.back.height()
+    with hand.back.held() as hold:
+        hold.to(0, -20)
+        hand.back.wait_for(before - 20)
+        expect(line).to_have_count(4)
+        assert line.evaluate_all(dashes) == "none"
+        hold.to(0, -345)  # below the hem
+        hand.page.wait_for_function(f"() => ({dashes})([...document.querySelectorAll('[data-held]')]) !== 'none'")
+    expect(line).to_have_count(0)
+
+
 def test_escape_puts_it_back(workroom: ServedWorkroom, open_page: Open) -> None:
     title = workroom.copy_design("lantern-01", "escaped")
     hand = open_page(workroom)

@@ -12,10 +12,12 @@ Told = dict[str, Any]
 
 
 class Page:
-    """One open page. `ask` sends an order and waits for the answer that carries its id."""
+    """One open page. `ask` sends an order and waits for the answer that carries its id; lines that came ahead of it are
+    kept in `lines`."""
 
     def __init__(self, socket: WebSocketTestSession) -> None:
         self.socket = socket
+        self.lines: list[Told] = []
         self._id = 0
 
     def say(self, do: str, **fields: object) -> int:
@@ -31,7 +33,9 @@ class Page:
 
     def ask(self, do: str, **fields: object) -> Told:
         id = self.say(do, **fields)
-        told = self.hear()
+        while (told := self.hear())["say"] == "line":
+            assert told["id"] == id
+            self.lines.append(told)
         assert told["id"] == id
         return told
 

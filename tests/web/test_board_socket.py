@@ -71,6 +71,34 @@ def test_a_drag_moves_the_edge_and_saves_nothing_until_it_is_dropped(client: Tes
     assert handle(dropped, "neckline", "centre")["at"] == after["at"]
 
 
+def test_the_line_comes_ahead_of_the_pieces_and_is_where_they_are_cut(page: Page) -> None:
+    told = page.open()
+    dragged = page.ask("drag", **moved(told, "neckline", "centre", 20.0))
+    [line] = page.lines
+    assert line["step"] == "neckline"
+    assert set(line["pieces"]) == {"CF", "SF", "SB", "CB"}
+    for id, path in line["pieces"].items():
+        edges = [each["d"] for each in piece(dragged, id)["edges"] if each["line"] == "neckline/line"]
+        assert ends(path) == sorted(end for edge in edges for end in ends(edge)), id
+
+
+def ends(path: str) -> list[str]:
+    """First and last places of each curve of a path, from whichever it is counted."""
+    curves = path.removeprefix("M").split("M")
+    return sorted(place for curve in curves for place in (curve.split("C")[0], " ".join(curve.split(" ")[-2:])))
+
+
+def test_a_drag_that_cannot_be_cut_still_shows_its_line_and_one_that_has_none_shows_none(page: Page) -> None:
+    told = page.open()
+    low = page.ask("drag", **moved(told, "neckline", "back", 360.0))
+    assert low["say"] == "refused", low
+    assert [each["step"] for each in page.lines] == ["neckline"]
+    page.ask("leave")
+    page.ask("drag", step="neckline", handle="centre", to=[0, 0], piece="none")
+    page.ask("drag", step="neckline", handle="centre", to="here")
+    assert len(page.lines) == 1
+
+
 def test_a_hand_that_rests_is_told_all_that_a_drop_would_tell(client: TestClient, page: Page) -> None:
     told = page.open()
     dragged = page.ask("drag", **moved(told, "neckline", "side", 60.0))
@@ -134,7 +162,7 @@ def test_of_drags_that_wait_the_newest_is_carried_out(page: Page) -> None:
     heard = []
     while not heard or heard[-1]["id"] != dropped:
         heard.append(page.hear())
-    drags = [each["id"] for each in heard[:-1]]
+    drags = [each["id"] for each in heard[:-1] if each["say"] == "pattern"]
     assert drags == sorted(drags)
     assert drags[-1] == ids[-1]
     before, after = handle(told, "neckline", "centre"), handle(heard[-1], "neckline", "centre")

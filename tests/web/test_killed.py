@@ -43,7 +43,9 @@ async def edited(address: str, process: subprocess.Popen[str], moves: int) -> di
 
         async def ask(do: str, **fields: object) -> dict[str, Any]:
             await board.send(json.dumps({"do": do, "id": 1, **fields}))
-            told: dict[str, Any] = json.loads(await board.recv())
+            told: dict[str, Any] = {"say": "line"}
+            while told["say"] == "line":  # what comes ahead of a drag's answer
+                told = json.loads(await board.recv())
             assert told["say"] == "pattern", told
             return told
 

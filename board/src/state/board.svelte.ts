@@ -1,6 +1,6 @@
 import { tick } from "svelte";
 import { BoardSocket, type Answer, type Drag } from "../wire/socket.ts";
-import type { Design, Outcome, Pattern, Piece, Point, ToldPattern } from "../wire/types.ts";
+import type { Design, HeldLine, Outcome, Pattern, Piece, Point, ToldPattern } from "../wire/types.ts";
 import { words } from "../words.ts";
 import { keyOf } from "./handle-key.ts";
 import type { Unit } from "./length.ts";
@@ -10,6 +10,8 @@ class Board {
   pattern = $state.raw<Pattern | null>(null);
   /** The pieces to draw: while something is dragged, those that stay are kept and all keep their places. */
   pieces = $state.raw<Piece[]>([]);
+  /** The line in the hand, which is there before the pieces are cut along it. */
+  line = $state.raw<HeldLine | null>(null);
   /** The pattern as saved, while something is dragged. */
   before = $state.raw<Pattern | null>(null);
   /** Whether the findings are those of an earlier state: while the hand is on its way nothing is checked. */
@@ -66,6 +68,7 @@ class Board {
     this.#dragging = false;
     const fault = await this.#ask("drop");
     if (fault !== null && this.before) this.#show(this.before);
+    this.line = null;
     this.#catchUp();
     return fault;
   }
@@ -73,6 +76,7 @@ class Board {
   async leave(): Promise<string | null> {
     this.#release();
     const fault = await this.#ask("leave");
+    this.line = null;
     this.#catchUp();
     return fault;
   }
@@ -157,6 +161,9 @@ class Board {
       dragged: (answer) => {
         if (this.#dragging) this.#take(answer);
       },
+      led: (line) => {
+        if (this.#dragging) this.line = line;
+      },
     });
     this.#socket.connect();
   }
@@ -201,7 +208,7 @@ class Board {
       const kept = this.pieces.filter((piece) => piece.layer !== "outer" && !told.has(piece.id));
       this.pieces = this.#unchanged([...now, ...kept]);
     } else {
-      this.before = null;
+      this.before = this.line = null;
       this.pieces = this.#unchanged(pattern?.pieces ?? []);
     }
     this.pattern = pattern;

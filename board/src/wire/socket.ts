@@ -1,4 +1,4 @@
-import type { Refused, Said, ToldPattern } from "./types.ts";
+import type { HeldLine, Refused, Said, ToldPattern } from "./types.ts";
 
 export type Answer = ToldPattern | Refused;
 
@@ -17,6 +17,8 @@ export interface Listener {
   changed(): void;
   /** The answer to a drag, and to its rest; drags that were passed over have none. */
   dragged(answer: Answer): void;
+  /** What comes ahead of the answer to a drag. */
+  led(line: HeldLine): void;
 }
 
 const FIRST_WAIT = 250;
@@ -113,6 +115,7 @@ export class BoardSocket {
   #hear(said: Said): void {
     if (said.say === "changed") return this.#listener.changed();
     const id = said.id ?? -1;
+    if (said.say === "line") return id === this.#dragInAir ? this.#listener.led(said) : undefined;
     if (id === this.#dragInAir) {
       const next = this.#dragWaiting;
       this.#dragWaiting = null;

@@ -184,7 +184,16 @@ export interface Changed {
   say: "changed";
 }
 
-export type Said = ToldPattern | Refused | Changed;
+/** The line in the hand, ahead of the pieces that will be cut along it. */
+export interface HeldLine {
+  say: "line";
+  id?: number;
+  step: string;
+  /** Paths by piece. */
+  pieces: Record<string, string>;
+}
+
+export type Said = ToldPattern | Refused | Changed | HeldLine;
 
 export interface Choice {
   value: string;

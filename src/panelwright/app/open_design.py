@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from panelwright.app.block_shelf import BlockShelf
 from panelwright.app.block_under import block_under
 from panelwright.app.board_pattern import board_pattern
-from panelwright.app.board_piece import Document
+from panelwright.app.board_piece import Document, curve_path
 from panelwright.app.board_places import board_places
 from panelwright.app.design_change import with_step
 from panelwright.app.design_file import read_design
@@ -34,8 +34,9 @@ from panelwright.body.worded_length import worded_in
 from panelwright.design.drawn_line import Stroke
 from panelwright.design.fitted_line import EdgeKind, fitted_line
 from panelwright.design.handle import Handle
+from panelwright.design.held_line import held_line
 from panelwright.design.step import Step
-from panelwright.errors import DesignError, InputError
+from panelwright.errors import DesignError, InputError, PanelwrightError
 from panelwright.finding import Finding
 from panelwright.pattern.mark import Point
 from panelwright.quotation import quoted
@@ -120,18 +121,33 @@ class OpenDesign:
         Raises:
             DesignError: if it cannot go there; the drag stays where it was last.
         """
-        drawn, before = self._shown.drawn, self._step(step)
-        taken = self._taken
-        if taken is None or (taken.step, taken.name) != (step, handle) or piece not in (None, taken.piece):
-            taken = self._taken = _handle_of(before, handle, piece, drawn.handles(before))
+        before = self._step(step)
+        taken = self._take(before, handle, piece)
         try:
-            moved = drawn.dragged(before, taken, to, snap=not free)
+            moved = self._shown.drawn.dragged(before, taken, to, snap=not free)
             told = self._tried(before, moved, f"{before.label}: {taken.label}")
         except DesignError as error:
             self._refused = error
             raise
         self._refused = None
         return told
+
+    def lead(self, step: str, handle: str, to: Point, piece: str | None = None, free: bool = False) -> Document | None:
+        """The line that the pieces of a drag will be cut along, told ahead of them; None where it has none, or cannot
+        be drawn, which the drag then says.
+
+        Args:
+            step, handle, to, piece, free: as for `drag`.
+        """
+        drawn = self._shown.drawn
+        try:
+            before = self._step(step)
+            moved = drawn.dragged(before, self._take(before, handle, piece), to, snap=not free)
+            line = held_line(moved, drawn.pattern, drawn.block.pattern)
+        except PanelwrightError:
+            return None
+        paths = {piece: "".join(curve_path(curve) for curve in curves) for piece, curves in line.items()}
+        return {"say": "line", "step": step, "pieces": paths} if paths else None
 
     def draw(self, kind: EdgeKind, strokes: Sequence[Stroke]) -> Document:
         """The outer pieces with the top edge or hem along a line drawn by hand; nothing is saved until it is dropped.
@@ -243,6 +259,13 @@ class OpenDesign:
         drawn = draw_design(shown.design, shown.drawn.block, self._unit, step, before)
         self._places = board_places(drawn.cutting, {})
         return {**self._told(shown.item.document, drawn), "upto": step}
+
+    def _take(self, step: Step, name: str, piece: str | None) -> Handle:
+        """The handle as it was on the saved version, the same throughout a drag."""
+        taken = self._taken
+        if taken is None or (taken.step, taken.name) != (step.uid, name) or piece not in (None, taken.piece):
+            taken = self._taken = _handle_of(step, name, piece, self._shown.drawn.handles(step))
+        return taken
 
     def _tried(self, before: Step, after: Step, what: str) -> Document:
         """The outer pieces with a step changed, which is held until it is dropped or left.

@@ -1,7 +1,7 @@
 """Cutting every piece of a pattern along a style line, which becomes its finished top edge or hem."""
 
 from collections.abc import Container, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 import numpy as np
@@ -10,10 +10,11 @@ from shapely import LineString
 
 from panelwright.body.worded_length import least_words, length_words
 from panelwright.design.chain import EdgePart, resewn
+from panelwright.design.line_stretch import SAME_CROSSING, LineStretch, line_stretches
 from panelwright.design.outline_cut import OutlinePlace, cut_outline
 from panelwright.design.position import spoken
 from panelwright.design.remnant import Remnant, remnant
-from panelwright.design.style_line import LinePlace, PanelCurve, StyleLine
+from panelwright.design.style_line import LinePlace, StyleLine
 from panelwright.errors import DesignError, GeometryError
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
@@ -21,7 +22,6 @@ from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.level import Level
 from panelwright.pattern.line import Line
-from panelwright.pattern.material import Region
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.spoken_piece import spoken_piece
@@ -30,26 +30,6 @@ Keep = Literal["below", "above"]
 SHORTEST_SEAM = 15.0  # mm that a cut leaves of any upright edge
 LEVEL_CHANGE = 0.8 * TOLERANCES.level  # of a girth, when its line is laid on the new edge
 NEAR_END = 1e-6  # of a line's length
-SLASHED = 300.0  # mm from the corner of a panel, at which a turn of it is judged
-SAME_CROSSING = 1.0  # mm between a style line's end and the edge that it is to meet
-
-
-@dataclass(frozen=True)
-class _Stretch:
-    """One panel's part of the line as it lies on a piece, from right to left on paper.
-
-    Attributes:
-        along: whether that is the sense of the line.
-        places: on the upright lines where it starts and ends.
-        pointed: at its start and its end.
-        shares: of the whole line, at its joints in the order of `curves`.
-    """
-
-    curves: tuple[Curve, ...]
-    along: bool
-    places: tuple[LinePlace, LinePlace]
-    pointed: tuple[bool, bool]
-    shares: tuple[float, ...]
 
 
 def cut_edge(pattern: Pattern, style: StyleLine, line: Line, keep: Keep) -> Pattern:
@@ -68,7 +48,7 @@ def cut_edge(pattern: Pattern, style: StyleLine, line: Line, keep: Keep) -> Patt
     remnants: dict[str, Remnant] = {}
     parts: dict[str, tuple[EdgePart, ...]] = {}
     for piece in pattern.pieces:
-        stretches = _stretches(piece, style)
+        stretches = line_stretches(piece, style)
         if piece.layer != "outer" or not stretches:
             continue
         ends = _ends(piece, stretches, keep)
@@ -115,66 +95,7 @@ def _unlevelled(piece: Piece, lost: Container[str]) -> Piece:
     return replace(piece, inside=inside)
 
 
-def _stretches(piece: Piece, style: StyleLine) -> list[_Stretch]:
-    """The line's parts on a piece, in order from right to left on paper and joined end to end."""
-    found: list[_Stretch] = []
-    for region in piece.material:
-        for part in style.panels:
-            if part.panel == region.panel and part.half in ("both", "left" if region.placement.mirrored else "right"):
-                curves = tuple(curve.placed(region.placement) for curve in part.curves)
-                stretch = _stretch(part, curves, region.placement.mirrored and part.half == "both")
-                if any(other.panel == region.panel and _turned(other, region) for other in piece.material):
-                    raise DesignError(
-                        f"{spoken_piece(piece)} was slashed and no longer lies as it does on the block; draw this edge "
-                        "before the step that swings a dart in it or spreads it",
-                        piece.id,
-                    )
-                # A panel that was split and joined again has two regions that lie as one.
-                if all(np.linalg.norm(stretch.curves[0].start - s.curves[0].start) > SAME_CROSSING for s in found):
-                    found.append(stretch)
-    ordered = found[:1]
-    for other in found[1:]:
-        follows = _gap(ordered[-1], other) <= _gap(other, ordered[0])
-        ordered = [*ordered, other] if follows else [other, *ordered]
-    return _joined(piece, ordered)
-
-
-def _turned(one: Region, other: Region) -> bool:
-    """Whether two regions of one panel, on one side of the wearer, lie at another angle or place to each other."""
-    a, b = one.placement, other.placement
-    moved = max(abs(a.angle - b.angle) * SLASHED, abs(a.x - b.x), abs(a.y - b.y))
-    return a.mirrored == b.mirrored and moved > SAME_CROSSING
-
-
-def _stretch(part: PanelCurve, curves: tuple[Curve, ...], backwards: bool) -> _Stretch:
-    if not backwards:
-        return _Stretch(curves, True, (part.entry, part.exit), part.pointed, part.shares)
-    turned = tuple(curve.reversed() for curve in reversed(curves))
-    return _Stretch(turned, False, (part.exit, part.entry), part.pointed[::-1], part.shares[::-1])
-
-
-def _gap(before: _Stretch, after: _Stretch) -> float:
-    return float(np.linalg.norm(after.curves[0].start - before.curves[-1].end))
-
-
-def _joined(piece: Piece, stretches: list[_Stretch]) -> list[_Stretch]:
-    """Stretches of a piece that was joined from several panels, each starting exactly where the last ends."""
-    for k in range(1, len(stretches)):
-        gap = _gap(stretches[k - 1], stretches[k])
-        if gap > SAME_CROSSING:
-            raise DesignError(
-                f"the line does not run on in {spoken_piece(piece)}, which is joined: its panels lie "
-                f"{length_words(gap)} "
-                "apart there; draw this edge before joining",
-                piece.id,
-            )
-        first, *rest = stretches[k].curves
-        first = first.ending_at(start=stretches[k - 1].curves[-1].end)
-        stretches[k] = replace(stretches[k], curves=(first, *rest))
-    return stretches
-
-
-def _ends(piece: Piece, stretches: list[_Stretch], keep: Keep) -> tuple[OutlinePlace, OutlinePlace] | None:
+def _ends(piece: Piece, stretches: list[LineStretch], keep: Keep) -> tuple[OutlinePlace, OutlinePlace] | None:
     """Where the line meets the piece's outline, or None if the piece lies wholly on the side that is kept."""
     first, last = stretches[0], stretches[-1]
     start = _meets(piece, first.places[0], first.curves[0].start)
@@ -232,7 +153,7 @@ def _meets(piece: Piece, place: LinePlace, point: Array) -> OutlinePlace | None:
 
 
 def _cut_piece(
-    piece: Piece, stretches: list[_Stretch], ends: tuple[OutlinePlace, OutlinePlace], line: Line, keep: Keep
+    piece: Piece, stretches: list[LineStretch], ends: tuple[OutlinePlace, OutlinePlace], line: Line, keep: Keep
 ) -> tuple[Remnant, dict[str, tuple[EdgePart, ...]]]:
     new = _edges(piece, stretches, line, keep)
     leave, enter = ends if keep == "below" else ends[::-1]
@@ -246,7 +167,7 @@ def _cut_piece(
         raise DesignError(_why(piece, outline.edges, new, error), piece.id) from error
 
 
-def _edges(piece: Piece, stretches: list[_Stretch], line: Line, keep: Keep) -> tuple[Edge, ...]:
+def _edges(piece: Piece, stretches: list[LineStretch], line: Line, keep: Keep) -> tuple[Edge, ...]:
     """The new finished edges in the sense of the outline."""
     found: list[tuple[Curve, bool, tuple[float, float], bool]] = []
     for stretch in stretches:

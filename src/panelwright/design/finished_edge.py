@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from panelwright.design.body_chart import BodyChart
 from panelwright.design.edge_shape import SHAPES, Front
@@ -11,6 +12,7 @@ from panelwright.design.smooth_curve import SmoothCurve
 from panelwright.design.style_line import StyleLine, style_line
 from panelwright.pattern import line as lines
 
+LINES_KEPT = 32
 BUST_SHARE = 0.45  # of the way to the side, where no princess seam runs over the bust
 
 
@@ -74,7 +76,7 @@ class EdgeDesign:
         Raises:
             DesignError: as `profile` and `style_line` do.
         """
-        return style_line(chart, self.profile(chart), (self.pointed, False))
+        return _line(self, chart)
 
     def _nodes(self, chart: BodyChart, seams: tuple[float, ...], course: SmoothCurve, side: float) -> Sequence[Node]:
         bust = _bust(chart, seams, side)
@@ -95,3 +97,9 @@ class EdgeDesign:
 def _bust(chart: BodyChart, seams: tuple[float, ...], side: float) -> float:
     over = [seams[k] for k, line in enumerate(chart.uprights) if line.line == lines.FRONT_PRINCESS]
     return over[0] if over and over[0] < side else BUST_SHARE * side
+
+
+@lru_cache(maxsize=LINES_KEPT)
+def _line(design: EdgeDesign, chart: BodyChart) -> StyleLine:
+    """Kept, because a line in the hand is shown before the pieces are cut along it."""
+    return style_line(chart, design.profile(chart), (design.pointed, False))

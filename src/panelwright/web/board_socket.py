@@ -1,7 +1,7 @@
 """The board's socket: what a hand does comes in, the pattern goes out."""
 
 from collections.abc import Callable
-from typing import Final
+from typing import Final, TypeVar
 
 import anyio
 from starlette.websockets import WebSocket, WebSocketDisconnect
@@ -14,10 +14,11 @@ from panelwright.errors import InputError
 from panelwright.store.version import Kind
 from panelwright.web.answers import json_text, sentence
 from panelwright.web.body import as_object
-from panelwright.web.order import carried_out, opened
+from panelwright.web.order import carried_out, leading, opened
 from panelwright.web.orders import Order, Orders
 from panelwright.web.studio import Studio
 
+Told = TypeVar("Told", Document, Document | None)
 MOST_LETTERS: Final = 1_000_000
 _TOO_MUCH: Final = 1009
 _TOO_MANY: Final = 1013
@@ -100,7 +101,9 @@ class BoardSocket:
         if self._open is None:
             raise InputError("no design is open on this page: open one first", "do")
         page, before = self._open, self._open.version
-        told = await self._studio.by_hand(lambda: _worded(page, order))
+        if order.get("do") == "drag" and (line := await self._studio.by_hand(lambda: _worded(page, order, leading))):
+            await self._say({**line, "id": _id(order)})
+        told = await self._studio.by_hand(lambda: _worded(page, order, carried_out))
         if page.version != before:
             await self._studio.pages.changed("design", page.design, by=self)
         return told
@@ -121,9 +124,8 @@ class BoardSocket:
                 self._orders.end()
 
 
-def _worded(page: OpenDesign, order: Order) -> Document:
+def _worded(page: OpenDesign, order: Order, work: Callable[[OpenDesign, Order], Told]) -> Told:
     """What was asked, with refusals in the unit of the page too."""
-    work: Callable[[OpenDesign, Order], Document] = carried_out
     with worded_in(page.unit):
         return work(page, order)
 

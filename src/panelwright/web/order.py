@@ -50,11 +50,25 @@ def carried_out(page: OpenDesign, order: Order) -> Document:
         return _ORDERS[do](page, order)
 
 
+def leading(page: OpenDesign, order: Order) -> Document | None:
+    """What is told of a drag ahead of its answer: the line in the hand. None where there is nothing to tell, or the
+    answer will say what is wrong with the message."""
+    try:
+        return page.lead(*_held(order)) if order.get("do") == "drag" else None
+    except InputError:
+        return None
+
+
 def _drag(page: OpenDesign, order: Order) -> Document:
+    return page.drag(*_held(order))
+
+
+def _held(order: Order) -> tuple[str, str, Point, str | None, bool]:
+    """(step, handle, place, piece, whether it goes without snapping) of a drag."""
     piece = text_of(order, "piece") if order.get("piece") is not None else None
     free = _switch(order, "free")
     to = _point(order.get("to"), "to")
-    return page.drag(text_of(order, "step"), text_of(order, "handle"), to, piece, free)
+    return text_of(order, "step"), text_of(order, "handle"), to, piece, free
 
 
 def _change(page: OpenDesign, order: Order) -> Document:
