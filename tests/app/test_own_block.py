@@ -170,10 +170,30 @@ def test_what_a_program_reads(tmp_path: Path, capsys: pytest.CaptureFixture[str]
     answer = json.loads(capsys.readouterr().out)
     assert answer["trued"] is True
     assert answer["changes"][0]["most_mm"] >= answer["changes"][-1]["most_mm"] >= 0.05
+    assert answer["left_as_drawn"] == []
     codes = [finding["code"] for finding in answer["findings"]]
     assert codes.count("seam-suggested") + codes.count("seam-doubtful") == 3
     assert "pencil-girth" in codes
     assert [Path(file).name for file in answer["files"]][-1] == "quarter-scale-a4.pdf"
+
+
+def test_an_edge_that_is_left_is_said_on_the_sheet_and_by_the_command(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    drawn = hand_drawn()
+    side = drawn.piece("SF")
+    edges = tuple(replace(edge, as_drawn=edge.line == "side") for edge in side.edges)
+    drawn = replace(drawn, pieces=tuple(replace(p, edges=edges) if p is side else p for p in drawn.pieces))
+    save_drawn(drawn, tmp_path / "own.json")
+    words = ["own", str(tmp_path / "own.json"), "--true", "--scale", "quarter", "--out", str(tmp_path / "out")]
+    assert main([*words, "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    (left,) = answer["left_as_drawn"]
+    assert (left["piece"], left["edge"]) == ("SF", "SF.side")
+    assert left["edge"] not in {change["edge"] for change in answer["changes"]}
+    assert f"SF: side, {left['most_mm']:.1f} mm: left as drawn" in (tmp_path / "out" / "truing.svg").read_text()
+    assert main(words) == 0
+    assert "trued but for 1 edge left as drawn" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(
@@ -197,7 +217,7 @@ def test_what_cannot_be_used_is_one_sentence(
     monkeypatch.chdir(tmp_path)
     text = json.dumps(drawn_document(on_paper(plain_block())))
     Path("own.json").write_text(text)
-    Path("cut.json").write_text(text[: len(text) // 2])
+    Path("cut.json").write_text(text[: text.index("[", len(text) // 2)])
     Path("d.json").write_text(design_text())
     assert main(["own", *words, *(["--out", "out"] if words else [])]) == 2
     told = [line for line in capsys.readouterr().err.splitlines() if not line.startswith("[")]

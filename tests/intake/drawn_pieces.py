@@ -32,7 +32,7 @@ def drawn_piece(draw: st.DrawFn, id: str) -> DrawnPiece:
         bend = draw(st.floats(2.0, 15.0))
         middle = (a + b) / 2 + bend * np.array([b[1] - a[1], a[0] - b[0]]) / np.hypot(*(b - a))
         curve = curve_through([a, middle, b]).ending_at(a, b)
-        edges.append(DrawnEdge(curve, draw(KINDS), draw(st.one_of(st.just(""), NAME))))
+        edges.append(DrawnEdge(curve, draw(KINDS), draw(st.one_of(st.just(""), NAME)), draw(st.booleans())))
     levels = [InsideLine(f"level-{k}", "level", _line(draw)) for k in range(draw(st.integers(0, 3)))]
     guides = [InsideLine(f"line-{k}", "guide", _line(draw)) for k in range(draw(st.integers(0, 2)))]
     grain = Grain((0.0, 0.0), (draw(NUMBER), 5.0)) if draw(st.booleans()) else None

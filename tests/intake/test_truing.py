@@ -20,11 +20,11 @@ from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
 from panelwright.geometry.curve import Curve
 from panelwright.intake.bent_end import turned_end, with_ends
-from panelwright.intake.own_findings import left_findings
+from panelwright.intake.own_findings import check_own_block, left_findings
 from panelwright.intake.own_pattern import pattern_of
 from panelwright.intake.pencil import pencil_girth
 from panelwright.intake.points_curve import curve_through
-from panelwright.intake.truing import trued
+from panelwright.intake.truing import trued, turned_down
 from panelwright.output.pattern_document import pattern_to_json
 from panelwright.pattern.pattern import Pattern
 
@@ -169,3 +169,72 @@ def test_more_than_can_be_eased_in_is_refused() -> None:
     named = on_paper(plain_block()).seams[0]
     with pytest.raises(InputError, match="an ease of 6 cm cannot be eased in"):
         replace(named, ease=60.0)
+
+
+def hand_drawn() -> Pattern:
+    return pattern_of(on_paper(plain_block(), noise=0.2, seed=4, spacing=5))
+
+
+@given(st.data())
+@settings(max_examples=6, deadline=None)
+def test_an_edge_that_is_left_stays_where_it_was_drawn(data: st.DataObject) -> None:
+    """Whichever edges are left: the maker's own lines stay, corners too, and every change of the others is told."""
+    own = hand_drawn()
+    ids = [edge.id for piece in own.pieces for edge in piece.edges]
+    kept = data.draw(st.sets(st.sampled_from(ids), min_size=1, max_size=len(ids)))
+    made = trued(own, kept=kept)
+    for piece in own.pieces:
+        for edge in piece.edges:
+            new = made.pattern.piece(piece.id).edge(edge.id).curve
+            if edge.id in kept:
+                assert np.allclose(new.points, edge.curve.points, atol=1e-9)
+    assert not {change.edge for change in made.changes} & kept
+    assert {change.edge for change in turned_down(own, kept)} == kept
+
+
+def test_what_is_sewn_to_an_edge_that_is_left_comes_to_it() -> None:
+    """The whole difference, where both give half of it otherwise; measured on the written file."""
+    own = hand_drawn()
+    front, back = lengths(own, "side")
+    assert abs(front - back) > 0.5
+    for kept, wanted in (("SF.side", front), ("SB.side", back)):
+        made = trued(own, kept={kept}).pattern
+        assert lengths(made, "side") == pytest.approx([wanted] * 2, abs=0.02)
+        assert check_own_block(made) == ()
+
+
+def test_a_hem_that_is_left_keeps_its_corners_and_the_next_piece_comes_to_them() -> None:
+    own = hand_drawn()
+    made = trued(own, kept={"SF.hem"}).pattern
+    assert made.piece("SF").edge("SF.hem").curve == own.piece("SF").edge("SF.hem").curve
+    assert check_own_block(made) == ()
+    for seam in ("front-princess", "side", "back-princess"):
+        assert np.diff(lengths(made, seam)) == pytest.approx(0.0, abs=0.02)
+
+
+def test_where_both_hems_are_left_the_last_stretch_stays_uneven_and_is_told() -> None:
+    """The side of SF reaches 6 mm lower than that of SB, of the garment; the other stretches are evened."""
+    drawn = on_paper(plain_block(), noise=0.2, seed=4, spacing=5)
+    front = drawn.piece("SF")
+    hem, side = front.edges[0], front.edges[-1]
+    low = hem.curve.start - (0.0, 1.5)
+    edges = (
+        replace(hem, curve=hem.curve.ending_at(start=low)),
+        *front.edges[1:-1],
+        replace(side, curve=side.curve.ending_at(end=low)),
+    )
+    pieces = tuple(replace(front, edges=edges) if piece is front else piece for piece in drawn.pieces)
+    own = pattern_of(replace(drawn, pieces=pieces))
+    (found,) = check_own_block(trued(own, kept={"SF.hem", "SB.hem"}).pattern)
+    assert found.subject == "side"
+    assert "the hem" in found.message
+    assert found.value == pytest.approx(abs(float(np.diff(lengths(own, "side"))[0])), abs=1.5)
+    assert check_own_block(trued(own).pattern) == ()
+
+
+def test_across_a_seam_the_edge_that_is_not_left_turns_by_the_whole_angle() -> None:
+    own = hand_drawn()
+    for kept in ({"SF.hem"}, {"SB.hem"}, set()):
+        assert check_drafting(finish(trued(own, kept=kept).pattern, Finish(allowance=10.0))) == ()
+    rough = check_drafting(finish(trued(own, kept={"SF.hem", "SB.hem"}).pattern, Finish(allowance=10.0)))
+    assert "blend" in {finding.code for finding in rough}

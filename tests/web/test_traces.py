@@ -175,3 +175,30 @@ def test_traced_notches_and_marks_reach_the_table(client: TestClient, drawn: Dra
     assert np.array(mark.at) - piece.edges[0].curve.start == pytest.approx(apart, abs=1e-3)
     told = client.get(f"{PLACE}/own").json()
     assert {mark["id"] for mark in told["pieces"][0]["marks"]} >= {"bust-point", "notch-1"}
+
+
+@pytest.mark.parametrize("clockwise", [False, True])
+def test_truing_leaves_the_edges_that_the_maker_left(client: TestClient, clockwise: bool) -> None:
+    """Each change is told by the number of the tracing; left there, it is told as left and the shape stays."""
+    document = traced(on_paper(plain_block(), noise=0.3, spacing=10), clockwise)
+    save(client, document)
+    told = client.get(f"{PLACE}/own?true=1").json()
+    assert all(change["taken"] and change["other"] for change in told["changes"])
+    change = next(each for each in told["changes"] if each["edge"] == "SF.side")
+    piece = next(piece for piece in document["pieces"] if piece["id"] == "SF")
+    edge = piece["edges"][change["number"] - 1]
+    assert edge["line"] == "side"
+    edge["as_drawn"] = True
+    save(client, document)
+    again = client.get(f"{PLACE}/own?true=1").json()
+    (left,) = (each for each in again["changes"] if not each["taken"])
+    assert (left["edge"], left["number"], left["other"]) == ("SF.side", change["number"], None)
+    assert left["most_mm"] == pytest.approx(change["most_mm"], abs=1e-3)
+    plain = client.get(f"{PLACE}/own").json()
+    shape = [
+        next(edge["d"] for piece in answer["pieces"] for edge in piece["edges"] if edge["id"] == "SF.side")
+        for answer in (plain, again, told)
+    ]
+    assert shape[0] == shape[1] != shape[2]
+    table = read_drawn(client.get(f"{PLACE}/table.json").text)
+    assert [(p.id, e.line) for p in table.pieces for e in p.edges if e.as_drawn] == [("SF", "side")]

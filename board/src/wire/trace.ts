@@ -7,6 +7,8 @@ export interface TracedEdge {
   points: Point[];
   kind: Edge["kind"] | null;
   line: string;
+  /** Truing leaves it as it was drawn. */
+  as_drawn?: boolean;
 }
 
 export interface TracedPiece {
@@ -65,8 +67,20 @@ export interface OwnBlock {
   partners: Partner[];
   /** How many times as large differences are drawn. */
   larger: number;
-  /** `other` is the old line where it is trued, and else the one that truing would draw. */
-  changes: { piece: string; edge: string; most_mm: number; at: Point; other: string }[];
+  changes: TruingChange[];
+}
+
+/** What truing changes of an edge, or would if it were not left as it was drawn. */
+export interface TruingChange {
+  piece: string;
+  edge: string;
+  /** As it was traced, from 1. */
+  number: number;
+  most_mm: number;
+  at: Point;
+  taken: boolean;
+  /** The old line where it is trued, and else the one that truing would draw; null where the edge is left. */
+  other: string | null;
 }
 
 /** What is asked of it: for whom, in which unit, trued or as it was drawn. */

@@ -10,6 +10,7 @@ docs/user-guide.md describes every field.
 
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
 
@@ -131,9 +132,10 @@ def _clockwise(record: PieceRecord, unit: float) -> bool:
 def _piece(record: PieceRecord, unit: float, turned: bool) -> DrawnPiece:
     where = f"piece {record.id}"
     curves = _closed([_curve(edge, f"{where}, edge {k}", unit) for k, edge in enumerate(record.edges, 1)], where)
-    edges = [DrawnEdge(curve, edge.kind, edge.line) for curve, edge in zip(curves, record.edges, strict=True)]
+    pairs = zip(curves, record.edges, strict=True)
+    edges = [DrawnEdge(curve, edge.kind, edge.line, edge.as_drawn) for curve, edge in pairs]
     if turned:
-        edges = [DrawnEdge(edge.curve.reversed(), edge.kind, edge.line) for edge in reversed(edges)]
+        edges = [replace(edge, curve=edge.curve.reversed()) for edge in reversed(edges)]
     levels = [InsideLine(line.id, "level", _curve(line, f"{where}, {line.id}", unit)) for line in record.levels]
     others = [InsideLine(line.id, line.kind, _curve(line, f"{where}, {line.id}", unit)) for line in record.inside]
     _refuse_twice(where, [line.id for line in (*levels, *others)])
@@ -199,7 +201,11 @@ def _piece_document(piece: DrawnPiece) -> Document:
         "id": piece.id,
         "label": piece.label,
         "extent": piece.extent,
-        "edges": [{"kind": edge.kind, "line": edge.line, "cubics": _points(edge.curve.points)} for edge in piece.edges],
+        "edges": [
+            {"kind": edge.kind, "line": edge.line, "cubics": _points(edge.curve.points)}
+            | ({"as_drawn": True} if edge.as_drawn else {})
+            for edge in piece.edges
+        ],
         "grain": None if piece.grain is None else [list(piece.grain.start), list(piece.grain.end)],
         "levels": [{"id": x.id, "cubics": _points(x.curve.points)} for x in piece.inside if x.kind == "level"],
         "inside": [

@@ -35,10 +35,11 @@ class LineShape(Record):
 
 
 class EdgeRecord(LineShape):
-    """One edge of an outline, between two corners."""
+    """One edge of an outline, between two corners; truing leaves one that is to stay `as_drawn`."""
 
     kind: EdgeKind | None = None
     line: Annotated[str, Field(max_length=60)] = ""
+    as_drawn: bool = False
 
 
 class InsideRecord(LineShape):

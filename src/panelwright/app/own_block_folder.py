@@ -40,7 +40,7 @@ def write_own_block(own: OwnBlock, folder: Path, choice: PaperChoice, progress: 
     save(findings_file, findings_text(title, own.pattern.worn_by, own.findings).encode())
     progress(2, whole, picture.name)
     job = PrintJob(own.cutting, title, choice, own.block)
-    write_svg(truing_sheet(own.truing, job.heading, own.is_trued), picture)
+    write_svg(truing_sheet(own.truing, job.heading, own.is_trued, own.paper.turned_down), picture)
     progress(3, whole, OVERVIEW)
     overview = job.write_overview(folder)
     sheets = job.write_sheets(folder, part_of(progress, 4, whole))

@@ -32,13 +32,14 @@ MOST_DRAWN: Final = 6.0
 _SAMPLES: Final = 160
 
 
-def truing_sheet(truing: Trued, heading: Heading, carried_out: bool) -> Sheet:
+def truing_sheet(truing: Trued, heading: Heading, carried_out: bool, turned_down: Sequence[TruingChange] = ()) -> Sheet:
     """The pieces at quarter scale, old against new; small differences are enlarged, and the sheet says by how much.
 
     Args:
         truing: what was changed.
         heading: of the sheet.
         carried_out: whether the pattern was trued, or truing is only offered.
+        turned_down: what truing would change of edges that stay as they were drawn.
     """
     larger = times_as_large(truing.changes)
     row, width, tall = _row(truing.pattern, {change.edge: change for change in truing.changes}, larger)
@@ -51,7 +52,7 @@ def truing_sheet(truing: Trued, heading: Heading, carried_out: bool) -> Sheet:
         else "Nothing had to be changed.",
     ]
     head = heading_drawing(heading, notes, "truing", MARGIN, 0.0, width)
-    listed = _listed(truing.changes, width)
+    listed = _listed([*map(_told, truing.changes), *(f"{_told(each)}: left as drawn" for each in turned_down)], width)
     list_top = head.bounds[1] - 4.0
     low = min(listed.bounds[1] if listed.signs else 0.0, 0.0)
     height = MARGIN - list_top - low + 8.0 + tall + MARGIN
@@ -107,15 +108,17 @@ def _places(curve: Curve, shares: Array) -> Array:
     return np.array([curve.point(share * curve.length) for share in shares])
 
 
-def _listed(changes: Sequence[TruingChange], width: float) -> Drawing:
-    """`SF.side  1.5 mm`, the largest first, in columns."""
+def _told(change: TruingChange) -> str:
+    """`SF: side, 1.5 mm`."""
+    return f"{change.piece}: {change.edge.removeprefix(change.piece + '.').replace('-', ' ')}, {change.most:.1f} mm"
+
+
+def _listed(rows: Sequence[str], width: float) -> Drawing:
+    """The rows in columns."""
     signs = []
-    rows = -(-len(changes) // COLUMNS)
-    for k, change in enumerate(changes):
-        column, line = divmod(k, max(rows, 1))
+    tall = -(-len(rows) // COLUMNS)
+    for k, words in enumerate(rows):
+        column, line = divmod(k, max(tall, 1))
         at = (column * width / COLUMNS, -(line + 1) * ROW * 1.2)
-        words = (
-            f"{change.piece}: {change.edge.removeprefix(change.piece + '.').replace('-', ' ')}, {change.most:.1f} mm"
-        )
         signs.append(Lettering(typeface().written(words), at, LIST_SIZE, "sheet"))
     return Drawing(tuple(signs))

@@ -1,5 +1,6 @@
 """A block read off paper, as designs lie on it: for one wearer or for nobody, with no body under it."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
@@ -7,11 +8,13 @@ from typing import Final
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
 from panelwright.finding import Finding
-from panelwright.intake.drawn_pattern import DrawnPattern
+from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.own_edges import own_edges
 from panelwright.intake.own_findings import check_own_block, left_findings, pencil_findings, suggestion_findings
 from panelwright.intake.own_pattern import pattern_of
 from panelwright.intake.seam_partners import SeamSuggestion, suggested_seams, with_suggestions
-from panelwright.intake.truing import Trued, trued
+from panelwright.intake.stitch_line import stitch_lines
+from panelwright.intake.truing import Trued, TruingChange, trued, turned_down
 from panelwright.pattern.pattern import Pattern
 
 TITLE: Final = "Own block"
@@ -25,6 +28,8 @@ class PaperBlock:
         as_drawn: the pattern at full scale, before any truing.
         truing: what truing changes; it is offered even where it was not asked for.
         is_trued: whether it was asked for.
+        drawn_at: edge id -> where it was drawn.
+        kept: ids of the edges that truing leaves as they were drawn.
         suggestions: seams that nobody named and that were taken.
         wearer: whom it is for, or None.
         scale: at which it was drawn, 1 or 4.
@@ -34,6 +39,8 @@ class PaperBlock:
     as_drawn: Pattern
     truing: Trued
     is_trued: bool
+    drawn_at: Mapping[str, EdgeRef]
+    kept: frozenset[str]
     suggestions: tuple[SeamSuggestion, ...]
     wearer: Measurements | None
     scale: float
@@ -43,6 +50,11 @@ class PaperBlock:
     def pattern(self) -> Pattern:
         """What steps are carried out on."""
         return self.truing.pattern if self.is_trued else self.as_drawn
+
+    @cached_property
+    def turned_down(self) -> tuple[TruingChange, ...]:
+        """What truing would change of the edges that are kept."""
+        return turned_down(self.as_drawn, self.kept)
 
     @property
     def strain_p95(self) -> dict[str, float]:
@@ -74,7 +86,11 @@ def paper_block(
     Raises:
         InputError: if the pieces make no pattern.
     """
-    suggestions = suggested_seams(drawn, unit)
-    as_drawn = pattern_of(with_suggestions(drawn, suggestions), wearer)
-    as_drawn = replace(as_drawn, title=drawn.title or TITLE)
-    return PaperBlock(as_drawn, trued(as_drawn), true, suggestions, wearer, drawn.scale, unit)
+    whole = stitch_lines(drawn)
+    suggestions = suggested_seams(whole, unit)
+    sewn = with_suggestions(whole, suggestions)
+    as_drawn = replace(pattern_of(sewn, wearer), title=drawn.title or TITLE)
+    drawn_at = {edge.id: ref for ref, edge in own_edges(sewn).items()}
+    kept = frozenset(id for id, ref in drawn_at.items() if whole.edge(ref).as_drawn)
+    truing = trued(as_drawn, kept=kept)
+    return PaperBlock(as_drawn, truing, true, drawn_at, kept, suggestions, wearer, drawn.scale, unit)

@@ -107,7 +107,7 @@ def _piece(piece: TracedPiece, scale: PictureScale) -> Document:
 
 
 def _edge(edge: TracedEdge, scale: PictureScale) -> Document:
-    return {"points": _places(edge.points, scale), "kind": edge.kind, "line": edge.line}
+    return {"points": _places(edge.points, scale), "kind": edge.kind, "line": edge.line, "as_drawn": edge.as_drawn}
 
 
 def _places(spots: list[list[float]], scale: PictureScale) -> list[list[float]]:

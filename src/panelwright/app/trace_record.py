@@ -47,11 +47,12 @@ class KnownSheet(Record):
 
 
 class TracedEdge(Record):
-    """An edge as far as it is traced; it begins where the one before it ends."""
+    """An edge as far as it is traced; it begins where the one before it ends. Truing leaves it if it is `as_drawn`."""
 
     points: Spots
     kind: EdgeKind | None = None
     line: Annotated[str, Field(max_length=60)] = ""
+    as_drawn: bool = False
 
 
 class TracedLevel(Record):

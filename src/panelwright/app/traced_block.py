@@ -57,7 +57,13 @@ def traced_facts(trace: TraceRecord, own: OwnBlock) -> Document:
             for each in own.suggestions
         ],
         "larger": larger,
-        "changes": [_change(change, own.is_trued, larger) for change in own.truing.changes],
+        "changes": [
+            {**_change(change, _ref(own.paper.drawn_at[change.edge], numbers)), "taken": taken, "other": other}
+            for change, taken, other in (
+                *((each, True, _other(each, own.is_trued, larger)) for each in own.truing.changes),
+                *((each, False, None) for each in own.paper.turned_down),
+            )
+        ],
     }
 
 
@@ -71,16 +77,20 @@ def traced_pdf(own: OwnBlock, scale: str, choice: PaperChoice) -> bytes:
     return pdf_bytes(job.sheets(scale), own.title, choice.made_on)
 
 
-def _change(change: TruingChange, trued: bool, larger: int) -> Document:
-    """`other` is the line that is not drawn as the piece's edge, as far off as it is, times `larger`."""
-    shown, other = (change.new, change.old) if trued else (change.old, change.new)
+def _change(change: TruingChange, drawn_at: Document) -> Document:
     return {
         "piece": change.piece,
         "edge": change.edge,
+        "number": drawn_at["edge"],
         "most_mm": round(change.most, 3),
         "at": pair(change.at),
-        "other": curve_path(other) if larger == 1 else _polyline(as_seen(shown, other, larger)),
     }
+
+
+def _other(change: TruingChange, trued: bool, larger: int) -> str:
+    """The line that is not drawn as the piece's edge, as far off as it is, times `larger`."""
+    shown, other = (change.new, change.old) if trued else (change.old, change.new)
+    return curve_path(other) if larger == 1 else _polyline(as_seen(shown, other, larger))
 
 
 def _polyline(points: Array) -> str:

@@ -1,6 +1,7 @@
 """`panelwright own`: your own block, from its points on paper to a checked pattern and its sheets."""
 
 from argparse import Namespace
+from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from panelwright.body.measurement_file import load_measurements
 from panelwright.cli.console import Console
 from panelwright.cli.given import given_files, given_folder, given_paper
 from panelwright.cli.outcome import tell
+from panelwright.intake.truing import TruingChange
 
 
 def run(arguments: Namespace, console: Console) -> int:
@@ -41,11 +43,15 @@ def run(arguments: Namespace, console: Console) -> int:
         "design": own.pattern.design,
         "folder": str(folder),
         "trued": own.is_trued,
-        "changes": [
-            {"piece": change.piece, "edge": change.edge, "most_mm": change.most, "at": change.at}
-            for change in own.truing.changes
-        ],
+        "changes": _told(own.truing.changes),
+        "left_as_drawn": _told(own.paper.turned_down),
     }
-    done = "trued" if own.is_trued else "as it was drawn; add --true to have it trued"
+    left = len(own.paper.kept)
+    but = f" but for {left} {'edge' if left == 1 else 'edges'} left as drawn" if left else ""
+    done = f"trued{but}" if own.is_trued else f"as it was drawn; add --true to have it trued{but}"
     lead = f"{own.title} for {own.pattern.wearer} is in {folder}, {done}:"
     return tell(console, facts, lead, own.findings, written, removed)
+
+
+def _told(changes: Iterable[TruingChange]) -> list[dict[str, object]]:
+    return [{"piece": change.piece, "edge": change.edge, "most_mm": change.most, "at": change.at} for change in changes]

@@ -14,8 +14,10 @@ class DrawnEdge:
         curve: in mm of the paper, y up, in the sense of the outline (anticlockwise).
         kind: what becomes of it; None where neither paper nor person has said so.
         line: the name of the line that it lies on, `side`; empty where it has none yet.
+        as_drawn: whether truing leaves it as it was drawn.
     """
 
     curve: Curve
     kind: EdgeKind | None = None
     line: str = ""
+    as_drawn: bool = False

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from panelwright.errors import InputError
+from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.intake.drawn_piece import DrawnPiece
 
 SCALES = (1.0, 4.0)
@@ -92,3 +93,7 @@ class DrawnPattern:
         """The piece with this id; KeyError if there is none."""
         found = {piece.id: piece for piece in self.pieces}
         return found[id]
+
+    def edge(self, ref: EdgeRef) -> DrawnEdge:
+        """The edge of a piece; KeyError or IndexError if there is none."""
+        return self.piece(ref.piece).edges[ref.number]
