@@ -39,4 +39,5 @@ def test_a_change_is_left_and_taken_again(own_workroom: ServedWorkroom, open_pag
     tick.check()
     expect(dotted).to_have_count(before)
     hand.see_no_more("left as drawn")
-    assert not [edge for p in own_workroom.ask(PLACE)["document"]["pieces"] for edge in p["edges"] if edge.get("as_drawn")]
+    saved = own_workroom.ask(PLACE)["document"]
+    assert not [edge for piece in saved["pieces"] for edge in piece["edges"] if edge.get("as_drawn")]
