@@ -10,7 +10,9 @@ from lay.boxes import box
 from lay.garment_instance import lay_verifier, written
 from plain_cutting_pattern import plain_cutting_pattern
 
-from panelwright.app.hand_lay import HandLay, HandLays
+from panelwright.app.hand_lay import HandLay, read_moves
+from panelwright.app.hand_record import MOST_STEPS, HandRecord, MoveRecord
+from panelwright.app.place_record import places_of
 from panelwright.errors import InputError
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay_garment import lay_pieces
@@ -25,8 +27,14 @@ def hand_lay(folded: bool = True, one_way: bool = False, pieces: tuple[PieceToCu
     return HandLay(lay_pieces(cloth, pieces), pieces)
 
 
-def moves(*given: dict[str, object]) -> str:
-    return json.dumps({"moves": [{"number": 0, **move} for move in given]})
+def with_moves(own: HandLay, *given: dict[str, object]) -> HandLay:
+    """The same lay with further single moves."""
+    moves = [MoveRecord.model_validate({"number": 0, **move}) for move in given]
+    return HandLay(own.planned, own.pieces, own.moved(moves))
+
+
+def text(*given: dict[str, object]) -> str:
+    return json.dumps({"moves": [{"number": 0, **move} for move in given], "based_on": "now"})
 
 
 @pytest.mark.parametrize("folded", [True, False])
@@ -48,7 +56,7 @@ def test_every_piece_is_turned_and_spread_along_the_cloth_soundly(folded: bool, 
         {"piece": laid.piece.id, "number": laid.copy, "turned": True, "x": FAR * k - float(laid.outline[:, 0].min())}
         for k, laid in enumerate(own.base.laid)
     ]
-    own.put(json.dumps({"moves": given}))
+    own = with_moves(own, *given)
     assert own.faults == ()
     wanted = [piece if folded else piece.spread() for piece in PLAIN]
     length, _, bad = lay_verifier(shared)(*written(own.lay, wanted))
@@ -74,8 +82,7 @@ def test_every_piece_is_turned_and_spread_along_the_cloth_soundly(folded: bool, 
     ],
 )
 def test_what_cannot_be_cut_is_told_and_has_no_numbers(given: dict[str, object], sentence: str) -> None:
-    own = hand_lay()
-    own.put(moves(given))
+    own = with_moves(hand_lay(), given)
     told = own.document()
     assert told["mine"] is None
     assert sentence in told["faults"]
@@ -86,47 +93,81 @@ def test_pieces_that_lie_on_each_other_or_against_the_nap_are_told() -> None:
     own = hand_lay(one_way=True, pieces=pieces)
     one, other = own.base.laid
     x, y = (float(value) for value in one.outline.min(axis=0) - other.outline.min(axis=0))
-    own.put(moves({"piece": "B", "x": x + 50.0, "y": y, "turned": False}))
-    assert own.document()["faults"] == ["Box A and Box B lie on each other."]
-    own.put(moves({"piece": "B", "turned": True}))
-    assert own.document()["faults"] == ["Box B lies against the one-way cloth."]
-    own.put(moves())
-    assert own.document()["faults"] == []
+    on_each_other = with_moves(own, {"piece": "B", "x": x + 50.0, "y": y})
+    assert on_each_other.document()["faults"] == ["Box A and Box B lie on each other."]
+    turned = with_moves(on_each_other, {"piece": "B", "turned": True})
+    assert turned.document()["faults"] == ["Box B lies against the one-way cloth."]
+    assert with_moves(turned, {"piece": "B"}).document()["faults"] == []
 
 
 @pytest.mark.parametrize(
-    ("text", "sentence"),
+    ("given", "sentence"),
     [
         ("[]", "named values"),
-        ("{}", "moves is missing"),
-        (moves({"piece": "SLEEVE"}), "SLEEVE is not laid on this cloth 1 times"),
-        (moves({"piece": "SF", "x": 1e9}), "moves"),
-        (moves({"piece": "SF", "turned": "yes"}), "must be true or false"),
-        (moves({"piece": "SF", "angle": 45}), '"angle" is not a known field'),
+        ('{"based_on": "now"}', "moves is missing"),
+        ('{"moves": [], "based_on": "now"}', "moves"),
+        (text({"piece": "SF"}).replace("based_on", "since"), "based_on is missing"),
+        (text({"piece": "SF", "x": 1e9}), "moves"),
+        (text({"piece": "SF", "turned": "yes"}), "must be true or false"),
+        (text({"piece": "SF", "angle": 45}), '"angle" is not a known field'),
     ],
 )
-def test_moves_that_cannot_be_are_refused(text: str, sentence: str) -> None:
+def test_moves_that_cannot_be_are_refused(given: str, sentence: str) -> None:
     with pytest.raises(InputError, match=sentence):
-        hand_lay().put(text)
+        read_moves(given)
 
 
-def test_hands_lays_are_kept_for_the_same_pieces_and_begin_anew_when_told() -> None:
-    hands, lay = HandLays(), hand_lay().base
-    own = hands.of(lay, PLAIN)
-    own.put(moves({"piece": "SF", "x": FAR}))
-    assert hands.of(lay, PLAIN) is own
-    assert hands.of(lay_pieces(Cloth("outer", 1300.0, True), PLAIN), PLAIN).moves == {}
-    hands.forget(lay, PLAIN)
-    assert hands.of(lay, PLAIN).moves == {}
+def test_a_piece_that_is_not_laid_here_is_refused() -> None:
+    with pytest.raises(InputError, match="SLEEVE is not laid on this cloth 1 times"):
+        with_moves(hand_lay(), {"piece": "SLEEVE"})
+
+
+def test_single_moves_are_taken_back_and_made_again() -> None:
+    own = with_moves(
+        hand_lay(), {"piece": "SF", "x": FAR}, {"piece": "SB", "x": 2 * FAR}, {"piece": "SF", "x": FAR / 2}
+    )
+    hand = own.record
+    assert [move.x for move in hand.moves.values()] == [FAR / 2, 2 * FAR]
+    hand = hand.undone()
+    assert {key[0]: move.x for key, move in hand.moves.items()} == {"SF": FAR, "SB": 2 * FAR}
+    assert (hand.can_undo, hand.can_redo) == (True, True)
+    hand = hand.undone().undone()
+    assert (hand.moves, hand.can_undo) == ({}, False)
+    assert hand.undone() == hand
+    for _ in range(4):
+        hand = hand.redone()
+    assert hand == own.record
+    back = hand.put_back()
+    assert back.moves == {}
+    assert back.undone().moves == hand.moves
+    onward = HandLay(own.planned, own.pieces, hand.undone()).moved([MoveRecord(piece="CB", number=0, x=5.0)])
+    assert not onward.can_redo
+    assert set(onward.moves) == {("SF", 0), ("SB", 0), ("CB", 0)}
+
+
+def test_very_many_moves_become_one_at_the_old_end_and_lie_the_same() -> None:
+    hand = HandRecord(places=places_of(hand_lay().base.laid))
+    for k in range(MOST_STEPS + 20):
+        hand = hand.moved((MoveRecord(piece="SF" if k % 2 else "SB", number=0, x=float(k)),))
+    assert len(hand.steps) == hand.done == MOST_STEPS
+    assert {key[0]: move.x for key, move in hand.moves.items()} == {"SB": MOST_STEPS + 18.0, "SF": MOST_STEPS + 19.0}
 
 
 def test_a_shorter_lay_found_later_is_what_unmoved_pieces_begin_with() -> None:
-    hands, found = HandLays(), hand_lay().base
+    found = hand_lay().base
     first = replace(found, laid=tuple(laid.moved(100.0, 0.0) for laid in found.laid))
-    lengths = [hands.of(lay, PLAIN).document()["planned"]["length_mm"] for lay in (first, found)]
-    assert lengths[0] - lengths[1] == pytest.approx(100.0, abs=0.11)
-    hands.forget(first, PLAIN)
-    seen = hands.of(first, PLAIN)
-    hands.of(found, PLAIN, moving=True).put(moves({"piece": "SF", "x": FAR}))
-    assert hands.of(found, PLAIN) is seen
-    assert seen.base.laid is first.laid  # moved on the first: it stays with that
+    unmoved = HandRecord(places=places_of(first.laid))
+    own = HandLay(found, PLAIN, unmoved)
+    assert own.document()["planned"]["length_mm"] == pytest.approx(first.length - 100.0, abs=0.06)
+    assert own.record.places == places_of(found.laid)
+    moved = HandLay(found, PLAIN, unmoved.moved((MoveRecord(piece="SF", number=0, x=FAR),)))
+    for own_laid, laid in zip(moved.base.laid, first.laid, strict=True):  # moved on the first: it stays with that
+        assert np.abs(own_laid.outline - laid.outline).max() < 1e-6
+    assert moved.document()["planned"] == own.document()["planned"]
+
+
+def test_places_of_other_pieces_are_not_moved_on() -> None:
+    """As a file that somebody changed could hold them."""
+    own = hand_lay()
+    strange = HandRecord(places=places_of(own.base.laid[1:])).moved((MoveRecord(piece="SF", number=0, x=FAR),))
+    assert HandLay(own.planned, PLAIN, strange).record.moves == {}

@@ -1,4 +1,4 @@
-"""Searches beside other work: what they find is sound, kept for the same pieces, and stops when it is told to."""
+"""Searches beside other work: what they find is sound and handed on to be kept, and they stop when told to."""
 
 import time
 from dataclasses import replace
@@ -7,7 +7,7 @@ import pytest
 from lay.boxes import box
 
 from panelwright.app.lay_search import LaySearch, LaySearches
-from panelwright.errors import InputError
+from panelwright.errors import InputError, StoreError
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.fault import lay_faults
 from panelwright.lay.lay import Lay
@@ -36,45 +36,51 @@ def wait(search: LaySearch, until: str) -> None:
     """Until a search has found something, or has ended."""
     end = time.monotonic() + 100.0
     while time.monotonic() < end:
-        if not search.going_on or (until == "found" and search.revision):
+        if not search.going_on or (until == "found" and search.found):
             return
         time.sleep(0.02)
     raise AssertionError("the search took too long")
 
 
-def test_a_search_finds_a_shorter_lay_and_it_is_kept() -> None:
-    cloth = Cloth("outer", 900.0, folded=True)
+def test_a_search_finds_a_shorter_lay_and_hands_on_the_shortest_last() -> None:
+    cloth, kept = Cloth("outer", 900.0, folded=True), list[Lay]()
     lay, searches = poor(cloth), LaySearches()
-    assert searches.found(lay, PIECES) is None
-    search = searches.start(lay, PIECES, seconds=3.0)
+    assert searches.last("outer") is None
+    search = searches.start("outer", lay, PIECES, seconds=3.0, keep=kept.append)
     wait(search, "ended")
     assert (search.going_on, search.share) == (False, 1.0)
-    assert search.first is lay
     assert search.best.length < lay.length
     assert lay_faults(search.best, PIECES) == ()
-    same = tuple(replace(piece) for piece in PIECES)
-    assert searches.found(poor(replace(cloth, price=9.0), same), same) is search
-    for other in (replace(cloth, width=910.0), replace(cloth, one_way=True)):
-        assert searches.found(poor(other), PIECES) is None
-    fewer = PIECES[:3]
-    assert searches.found(poor(cloth, fewer), fewer) is None
-    again = searches.start(search.best, PIECES, seconds=0.5)
+    assert searches.last("outer") is search
+    assert kept[-1] is search.best
+    assert 1 <= len(kept) <= search.found
+    took = search.elapsed
+    assert took > 0.5  # the clock has run, and stands still now
+    assert search.elapsed == took
+    again = searches.start("outer", search.best, PIECES, seconds=0.5, seed=2)
     wait(again, "ended")
-    assert again.first is lay
     assert again.best.length <= search.best.length
-    assert again.revision >= search.revision
+
+
+def test_what_cannot_be_kept_is_told_and_the_search_goes_on() -> None:
+    def full(_lay: Lay) -> None:
+        raise StoreError("the change could not be saved (disk is full); make room, then try again")
+
+    search = LaySearches().start("outer", poor(Cloth("outer", 900.0, folded=True)), PIECES, seconds=1.0, keep=full)
+    wait(search, "ended")
+    assert search.share == 1.0
+    assert "disk is full" in search.fault
 
 
 def test_it_is_stopped_by_hand_and_by_another_search() -> None:
     cloth, searches = Cloth("outer", 900.0, folded=True), LaySearches()
-    first = searches.start(poor(cloth), PIECES, LONG)
+    first = searches.start("narrow", poor(cloth), PIECES, LONG)
     wait(first, "found")
     assert first.going_on
-    wider = replace(cloth, width=1000.0)
-    second = searches.start(poor(wider), PIECES, LONG)
+    second = searches.start("wide", poor(replace(cloth, width=1000.0)), PIECES, LONG)
     wait(first, "ended")
     assert first.share < 1.0
-    assert searches.found(poor(cloth), PIECES) is first
+    assert searches.last("narrow") is first
     searches.stop()
     wait(second, "ended")
     assert second.share < 1.0
@@ -82,4 +88,4 @@ def test_it_is_stopped_by_hand_and_by_another_search() -> None:
 
 def test_a_time_that_cannot_be_is_refused() -> None:
     with pytest.raises(InputError, match="give more than 0"):
-        LaySearches().start(poor(Cloth("outer", 900.0, folded=True)), PIECES, 0.0)
+        LaySearches().start("outer", poor(Cloth("outer", 900.0, folded=True)), PIECES, 0.0)

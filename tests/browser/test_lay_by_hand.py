@@ -7,6 +7,9 @@ from browser.served_workroom import ServedWorkroom
 from browser.test_lay_and_paper import cloth, opened
 from playwright.sync_api import Locator, expect
 
+# What Chromium writes on the console when the server is gone.
+GONE = ("WebSocket connection to", "Failed to load resource: net::ERR_")
+
 
 def corner(piece: Locator) -> tuple[float, float]:
     box = piece.bounding_box()
@@ -83,7 +86,7 @@ def test_a_move_is_kept_though_the_lay_is_closed_at_once(workroom: ServedWorkroo
     outer.get_by_role("button", name="Move pieces by hand").click()
     name = "Centre front, on the fold"
     before = lies(outer.get_by_role("button", name=name).locator("path").first)
-    with hand.page.expect_response(lambda told: told.request.method == "PUT" and "/hand?" in told.url):
+    with hand.page.expect_response(lambda told: told.request.method == "POST" and "/hand?" in told.url):
         outer.evaluate(
             """cloth => {
                 const piece = cloth.querySelector("g[role=button][aria-label^='Centre front']");
@@ -94,3 +97,68 @@ def test_a_move_is_kept_though_the_lay_is_closed_at_once(workroom: ServedWorkroo
     outer.get_by_role("button", name="Move pieces by hand").click()
     after = lies(outer.get_by_role("button", name=name).locator("path").first)
     assert after[0] > before[0]
+
+
+def test_moves_are_taken_back_by_keys_and_the_design_stays(workroom: ServedWorkroom, open_page: Open) -> None:
+    """Two pushes of one piece are one move; Ctrl+Z goes back in the lay and not in the design."""
+    hand = opened(workroom, open_page, "by-hand-undone", "Lay")
+    outer = cloth(hand, "Outer cloth")
+    version = workroom.ask("/api/designs/by-hand-undone")["version"]
+    outer.get_by_role("button", name="Move pieces by hand").click()
+    front, back = (
+        outer.get_by_role("button", name=name) for name in ("Centre front, on the fold", "Centre back, a pair")
+    )
+    shapes = [piece.locator("path").first for piece in (front, back)]
+    before = [lies(shape) for shape in shapes]
+    for piece in (back, front):
+        piece.focus()
+        with hand.page.expect_response(lambda told: told.request.method == "POST" and "/hand?" in told.url):
+            hand.keys("Shift+ArrowRight", "ArrowRight")
+    moved = [lies(shape) for shape in shapes]
+    assert moved[0][0] > before[0][0]
+    expect(outer).to_contain_text("You have moved pieces in this lay.")
+    hand.keys("Control+z")
+    expect(outer.get_by_role("status").filter(has_text="taken back")).to_have_count(1)
+    assert [lies(shape) for shape in shapes] == [before[0], moved[1]]
+    hand.keys("Control+Shift+z")
+    expect(outer.get_by_role("status").filter(has_text="made again")).to_have_count(1)
+    assert [lies(shape) for shape in shapes] == moved
+    for _ in range(2):
+        outer.get_by_role("button", name="Take the move back").click()
+    expect(outer.get_by_role("button", name="Take the move back")).to_be_disabled()
+    assert [lies(shape) for shape in shapes] == before
+    expect(outer).not_to_contain_text("You have moved pieces")
+    assert workroom.ask("/api/designs/by-hand-undone")["version"] == version
+
+
+def test_two_pages_see_the_same_lay_and_it_outlives_the_program(own_workroom: ServedWorkroom, open_page: Open) -> None:
+    one = opened(own_workroom, open_page, "by-hand-twice", "Lay")
+    other = open_page(own_workroom, 1280)
+    other.open_design("Copy by-hand-twice")
+    other.press("Lay")
+    outers = [cloth(hand, "Outer cloth") for hand in (one, other)]
+    for outer in outers:
+        outer.get_by_role("button", name="Move pieces by hand").click()
+    shapes = [outer.get_by_role("button", name="Centre front, on the fold").locator("path").first for outer in outers]
+    before = lies(shapes[1])
+    outers[0].get_by_role("button", name="Centre front, on the fold").focus()
+    one.keys("ArrowRight")
+    expect(outers[1]).to_contain_text("You have moved pieces in this lay.")
+    expect(outers[1].get_by_role("button", name="Take the move back")).to_be_enabled()
+    assert lies(shapes[1]) == lies(shapes[0])
+    assert lies(shapes[1])[0] > before[0]
+    for hand in (one, other):
+        hand.watch.forgive(*GONE)
+    own_workroom.kill()
+    own_workroom.start()
+    again = open_page(own_workroom, 1280)
+    again.open_design("Copy by-hand-twice")
+    again.press("Lay")
+    outer = cloth(again, "Outer cloth")
+    expect(outer).to_contain_text("You have moved pieces in this lay.")
+    outer.get_by_label("Cloth width").fill("100")
+    with again.saving():
+        again.keys("Tab")
+    expect(outer).to_contain_text("is kept for an earlier state: cloth 140.0 cm wide.")
+    outer.get_by_role("button", name="Forget it").click()
+    expect(outer).not_to_contain_text("earlier state")

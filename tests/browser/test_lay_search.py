@@ -25,6 +25,9 @@ def test_a_search_is_watched_stopped_and_compared(workroom: ServedWorkroom, open
     outer.get_by_role("button", name="Look for a shorter lay").focus()
     hand.keys("Enter")
     expect(outer.get_by_role("progressbar", name="Looking for a shorter lay of outer cloth")).to_be_visible()
+    looking = re.compile(r"(\d+) s by the clock")
+    expect(outer).to_contain_text(looking)
+    expect(outer).to_contain_text(re.compile(r"[2-9] s by the clock"))  # it counts
     table = outer.get_by_role("table")
     expect(table).to_be_visible(timeout=WAIT)
     assert "found=" in (picture.get_attribute("src") or "")

@@ -99,6 +99,21 @@ def written(path: Path) -> bytes:
     return b"".join(each.read_bytes() for each in path.parent.glob(path.name + "*"))
 
 
+def test_what_is_kept_without_history_has_one_version_and_a_later_number_each_time(path: Path) -> None:
+    with Workroom(path) as room:
+        first = room.save("lay", "lantern-01/w-01", "first", "brought in")
+        kept = [room.keep("lay", "lantern-01/w-01", text, "a lay") for text in ("second", "third")]
+        assert [each.document for each in room.history("lay", "lantern-01/w-01")] == ["third"]
+        assert first.number < kept[0].number < kept[1].number
+        assert (kept[1].can_undo, kept[1].before) == (False, None)
+        room.save("design", "lantern-01", "untouched", "begun")
+    with Workroom(path) as room:
+        assert room.current("lay", "lantern-01/w-01").document == "third"
+        assert room.undo("lay", "lantern-01/w-01").document == "third"
+        room.keep("lay", "lantern-01/w-01", "fourth", "a lay")
+        assert room.current("design", "lantern-01").document == "untouched"
+
+
 def test_a_change_of_an_older_version_is_refused_and_saves_nothing(path: Path) -> None:
     with Workroom(path) as one, Workroom(path) as other:
         first = one.save("design", "d", "a", "begun")

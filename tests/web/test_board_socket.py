@@ -215,16 +215,16 @@ def test_two_pages_on_one_design_see_each_others_changes(client: TestClient, pag
         other.open()
         elsewhere.open("drum-03", "w-02")
         page.ask("change", document={**told["design"], "title": "Mine"}, what="title")
-        assert other.hear() == {"say": "changed"}
+        assert other.hear() == {"say": "changed", "kind": "design"}
         refused = other.ask("change", document={**told["design"], "title": "Yours"}, what="title")
         assert (refused["say"], "changed elsewhere" in refused["message"]) == ("refused", True)
-        assert other.hear() == {"say": "changed"}, "so that it opens the newer version"
+        assert other.hear() == {"say": "changed", "kind": "design"}, "so that it opens the newer version"
         behind = other.ask("undo")
         assert (behind["say"], "changed elsewhere" in behind["message"]) == ("refused", True)
-        assert other.hear() == {"say": "changed"}
+        assert other.hear() == {"say": "changed", "kind": "design"}
         assert other.open()["design"]["title"] == "Mine"
         other.ask("undo")
-        assert page.hear() == {"say": "changed"}
+        assert page.hear() == {"say": "changed", "kind": "design"}
         assert elsewhere.ask("leave")["say"] == "pattern", "who shows another design is not disturbed"
 
 
@@ -233,7 +233,7 @@ def test_a_wearer_measured_anew_is_told_to_whoever_shows_them(client: TestClient
     document = client.get("/api/wearers/w-01").json()["document"]
     client.put("/api/wearers/w-02", json={"document": {**document, "ref": "w-02"}, "what": "measured again"})
     client.put("/api/wearers/w-01", json={"document": document, "what": "measured again"})
-    assert page.hear() == {"say": "changed"}
+    assert page.hear() == {"say": "changed", "kind": "wearer"}
     assert page.ask("leave")["say"] == "pattern"
 
 

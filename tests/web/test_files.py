@@ -44,13 +44,14 @@ def test_what_was_sent_is_taken_back_and_pages_that_show_it_are_told(client: Tes
     with page_of(client) as page:
         page.open()
         taken = client.post("/api/import", content=sent)
-        assert page.hear() == {"say": "changed"}
+        assert page.hear() == {"say": "changed", "kind": "design"}
     unchanged = len(files_in(sent)) - 2  # but the design that was changed, and the page of words
     assert taken.json() == {
         "wearers": [],
         "designs": ["lantern-01"],
         "traces": [],
         "fittings": [],
+        "lays": [],
         "replaced": 1,
         "unchanged": unchanged,
         "renamed": [],

@@ -126,3 +126,29 @@ def test_a_port_that_is_none_is_refused(tmp_path: Path, port: str) -> None:
     words = [str(PROGRAM), "open", "--no-browser", "--workroom", str(tmp_path / "w.sqlite"), f"--port={port}"]
     done = subprocess.run(words, capture_output=True, text=True)
     assert (done.returncode, "--port takes a number" in done.stderr) == (2, True)
+
+
+def test_killed_while_a_lay_is_looked_for_and_moved_what_was_told_is_kept(tmp_path: Path) -> None:
+    workroom, asked = tmp_path / "festival.sqlite", {"params": {"wearer": "w-01"}, "timeout": 60}
+    with served(workroom) as (process, address):
+        lays = f"{address}/api/designs/lantern-01/lays"
+        document = httpx2.get(f"{address}/api/designs/lantern-01", timeout=60).json()["document"]
+        narrow = {**document, "cloth_to_buy": {"outer": {"width_cm": 96, "folded": True}}}
+        put = {"document": narrow, "what": "narrow"}
+        assert httpx2.put(f"{address}/api/designs/lantern-01", json=put, timeout=60).status_code == 200
+        hand = httpx2.get(f"{lays}/2/hand", **asked).json()
+        move = {"piece": hand["pieces"][0]["piece"], "number": 0, "x": 900.0}
+        moves = {"moves": [move], "based_on": hand["revision"]}
+        moved = httpx2.post(f"{lays}/2/hand", json=moves, **asked).json()
+        found = httpx2.post(f"{lays}/1/search", json={"seconds": 300}, **asked).json()
+        while found["made"] == "first":
+            assert found["search"]["going_on"]
+            found = httpx2.get(f"{lays}/1/search", **asked).json()
+        process.send_signal(signal.SIGKILL)
+        process.wait()
+    with served(workroom) as (_, address):
+        told = httpx2.get(f"{address}/api/designs/lantern-01/lays", **asked).json()["lays"]
+        assert (told[0]["made"], told[1]["made"]) == ("found", "hand")
+        assert told[0]["length_mm"] < told[0]["first"]["length_mm"]
+        assert not told[0]["search"]["going_on"]
+        assert told[1]["length_mm"] == moved["mine"]["length_mm"]

@@ -12,15 +12,19 @@ class Listener:
     """A page that shows one design and counts what it is told."""
 
     def __init__(self, ref: str, deaf: bool = False) -> None:
-        self.ref, self.deaf, self.told = ref, deaf, 0
+        self.ref, self.deaf, self.kinds = ref, deaf, list[Kind]()
+
+    @property
+    def told(self) -> int:
+        return len(self.kinds)
 
     def shows(self, kind: Kind, ref: str) -> bool:
         return (kind, ref) == ("design", self.ref)
 
-    async def say_changed(self) -> None:
+    async def say_changed(self, kind: Kind) -> None:
         if self.deaf:
             await anyio.sleep_forever()
-        self.told += 1
+        self.kinds.append(kind)
 
 
 def test_only_the_others_that_show_it_are_told() -> None:
@@ -32,6 +36,7 @@ def test_only_the_others_that_show_it_are_told() -> None:
     anyio.run(pages.changed, "design", "lantern-01", saving)
     anyio.run(pages.changed, "wearer", "lantern-01", None)
     assert [page.told for page in (saving, same, other, gone)] == [0, 1, 0, 0]
+    assert same.kinds == ["design"]
 
 
 def test_a_page_that_does_not_listen_holds_nobody_up(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -128,10 +128,10 @@ def test_a_shorter_lay_is_looked_for_watched_and_stopped(client: TestClient) -> 
     first = client.get(address).json()
     assert first["search"] is None
     begun = client.post(address, json={"seconds": 300}).json()
-    assert (begun["search"]["first_mm"], begun["search"]["seconds"]) == (first["length_mm"], 300)
+    assert (begun["first"]["length_mm"], begun["search"]["seconds"]) == (first["length_mm"], 300)
     end = time.monotonic() + 60.0
     told = begun
-    while told["search"]["going_on"] and told["search"]["revision"] == 0 and time.monotonic() < end:
+    while told["search"]["going_on"] and told["made"] == "first" and time.monotonic() < end:
         time.sleep(0.1)
         told = client.get(address).json()
     assert told["search"]["going_on"]
@@ -139,6 +139,7 @@ def test_a_shorter_lay_is_looked_for_watched_and_stopped(client: TestClient) -> 
         time.sleep(0.02)
     stopped = client.get(address).json()
     assert stopped["search"]["share"] < 1.0
+    assert 0.0 < stopped["search"]["elapsed"] < 120.0
     assert stopped["length_mm"] <= told["length_mm"] <= first["length_mm"]
     assert lays(client)["lays"][0] == stopped
     picture = client.get(f"{LANTERN}/lays/1.svg?{WORN}").text
@@ -166,16 +167,20 @@ def test_pieces_are_moved_by_hand_kept_and_begun_anew(client: TestClient) -> Non
     assert first["mine"] == first["planned"]
     side = next(piece for piece in first["pieces"] if not piece["on_fold"])
     move = {"piece": side["piece"], "number": side["number"], "turned": True, "x": 800.0, "y": 0.0}
-    moved = client.put(address, json={"moves": [move]}).json()
+    moved = client.post(address, json={"moves": [move], "based_on": first["revision"]}).json()
     assert moved["faults"] == []
     assert moved["mine"]["length_mm"] == pytest.approx(side["box"][2] + 800.0, abs=0.1)
     assert client.get(f"{address}&units=inches").json()["moves"] == [move]
-    assert lays(client)["lays"][0]["length_mm"] == first["planned"]["length_mm"]
+    laid = lays(client)["lays"][0]
+    assert (laid["made"], laid["length_mm"]) == ("hand", moved["mine"]["length_mm"])
+    assert laid["found"]["length_mm"] == first["planned"]["length_mm"]
     assert client.delete(address).json()["moves"] == []
-    assert client.put(address, json={"moves": [{**move, "piece": "SLEEVE"}]}).status_code == 400
+    assert lays(client)["lays"][0]["made"] == "first"
+    strange = {"moves": [{**move, "piece": "SLEEVE"}], "based_on": client.get(address).json()["revision"]}
+    assert client.post(address, json=strange).status_code == 400
 
 
-@pytest.mark.parametrize(("method", "what"), [("PUT", "hand"), ("POST", "search")])
+@pytest.mark.parametrize(("method", "what"), [("POST", "hand"), ("POST", "search")])
 def test_more_than_a_document_is_refused(client: TestClient, method: str, what: str) -> None:
     """The limit that docs/board.md tells: 1 MB."""
     told = client.request(method, f"{LANTERN}/lays/1/{what}?{WORN}", content=b" " * 1_000_001)

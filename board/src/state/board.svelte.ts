@@ -20,6 +20,8 @@ class Board {
   online = $state(true);
   /** How much was asked for and not yet answered; drags apart. */
   waiting = $state(0);
+  /** How often a lay of the garment was found or moved by hand, here or elsewhere. */
+  laid = $state(0);
   #said = $state("");
   #open: { design: string; wearer: string; units: "cm" | "inches" } | null = null;
   #dragging = false;
@@ -154,7 +156,11 @@ class Board {
         this.#dragging = false;
         if (this.before) this.#show(this.before);
       },
-      changed: () => {
+      changed: (kind) => {
+        if (kind === "lay") {
+          this.laid += 1;
+          return;
+        }
         this.#missed = true;
         this.#catchUp();
       },

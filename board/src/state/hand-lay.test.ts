@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { Point } from "../wire/types.ts";
-import { boxOf, isFree, lengthOf, placed, pushed, STILL, turnedRound, type Cloth, type Lying, type Move } from "./hand-lay.ts";
+import { boxOf, isFree, lengthOf, moveOf, placed, pushed, STILL, turnedRound, withMove, type Cloth, type Lying, type Move } from "./hand-lay.ts";
 
 const box = (x: number, y: number, wide: number, high: number, on_fold = false): Lying => ({
   outline: [
@@ -69,4 +69,12 @@ test("a piece inside another is never free, nor one whose edge crosses another's
   assert.equal(isFree(table, [STILL, STILL], 1, { turned: false, x: -120, y: 0 }), false);
   assert.equal(isFree(table, [STILL, STILL], 1, { turned: false, x: -98, y: 0 }), true);
   near(lengthOf(table, [STILL, { turned: false, x: -98, y: 0 }]), 352);
+});
+
+test("pushes of one piece are one move; another piece begins another", () => {
+  const pushed = (piece: string, number: number, x: number) => ({ piece, number, turned: false, x, y: 0 });
+  const moves = [pushed("SF", 0, 5), pushed("SF", 0, 10), pushed("SF", 1, 5), pushed("CF", 0, 5), pushed("SF", 0, 15)].reduce(withMove, []);
+  assert.deepEqual(moves, [pushed("SF", 0, 10), pushed("SF", 1, 5), pushed("CF", 0, 5), pushed("SF", 0, 15)]);
+  assert.equal(moveOf({ piece: "SF", number: 1 }, moves)?.x, 5);
+  assert.equal(moveOf({ piece: "SB", number: 0 }, moves), undefined);
 });

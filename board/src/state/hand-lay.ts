@@ -23,6 +23,12 @@ export interface Cloth {
   pieces: Lying[];
 }
 
+/** The move of a piece, by its name and copy. */
+export interface NamedMove extends Move {
+  piece: string;
+  number: number;
+}
+
 export const STILL: Move = { turned: false, x: 0, y: 0 };
 const STEP = 3; // mm: what a piece is pushed at once, so that it jumps over nothing
 const MOST_STEPS = 120;
@@ -30,6 +36,17 @@ const FINER = 6; // halvings of the last step
 const NOTHING = 1e-6;
 const ROOM = 4; // mm between the places that are tried for a piece that was turned
 const REACH = 60;
+
+/** Where a piece went, if it went anywhere. */
+export const moveOf = ({ piece, number }: { piece: string; number: number }, moves: NamedMove[]): Move | undefined =>
+  moves.find((move) => move.piece === piece && move.number === number);
+
+/** One move more; of the piece that was moved last, a move that goes on. */
+export function withMove(moves: NamedMove[], next: NamedMove): NamedMove[] {
+  const last = moves.at(-1);
+  const goesOn = last !== undefined && last.piece === next.piece && last.number === next.number;
+  return [...(goesOn ? moves.slice(0, -1) : moves), next];
+}
 
 /** The outline where the hand put it; on the fold a piece is turned over, so that its edge stays there. */
 export function placed({ outline, box, on_fold }: Lying, { turned, x, y }: Move): Point[] {

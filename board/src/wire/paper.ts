@@ -2,34 +2,48 @@ import { ask } from "./ask.ts";
 import { begin } from "./job.ts";
 import type { Point } from "./types.ts";
 
-/** How the pieces of one cloth lie on it. Lengths in mm. */
-export interface ClothLay {
+export interface LayNumbers {
+  length_mm: number;
+  to_buy_mm: number;
+  use: number;
+}
+
+/** How the pieces of one cloth lie on it, as they are cut by. Lengths in mm. */
+export interface ClothLay extends LayNumbers {
   cloth: string;
   label: string;
   width_mm: number;
   assumed: boolean;
   folded: boolean;
-  length_mm: number;
-  to_buy_mm: number;
   cost: number | null;
-  use: number;
   notes: string[];
   /** Number of its picture. */
   picture: number;
+  /** Who laid it: the planner at once, a search, or a hand. */
+  made: "first" | "found" | "hand";
+  /** Another one, another picture; empty for the first lay. */
+  revision: string;
+  /** Another one: a hand has moved pieces, or begins with another lay. */
+  hand_revision: string;
+  first: LayNumbers;
+  /** The planner's: the shortest that a search has found, or the first. */
+  found: LayNumbers;
   search: LaySearch | null;
+  /** What is kept for an earlier state, in a sentence. */
+  earlier: string | null;
 }
 
-/** A search for a shorter lay, and the lay that it began with. */
+/** The last search for a shorter lay. */
 export interface LaySearch {
   going_on: boolean;
-  /** Of its time, used so far: 0 to 1. */
+  /** Of its computing time, used so far: 0 to 1. */
   share: number;
-  seconds: number;
-  /** How often a shorter lay was found: another number, another picture. */
-  revision: number;
-  first_mm: number;
-  first_to_buy_mm: number;
-  first_use: number;
+  /** Computing time; null for a search of an earlier day. */
+  seconds: number | null;
+  /** By the clock, s. */
+  elapsed: number | null;
+  /** Why what was found could not be kept. */
+  fault: string;
 }
 
 /** A cloth that a piece is too wide for. */
@@ -99,20 +113,18 @@ export interface LayMove {
   y: number;
 }
 
-export interface LayNumbers {
-  length_mm: number;
-  to_buy_mm: number;
-  use: number;
-}
-
 /** A lay as a hand has moved it. */
 export interface HandLay {
+  /** What further moves are based on. */
+  revision: string;
   width_mm: number;
   folded: boolean;
   one_way: boolean;
   spacing_mm: number;
   pieces: LaidPiece[];
   moves: LayMove[];
+  can_undo: boolean;
+  can_redo: boolean;
   planned: LayNumbers;
   /** Null where it cannot be cut so; `faults` say why. */
   mine: LayNumbers | null;
@@ -128,15 +140,19 @@ function query(print: Print, more: Record<string, string> = {}): string {
 const place = (print: Print) => `api/designs/${encodeURIComponent(print.design)}`;
 
 export const lays = (print: Print) => ask<Lays>(`${place(print)}/lays?${query(print)}`);
-export const layPicture = (print: Print, picture: number, revision = 0) => `${place(print)}/lays/${picture}.svg?${query(print, revision ? { found: String(revision) } : {})}`;
-const handPath = (print: Print, picture: number) => `${place(print)}/lays/${picture}/hand?${query(print)}`;
+export const layPicture = (print: Print, picture: number, revision = "") => `${place(print)}/lays/${picture}.svg?${query(print, revision ? { found: revision } : {})}`;
+const handPath = (print: Print, picture: number, way = "") => `${place(print)}/lays/${picture}/hand${way}?${query(print)}`;
 export const handLay = (print: Print, picture: number) => ask<HandLay>(handPath(print, picture));
-export const moveByHand = (print: Print, picture: number, moves: LayMove[]) => ask<HandLay>(handPath(print, picture), "PUT", { moves });
+/** Single moves, one after the other, made on what was told with that revision. */
+export const moveByHand = (print: Print, picture: number, moves: LayMove[], revision: string) => ask<HandLay>(handPath(print, picture), "POST", { moves, based_on: revision });
+export const takeBack = (print: Print, picture: number, way: "undo" | "redo") => ask<HandLay>(handPath(print, picture, `/${way}`), "POST");
 export const beginAnew = (print: Print, picture: number) => ask<HandLay>(handPath(print, picture), "DELETE");
 const searchPath = (print: Print, picture: number) => `${place(print)}/lays/${picture}/search?${query(print)}`;
 export const lookForLay = (print: Print, picture: number, seconds: number) => ask<ClothLay>(searchPath(print, picture), "POST", { seconds });
 export const watchLay = (print: Print, picture: number) => ask<ClothLay>(searchPath(print, picture));
 export const stopLay = (print: Print, picture: number) => ask<ClothLay>(searchPath(print, picture), "DELETE");
+export const forgetEarlier = (print: Print, picture: number) => ask<ClothLay>(`${place(print)}/lays/${picture}/earlier?${query(print)}`, "DELETE");
+export const laysPath = (print: Print, paper: PaperName) => `${place(print)}/lays.pdf?${query(print, { paper })}`;
 export const sheets = (print: Print, scale: PrintScale, paper: PaperName) => ask<{ sheets: SheetCard[] }>(`${place(print)}/sheets?${query(print, { scale, paper })}`);
 export const sheetPicture = (print: Print, scale: PrintScale, paper: PaperName, number: number) => `${place(print)}/sheets/${number}.svg?${query(print, { scale, paper })}`;
 export const printPath = (print: Print, scale: PrintScale, paper: PaperName) => `${place(print)}/print.pdf?${query(print, { scale, paper })}`;

@@ -1,4 +1,4 @@
-import type { HeldLine, Refused, Said, ToldPattern } from "./types.ts";
+import type { Changed, HeldLine, Refused, Said, ToldPattern } from "./types.ts";
 
 export type Answer = ToldPattern | Refused;
 
@@ -14,7 +14,7 @@ export interface Listener {
   /** The connection is there (again): what was open must be opened. */
   connected(): void;
   lost(): void;
-  changed(): void;
+  changed(kind: Changed["kind"]): void;
   /** The answer to a drag, and to its rest; drags that were passed over have none. */
   dragged(answer: Answer): void;
   /** What comes ahead of the answer to a drag. */
@@ -113,7 +113,7 @@ export class BoardSocket {
   }
 
   #hear(said: Said): void {
-    if (said.say === "changed") return this.#listener.changed();
+    if (said.say === "changed") return this.#listener.changed(said.kind);
     const id = said.id ?? -1;
     if (said.say === "line") return id === this.#dragInAir ? this.#listener.led(said) : undefined;
     if (id === this.#dragInAir) {

@@ -182,6 +182,7 @@ export interface Refused {
 
 export interface Changed {
   say: "changed";
+  kind: "wearer" | "design" | "trace" | "fitting" | "lay";
 }
 
 /** The line in the hand, ahead of the pieces that will be cut along it. */

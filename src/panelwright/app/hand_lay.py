@@ -1,18 +1,20 @@
 """A lay whose pieces a person moves: along, across, turned round; its grain never leaves the cloth's."""
 
-from collections import OrderedDict
+import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
+from functools import cached_property
 from math import pi
-from threading import Lock
 from typing import Annotated, Final
 
 import shapely
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import Field, ValidationError
 
+from panelwright.app.block_record import Record
 from panelwright.app.board_piece import Document
 from panelwright.app.field_fault import sentence
-from panelwright.app.lay_search import lay_key
+from panelwright.app.hand_record import HandRecord, MoveRecord
+from panelwright.app.place_record import MOST_LAID, lie_alike, placed, places_of
 from panelwright.drawing.lay_label import cut_here
 from panelwright.errors import InputError
 from panelwright.geometry.placement import Placement
@@ -21,10 +23,8 @@ from panelwright.lay.fault import LayFault, lay_faults
 from panelwright.lay.lay import LaidPiece, Lay
 from panelwright.lay.piece_to_cut import PieceToCut
 
-KEPT: Final = 24
 # A page sees outlines that are off by so much, so that it can look at many of them while a hand moves, mm.
 NEAR: Final = 0.2
-FARTHEST: Final = 50_000.0
 _WORDS: Final = {
     "overlap": "lie on each other",
     "near": "lie too near to each other",
@@ -35,44 +35,57 @@ _WORDS: Final = {
 }
 
 
-class _Record(BaseModel):
-    model_config = ConfigDict(strict=True, frozen=True, extra="forbid", allow_inf_nan=False)
+class _MovesRecord(Record):
+    moves: Annotated[list[MoveRecord], Field(min_length=1, max_length=MOST_LAID)]
+    based_on: Annotated[str, Field(max_length=64)]
 
 
-class MoveRecord(_Record):
-    """Where a piece went from where the planner laid it: turned round about its middle if so, then shifted, mm."""
-
-    piece: Annotated[str, Field(min_length=1, max_length=200)]
-    number: Annotated[int, Field(ge=0, le=10_000)]
-    turned: bool = False
-    x: Annotated[float, Field(ge=-FARTHEST, le=FARTHEST)] = 0.0
-    y: Annotated[float, Field(ge=-FARTHEST, le=FARTHEST)] = 0.0
-
-
-class _MovesRecord(_Record):
-    moves: Annotated[list[MoveRecord], Field(max_length=2000)]
-
-
-@dataclass(eq=False)
+@dataclass(frozen=True, eq=False)
 class HandLay:
-    """A lay and what a hand has moved in it.
+    """A lay as a hand has moved it.
 
     Attributes:
-        base: as the planner laid it.
+        planned: as the planner lays it now.
         pieces: what it lays, as the pattern has them.
-        moves: (piece, copy) -> where it went; what is not moved is not among them.
+        hand: what was moved, or None.
     """
 
-    base: Lay
+    planned: Lay
     pieces: tuple[PieceToCut, ...]
-    moves: dict[tuple[str, int], MoveRecord] = field(default_factory=dict)
+    hand: HandRecord | None = None
 
-    @property
+    @cached_property
+    def record(self) -> HandRecord:
+        """What was moved, and from where: the planner's lay at the first move; where nothing is moved, as it is now."""
+        planned, hand = places_of(self.planned.laid), self.hand
+        if hand is None or placed(self.planned, hand.places) is None:
+            return HandRecord(places=planned)
+        return hand if hand.moves or lie_alike(hand.places, planned) else HandRecord(places=planned)
+
+    @cached_property
+    def base(self) -> Lay:
+        """What the moves begin with."""
+        return placed(self.planned, self.record.places) or self.planned
+
+    @cached_property
+    def revision(self) -> str:
+        """Another one for every state of the moves and what they begin with."""
+        return hashlib.sha256(self.record.model_dump_json().encode()).hexdigest()[:16]
+
+    @cached_property
     def lay(self) -> Lay:
         """With everything where the hand has put it."""
-        return replace(self.base, laid=tuple(self._moved(laid) for laid in self.base.laid))
+        moves = self.record.moves
+        return replace(
+            self.base, laid=tuple(_moved(laid, moves.get((laid.piece.id, laid.copy))) for laid in self.base.laid)
+        )
 
     @property
+    def is_moved(self) -> bool:
+        """Whether a hand has moved anything."""
+        return bool(self.record.moves)
+
+    @cached_property
     def faults(self) -> tuple[LayFault, ...]:
         """What is wrong with it; nothing where it can be cut.
 
@@ -81,73 +94,62 @@ class HandLay:
         own = self.pieces if self.base.folded else tuple(piece.spread() for piece in self.pieces)
         return lay_faults(replace(self.lay, spacing=max(0.0, self.base.spacing - 4 * NEAR)), own)
 
-    def put(self, text: str) -> None:
-        """Take the moves of a request, `{"moves": [{"piece", "number", "turned", "x", "y"}]}`.
+    def moved(self, moves: Sequence[MoveRecord], on: HandRecord | None = None) -> HandRecord:
+        """What is moved once further single moves are made, one after the other.
+
+        Args:
+            moves: the oldest first.
+            on: what they were made on, where that is not this lay as it is now.
 
         Raises:
-            InputError: if it holds anything else, or a piece that is not laid here.
+            InputError: if a piece is not laid here.
         """
-        try:
-            record = _MovesRecord.model_validate(parse_object(text))
-        except ValidationError as error:
-            raise InputError(*sentence(error, _MovesRecord)) from error
         known = {(laid.piece.id, laid.copy) for laid in self.base.laid}
-        moves = {(move.piece, move.number): move for move in record.moves}
-        for key in moves:
-            if key not in known:
-                raise InputError(f"{key[0]} is not laid on this cloth {key[1] + 1} times", "moves")
-        self.moves = moves
+        for move in moves:
+            if move.key not in known:
+                raise InputError(f"{move.piece} is not laid on this cloth {move.number + 1} times", "moves")
+        return (on or self.record).moved(*((move,) for move in moves))
 
     def document(self) -> Document:
         """The *Hand* answer of docs/board.md."""
-        lay, faults = self.lay, self.faults
+        lay, faults, record = self.lay, self.faults, self.record
         labels = {laid.piece.id: laid.piece.label for laid in lay.laid}
         return {
+            "revision": self.revision,
             "width_mm": lay.width,
             "folded": lay.folded,
             "one_way": lay.cloth.one_way,
             "spacing_mm": max(0.0, lay.spacing - 2 * NEAR),
             "pieces": [_piece(self.base, laid) for laid in self.base.laid],
-            "moves": [move.model_dump() for move in self.moves.values()],
-            "planned": _numbers(self.base),
+            "moves": [move.model_dump() for move in record.moves.values()],
+            "can_undo": record.can_undo,
+            "can_redo": record.can_redo,
+            "planned": _numbers(self.planned),
             "mine": _numbers(lay) if not faults else None,
             "faults": [_told(fault, labels) for fault in faults],
         }
 
-    def _moved(self, laid: LaidPiece) -> LaidPiece:
-        move = self.moves.get((laid.piece.id, laid.copy))
-        if move is None:
-            return laid
-        if move.turned:
-            laid = replace(laid, placement=_round(laid).after(laid.placement))
-        return laid.moved(move.x, move.y)
+
+def read_moves(text: str) -> tuple[list[MoveRecord], str]:
+    """(moves, revision that they were made on) of a request, `{"moves": [{"piece", "number", "turned", "x", "y"}],
+    "based_on"}`.
+
+    Raises:
+        InputError: if it holds anything else.
+    """
+    try:
+        record = _MovesRecord.model_validate(parse_object(text))
+    except ValidationError as error:
+        raise InputError(*sentence(error, _MovesRecord)) from error
+    return record.moves, record.based_on
 
 
-@dataclass(eq=False)
-class HandLays:
-    """The lays that hands have moved, for the same pieces on the same cloth. Several threads may ask."""
-
-    _own: OrderedDict[str, HandLay] = field(default_factory=OrderedDict)
-    _lock: Lock = field(default_factory=Lock)
-
-    def of(self, lay: Lay, pieces: Sequence[PieceToCut], moving: bool = False) -> HandLay:
-        """The one for these pieces; where nothing is moved it begins with `lay`, which a search may have found since.
-
-        With `moving` it stays with what it began with: moves that come now were made on that.
-        """
-        key = lay_key(lay.cloth, lay.folded, pieces)
-        with self._lock:
-            own = self._own.setdefault(key, HandLay(lay, tuple(pieces)))
-            own.base = replace(own.base if own.moves or moving else lay, cloth=lay.cloth)
-            self._own.move_to_end(key)
-            while len(self._own) > KEPT:
-                self._own.popitem(last=False)
-            return own
-
-    def forget(self, lay: Lay, pieces: Sequence[PieceToCut]) -> None:
-        """Begin anew the next time that it is asked for."""
-        with self._lock:
-            self._own.pop(lay_key(lay.cloth, lay.folded, pieces), None)
+def _moved(laid: LaidPiece, move: MoveRecord | None) -> LaidPiece:
+    if move is None:
+        return laid
+    if move.turned:
+        laid = replace(laid, placement=_round(laid).after(laid.placement))
+    return laid.moved(move.x, move.y)
 
 
 def _round(laid: LaidPiece) -> Placement:

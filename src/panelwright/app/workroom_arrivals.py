@@ -6,7 +6,7 @@ from typing import Final
 
 from panelwright.app.workroom_export import FOLDERS, free_ref
 from panelwright.app.workroom_faults import NotThereError
-from panelwright.app.workroom_item import Item, checked_text, found_item, refuse_size
+from panelwright.app.workroom_item import Item, checked_text, found_item, lay_ref, refuse_size
 from panelwright.errors import InputError
 from panelwright.quotation import quoted
 from panelwright.store.change import NONE_YET, Change
@@ -14,6 +14,8 @@ from panelwright.store.version import Kind
 from panelwright.store.workroom import Workroom
 
 WHAT: Final = "brought in from a file"
+# What goes with a wearer, as a sentence calls it.
+_OF_A_WEARER: Final[dict[Kind, str]] = {"fitting": "fitting notes", "lay": "lays"}
 
 
 @dataclass(frozen=True, repr=False)
@@ -67,12 +69,12 @@ class Arrivals:
         return Imported(saved, self._replaced, self._unchanged, tuple(self._renamed))
 
     def turn(self, each: BroughtIn) -> int:
-        """When a document is to be taken: notes after the wearers, and those last who have no place of their own yet.
+        """When a document is to be taken: notes and lays after the wearers, of whom those last who have no place yet.
 
         Raises:
             InputError: if it is another size than the table has it.
         """
-        if each.kind == "fitting":
+        if each.kind in _OF_A_WEARER:
             return 2
         known = _known(self._room, each)
         return 0 if known is not None and known.document == each.document else 1
@@ -81,7 +83,7 @@ class Arrivals:
         """Find out what becomes of a document.
 
         Raises:
-            InputError: if it is another size than the table has it, or notes of nobody.
+            InputError: if it is another size than the table has it, or notes of nobody, or lays of no garment.
         """
         each = self._with_its_wearer(each)
         known = _known(self._room, each)
@@ -98,17 +100,30 @@ class Arrivals:
             self._save(each, known.version)
 
     def _with_its_wearer(self, each: BroughtIn) -> BroughtIn:
-        """Fitting notes go with their wearer, who may have come in under another reference.
+        """Fitting notes and lays go with their wearer, who may have come in under another reference.
 
         Raises:
-            InputError: if there is no such wearer, neither in the file nor here.
+            InputError: if there is no such wearer, or no such design of lays, neither in the file nor here.
         """
-        if each.kind != "fitting":
+        if each.kind not in _OF_A_WEARER:
             return each
-        now = self._here.get(each.ref)
+        wearer = str(each.document["wearer"])
+        now = self._here.get(wearer)
         if now is None:
-            now = _here_already(self._room, each.ref)
-        return BroughtIn("fitting", now, each.document | {"wearer": now})
+            now = _here_already(self._room, wearer, _OF_A_WEARER[each.kind])
+        ref = now if each.kind == "fitting" else self._lays_ref(str(each.document["design"]), now)
+        return BroughtIn(each.kind, ref, each.document | {"wearer": now})
+
+    def _lays_ref(self, design: str, wearer: str) -> str:
+        if not any((change.kind, change.ref) == ("design", design) for change in self.changes):
+            try:
+                found_item(self._room, "design", design)
+            except NotThereError as error:
+                raise InputError(
+                    f"the lays are of {quoted(design)}, which the workroom does not have: bring it in with them",
+                    "design",
+                ) from error
+        return lay_ref(design, wearer)
 
     def _take_namesake(self, each: BroughtIn) -> None:
         """A wearer whose reference somebody else has; brought in for the second time, it is there already."""
@@ -134,8 +149,8 @@ class Arrivals:
         self.changes.append(Change(each.kind, each.ref, text, WHAT, based_on))
 
 
-def _here_already(room: Workroom, wearer: str) -> str:
-    """The reference of a wearer whose notes come without measurements.
+def _here_already(room: Workroom, wearer: str, what: str) -> str:
+    """The reference of a wearer whose notes or lays come without measurements.
 
     Raises:
         InputError: if the workroom has no such wearer.
@@ -144,8 +159,7 @@ def _here_already(room: Workroom, wearer: str) -> str:
         return found_item(room, "wearer", wearer).ref
     except NotThereError as error:
         raise InputError(
-            f"the fitting notes are of {quoted(wearer)}, whom the workroom does not have: bring in the measurements "
-            "with them",
+            f"the {what} are of {quoted(wearer)}, whom the workroom does not have: bring in the measurements with them",
             "wearer",
         ) from error
 

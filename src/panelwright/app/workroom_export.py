@@ -4,7 +4,7 @@ import io
 import json
 import re
 import zipfile
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
 from panelwright.app.workroom_start import SIZE_REFS
@@ -12,7 +12,7 @@ from panelwright.store.version import Version
 from panelwright.store.workroom import Workroom
 
 README: Final = "README.txt"
-FOLDERS: Final = {"wearer": "wearers", "design": "designs", "trace": "traces", "fitting": "fittings"}
+FOLDERS: Final = {"wearer": "wearers", "design": "designs", "trace": "traces", "fitting": "fittings", "lay": "lays"}
 # A reference that says nothing of who it is.
 _NUMBERED: Final = re.compile(r"w-[0-9]{1,6}")
 _DATE: Final = (1980, 1, 1, 0, 0, 0)  # the same work gives the same bytes
@@ -25,6 +25,8 @@ designs   One file for each design: the block, the steps, how it is finished.
 wearers   One file for each wearer: body measurements, and a reference instead of a name.
 fittings  One file for each wearer whose toile was fitted: the fitting notes.
 traces    One file for each block of your own that was traced on the board, without its picture.
+lays      One file for each garment whose lays were found by a search or moved by hand: where the
+          pieces lie on the cloth.
 
 Each file is text (JSON) that you can read and change with any text editor. In a terminal
 
@@ -52,12 +54,14 @@ def export_zip(room: Workroom, names: bool = False) -> bytes:
             name, are numbered.
     """
     written = io.BytesIO()
+    sent = {}
     notes = {fitting.ref: fitting.document or "{}" for fitting in room.items("fitting")}
     with zipfile.ZipFile(written, "w", zipfile.ZIP_DEFLATED) as archive:
         _put(archive, README, _WORDS.format(refs=_NAMES if names else _NUMBERS))
         for wearer, ref in _wearers(room.items("wearer"), names):
             document = {**json.loads(wearer.document or "{}"), "ref": ref}
             _put(archive, f"{FOLDERS['wearer']}/{ref}.json", _text(document))
+            sent[wearer.ref] = ref
             if wearer.ref in notes:
                 document = {**json.loads(notes[wearer.ref]), "wearer": ref}
                 _put(archive, f"{FOLDERS['fitting']}/{ref}.json", _text(document))
@@ -67,6 +71,8 @@ def export_zip(room: Workroom, names: bool = False) -> bytes:
             _put(archive, f"{FOLDERS['design']}/{design.ref}.json", _text(json.loads(design.document or "{}")))
         for trace in room.items("trace"):
             _put(archive, f"{FOLDERS['trace']}/{trace.ref}.json", _text(json.loads(trace.document or "{}")))
+        for name, document in _lays(room, sent | {size: size for size in SIZE_REFS}):
+            _put(archive, f"{FOLDERS['lay']}/{name}.json", _text(document))
     return written.getvalue()
 
 
@@ -78,6 +84,16 @@ def _wearers(wearers: Iterable[Version], names: bool) -> Iterator[tuple[Version,
         ref = wearer.ref if names or _NUMBERED.fullmatch(wearer.ref) else free_ref(taken)
         taken.add(ref)
         yield wearer, ref
+
+
+def _lays(room: Workroom, sent: Mapping[str, str]) -> Iterator[tuple[str, dict[str, object]]]:
+    """(name, document) of the lays of every garment whose design and wearer are sent."""
+    designs = {design.ref for design in room.items("design")}
+    for lays in room.items("lay"):
+        document = json.loads(lays.document or "{}")
+        if document["design"] in designs and document["wearer"] in sent:
+            wearer = sent[document["wearer"]]
+            yield f"{document['design']}-{wearer}", document | {"wearer": wearer}
 
 
 def free_ref(taken: set[str]) -> str:

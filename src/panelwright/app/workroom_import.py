@@ -5,12 +5,13 @@ from typing import Final
 
 from panelwright.app.design_file import FORMAT as DESIGN_FORMAT
 from panelwright.app.fitting_file import FORMAT as FITTING_FORMAT
+from panelwright.app.lays_file import FORMAT as LAYS_FORMAT
 from panelwright.app.plain_zip import files_in, is_zip
 from panelwright.app.trace_record import FORMAT as TRACE_FORMAT
 from panelwright.app.workroom_arrivals import Arrivals, BroughtIn, Imported
 from panelwright.app.workroom_export import README
 from panelwright.app.workroom_faults import ChangedElsewhereError
-from panelwright.app.workroom_item import checked_text
+from panelwright.app.workroom_item import checked_text, lay_ref
 from panelwright.body.measurement_file import FORMAT as WEARER_FORMAT
 from panelwright.errors import InputError
 from panelwright.json_text import parse_object
@@ -24,6 +25,7 @@ KINDS: Final[dict[str, Kind]] = {
     DESIGN_FORMAT: "design",
     TRACE_FORMAT: "trace",
     FITTING_FORMAT: "fitting",
+    LAYS_FORMAT: "lay",
 }
 # What computers put beside people's files by themselves.
 _LEFT_BEHIND: Final = ("__MACOSX", ".DS_Store", "Thumbs.db", "desktop.ini")
@@ -90,13 +92,20 @@ def _document(content: bytes) -> BroughtIn:
         raise InputError("the file is no ZIP and no text in UTF-8: send a design, a wearer or a ZIP", "file") from error
     document = parse_object(text)
     kind = KINDS.get(str(document.get("format")))
-    ref = document.get("wearer" if kind == "fitting" else "ref")
     if kind is None:
         raise InputError(f'format must be "{DESIGN_FORMAT}", "{WEARER_FORMAT}" or "{TRACE_FORMAT}"', "format")
+    ref = _ref(kind, document)
     if not isinstance(ref, str):
         raise InputError("ref must be a reference in quotes, like lantern-01 or w-07", "ref")
     checked_text(kind, ref, document)
     return BroughtIn(kind, ref, document)
+
+
+def _ref(kind: Kind, document: dict[str, object]) -> object:
+    """What a document is known by; not yet checked."""
+    if kind == "lay":
+        return lay_ref(str(document.get("design")), str(document.get("wearer")))
+    return document.get("wearer" if kind == "fitting" else "ref")
 
 
 def _refuse_twice(brought: tuple[BroughtIn, ...]) -> None:

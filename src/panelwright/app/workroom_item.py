@@ -9,6 +9,7 @@ from typing import Final
 from panelwright.app.design_file import read_design
 from panelwright.app.fitting_file import read_fitting
 from panelwright.app.garment_design import REF_PATTERN as DESIGN_REF
+from panelwright.app.lays_file import read_lays
 from panelwright.app.trace_file import read_trace
 from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
 from panelwright.app.workroom_start import SIZE_REFS, size_text
@@ -21,8 +22,20 @@ from panelwright.store.version import Kind, Version
 from panelwright.store.workroom import Workroom
 
 LONGEST_WHAT: Final = 120
-_LISTS: Final = {"wearer": "wearers", "design": "designs", "trace": "traced blocks", "fitting": "wearers"}
-_NAMES: Final = {"wearer": "wearer", "design": "design", "trace": "traced block", "fitting": "list of fitting notes"}
+_LISTS: Final = {
+    "wearer": "wearers",
+    "design": "designs",
+    "trace": "traced blocks",
+    "fitting": "wearers",
+    "lay": "garments",
+}
+_NAMES: Final = {
+    "wearer": "wearer",
+    "design": "design",
+    "trace": "traced block",
+    "fitting": "list of fitting notes",
+    "lay": "list of lays",
+}
 # Known by a wearer's reference.
 _OF_WEARERS: Final = ("wearer", "fitting")
 
@@ -104,7 +117,7 @@ def saved_item(
 
 def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
     """Take an item off the list. A design's versions stay, and undo brings it back; a wearer's measurements, fitting
-    notes and a block that was traced tell of a body, and no version of them stays. Notes go with their wearer.
+    notes and a block that was traced tell of a body, and no version of them stays. Notes and lays go with their wearer.
 
     Raises:
         NotThereError: if there is none.
@@ -113,6 +126,9 @@ def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
     found_item(room, kind, ref)
     if kind == "wearer":
         room.forget("fitting", ref)
+        for lays in room.items("lay"):
+            if lays.ref.endswith(f"/{ref}"):
+                room.forget("lay", lays.ref)
     if kind == "design":
         room.save(kind, ref, None, "removed")
     else:
@@ -167,6 +183,14 @@ def _ref_in(kind: Kind, text: str) -> str:
             return read_measurements(text).ref
         case "fitting":
             return read_fitting(text).wearer
+        case "lay":
+            lays = read_lays(text)
+            return lay_ref(lays.design, lays.wearer)
+
+
+def lay_ref(design: str, wearer: str) -> str:
+    """What the lays of a garment are known by."""
+    return f"{design}/{wearer}"
 
 
 def checked_what(what: str) -> str:
@@ -195,6 +219,9 @@ def _item(version: Version) -> Item:
 
 def _may_be(kind: Kind, ref: str) -> bool:
     """Whether a reference is one at all: others are not looked up, and not repeated in an answer."""
+    if kind == "lay":
+        design, _, wearer = ref.partition("/")
+        return _may_be("design", design) and _may_be("wearer", wearer)
     return re.fullmatch(WEARER_REF if kind in _OF_WEARERS else DESIGN_REF, ref) is not None
 
 

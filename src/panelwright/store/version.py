@@ -1,9 +1,9 @@
-"""One version of one wearer, design, traced block, or of the fitting notes of a wearer."""
+"""One version of one wearer, design, traced block, of a wearer's fitting notes, or of the lays of a garment."""
 
 from dataclasses import dataclass
 from typing import Literal
 
-Kind = Literal["wearer", "design", "trace", "fitting"]
+Kind = Literal["wearer", "design", "trace", "fitting", "lay"]
 
 
 @dataclass(frozen=True)

@@ -104,6 +104,19 @@ class Workroom:
                 put(connection, change)
             return tuple(self.current(change.kind, change.ref) for change in changes)
 
+    def keep(self, kind: Kind, ref: str, document: str, what: str) -> Version:
+        """A version of an item in the place of all that it had: for what is written often and has no history.
+
+        Raises:
+            StoreError: if the file cannot be written.
+        """
+        with self._changing() as connection:
+            put(connection, Change(kind, ref, document, what))
+            own = self.current(kind, ref)
+            connection.execute("UPDATE change SET before = NULL WHERE id = ?", (own.number,))
+            connection.execute("DELETE FROM change WHERE kind = ? AND ref = ? AND id <> ?", (kind, ref, own.number))
+            return self.current(kind, ref)
+
     def forget(self, kind: Kind, ref: str) -> None:
         """Take every version of an item out of the file, so that no trace of it is left there; none is no fault.
 

@@ -9,6 +9,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 from panelwright.app.board_piece import Document
 from panelwright.app.open_design import OpenDesign
 from panelwright.app.workroom_faults import ChangedElsewhereError
+from panelwright.app.workroom_item import lay_ref
 from panelwright.body.worded_length import worded_in
 from panelwright.errors import InputError
 from panelwright.store.version import Kind
@@ -47,16 +48,22 @@ class BoardSocket:
             self._studio.pages.remove(self)
 
     def shows(self, kind: Kind, ref: str) -> bool:
-        """Whether it shows this design, this wearer (fitting notes and all), or a design on this traced block."""
+        """Whether it shows this design, this wearer with fitting notes and lays, or a design on this traced block."""
         if self._open is None:
             return False
-        wearer = self._open.wearer
-        shown = {"design": self._open.design, "wearer": wearer, "trace": self._open.traced, "fitting": wearer}
+        design, wearer = self._open.design, self._open.wearer
+        shown: dict[Kind, str | None] = {
+            "design": design,
+            "wearer": wearer,
+            "trace": self._open.traced,
+            "fitting": wearer,
+            "lay": lay_ref(design, wearer),
+        }
         return shown[kind] == ref
 
-    async def say_changed(self) -> None:
+    async def say_changed(self, kind: Kind = "design") -> None:
         """Another page has saved."""
-        await self._say({"say": "changed"})
+        await self._say({"say": "changed", "kind": kind})
 
     async def _listen(self) -> None:
         """Take messages in until the page goes or sends what no page of ours sends."""

@@ -22,6 +22,7 @@ from panelwright.web.answers import Endpoint, answer, told
 from panelwright.web.body import object_of, read_object, text_of, version_of
 from panelwright.web.studio import Studio
 
+# Lays are changed by searches and hands alone: `lay_requests`.
 PLACES: Final[dict[Kind, str]] = {"wearer": "wearers", "design": "designs", "trace": "traces", "fitting": "fittings"}
 
 

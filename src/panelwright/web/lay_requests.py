@@ -8,9 +8,9 @@ from starlette.responses import Response
 from starlette.routing import BaseRoute, Route
 
 from panelwright.app.board_piece import Document
-from panelwright.app.cloth_lays import ClothLays
 from panelwright.app.lay_search import USUAL_SECONDS
-from panelwright.app.workroom_paper import workroom_lays
+from panelwright.app.workroom_item import lay_ref
+from panelwright.app.workroom_lays import LayAsked
 from panelwright.errors import InputError
 from panelwright.json_text import parse_object
 from panelwright.web.address_number import COUNT
@@ -30,7 +30,10 @@ def lay_routes(studio: Studio) -> list[BaseRoute]:
         Route("/api/designs/{ref:str}/lays", told(own.lays)),
         Route(f"{one}.svg", told(own.picture)),
         Route(f"{one}/search", told(own.search), methods=["GET", "POST", "DELETE"]),
-        Route(f"{one}/hand", told(own.hand), methods=["GET", "PUT", "DELETE"]),
+        Route(f"{one}/hand", told(own.hand), methods=["GET", "POST", "DELETE"]),
+        Route(f"{one}/hand/undo", told(own.undo), methods=["POST"]),
+        Route(f"{one}/hand/redo", told(own.redo), methods=["POST"]),
+        Route(f"{one}/earlier", told(own.forget_earlier), methods=["DELETE"]),
     ]
 
 
@@ -38,52 +41,68 @@ class _LayRequests:
     """One method for each address."""
 
     def __init__(self, studio: Studio) -> None:
-        self._studio = studio
+        self._studio, self._lays = studio, studio.lays
 
     async def lays(self, request: Request) -> Response:
         """All lays, and what is too wide for its cloth."""
-        made = self._lays(request)
-        return answer(await self._studio.on_paper(lambda: made().document()))
+        asked = _asked(request)
+        return answer(await self._studio.on_paper(lambda: self._lays.of(asked).document()))
 
     async def picture(self, request: Request) -> Response:
         """One lay, drawn."""
-        made, number = self._lays(request), request.path_params["number"]
-        return Response(await self._studio.on_paper(lambda: made().picture(number)), media_type=SVG)
+        asked = _asked(request)
+        drawn = await self._studio.on_paper(lambda: self._lays.of(asked).picture(asked.number))
+        return Response(drawn, media_type=SVG)
 
     async def search(self, request: Request) -> Response:
         """One lay, while a shorter one is looked for."""
-        made, number, searches = self._lays(request), request.path_params["number"], self._studio.searches
-        seconds = given_seconds(await read_bytes(request, MOST_DOCUMENT)) if request.method == "POST" else None
-
-        def work() -> Document:
-            if seconds is not None:
-                made().look(number, searches, seconds)
-            elif request.method == "DELETE":
-                searches.stop()
-            return made().laid(number)
-
-        return answer(await self._studio.on_paper(work))
+        asked = _asked(request)
+        if request.method == "POST":
+            seconds = given_seconds(await read_bytes(request, MOST_DOCUMENT))
+            return await self._changed(asked, lambda: self._lays.look(asked, seconds))
+        if request.method == "DELETE":
+            self._lays.stop()
+        return answer(await self._studio.on_paper(lambda: self._lays.of(asked).laid(asked.number)))
 
     async def hand(self, request: Request) -> Response:
         """One lay, as a hand has moved its pieces."""
-        made, number, hands = self._lays(request), request.path_params["number"], self._studio.hands
-        body = await read_bytes(request, MOST_DOCUMENT)
+        asked, body = _asked(request), await read_bytes(request, MOST_DOCUMENT)
+        if request.method == "POST":
+            return await self._changed(asked, lambda: self._lays.move(asked, body.decode(errors="replace")))
+        if request.method == "DELETE":
+            return await self._changed(asked, lambda: self._lays.begin_anew(asked))
+        return answer(await self._studio.on_paper(lambda: self._lays.by_hand(asked)))
 
-        def work() -> Document:
-            lays = made()
-            if request.method == "DELETE":
-                lays.begin_anew(number, hands)
-            own = lays.by_hand(number, hands, moving=request.method == "PUT")
-            if request.method == "PUT":
-                own.put(body.decode(errors="replace"))
-            return own.document()
+    async def undo(self, request: Request) -> Response:
+        """The last move taken back."""
+        asked = _asked(request)
+        return await self._changed(asked, lambda: self._lays.undo(asked))
 
-        return answer(await self._studio.on_paper(work))
+    async def redo(self, request: Request) -> Response:
+        """The move made again that was last taken back."""
+        asked = _asked(request)
+        return await self._changed(asked, lambda: self._lays.redo(asked))
 
-    def _lays(self, request: Request) -> Callable[[], ClothLays]:
-        """How the lays that a request asks for are made; it refuses at once what names no wearer or no such unit."""
-        (design, wearer), unit = asked_of(request), paper_choice(request).unit
-        return lambda: workroom_lays(self._studio.garments, self._studio.searches, design, wearer, unit)
+    async def forget_earlier(self, request: Request) -> Response:
+        """What was kept for an earlier state is let go."""
+        asked = _asked(request)
+        return await self._changed(asked, lambda: self._lays.forget_earlier(asked))
+
+    async def _changed(self, asked: LayAsked, work: Callable[[], Document]) -> Response:
+        """Do what changes a lay, and tell every page that shows the garment."""
+        document = await self._studio.on_paper(work)
+        await self._studio.tell_of("lay", lay_ref(asked.design, asked.wearer))
+        return answer(document)
+
+
+def _asked(request: Request) -> LayAsked:
+    """Which lay a request asks for.
+
+    Raises:
+        InputError: if it names no wearer or no such unit.
+    """
+    design, wearer = asked_of(request)
+    return LayAsked(design, wearer, paper_choice(request).unit, request.path_params.get("number", 1))
 
 
 def given_seconds(body: bytes) -> float:

@@ -15,8 +15,8 @@ class OpenPage(Protocol):
     def shows(self, kind: Kind, ref: str) -> bool:
         """Whether it shows this wearer or design."""
 
-    async def say_changed(self) -> None:
-        """Tell it that what it shows was changed elsewhere."""
+    async def say_changed(self, kind: Kind) -> None:
+        """Tell it that something of a kind that it shows was changed elsewhere."""
 
 
 class OpenPages:
@@ -39,4 +39,4 @@ class OpenPages:
         for page in tuple(self._pages):
             if page is not by and page.shows(kind, ref):
                 with move_on_after(PATIENCE_S):
-                    await page.say_changed()
+                    await page.say_changed(kind)

@@ -8,10 +8,9 @@ from anyio import CapacityLimiter
 from anyio.to_thread import run_sync
 
 from panelwright.app.block_shelf import BlockShelf
-from panelwright.app.hand_lay import HandLays
-from panelwright.app.lay_search import LaySearches
 from panelwright.app.picture_shelf import PictureShelf
 from panelwright.app.workroom_garments import WorkroomGarments
+from panelwright.app.workroom_lays import WorkroomLays
 from panelwright.store.version import Kind
 from panelwright.store.workroom import Workroom
 from panelwright.web.open_pages import OpenPages
@@ -32,8 +31,6 @@ class Studio:
     shelf: BlockShelf = field(default_factory=BlockShelf)
     pictures: PictureShelf = field(default_factory=PictureShelf)
     pages: OpenPages = field(default_factory=OpenPages)
-    searches: LaySearches = field(default_factory=LaySearches)
-    hands: HandLays = field(default_factory=HandLays)
     _hand: CapacityLimiter = field(init=False)
     _paper: CapacityLimiter = field(init=False)
     _store: CapacityLimiter = field(init=False)
@@ -41,6 +38,7 @@ class Studio:
 
     def __post_init__(self) -> None:
         self.garments = WorkroomGarments(self.room, self.shelf, self.pictures)
+        self.lays = WorkroomLays(self.room, self.garments)
         self._hand, self._paper, self._store = CapacityLimiter(1), CapacityLimiter(1), CapacityLimiter(_AT_ONCE)
         self._long = CapacityLimiter(1)
 

@@ -1,0 +1,161 @@
+"""How the pieces of one cloth of a garment lie: as they were first laid, as a search found, as a hand moved them."""
+
+import hashlib
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Literal
+
+from panelwright.app.board_piece import Document
+from panelwright.app.hand_lay import HandLay
+from panelwright.app.laid_for import LaidFor
+from panelwright.app.lay_search import LaySearch
+from panelwright.app.lays_file import LayRecord
+from panelwright.app.place_record import placed, places_of
+from panelwright.body.units import Unit, format_length
+from panelwright.drawing.lay_words import lay_notes
+from panelwright.finish.cut_count import cloth_words
+from panelwright.lay.cloth import Cloth
+from panelwright.lay.fault import lay_faults
+from panelwright.lay.lay import Lay
+from panelwright.lay.piece_to_cut import PieceToCut
+
+Made = Literal["first", "found", "hand"]
+
+
+@dataclass(frozen=True, eq=False)
+class ClothLay:
+    """The lay of one cloth, whoever made it.
+
+    Attributes:
+        first: as the planner lays it at once.
+        pieces: what it lays, as the pattern has them.
+        kept: what the workroom keeps of it, or None.
+        earlier: the newest lay that is kept for other pieces or for the cloth as it was, where none is for these.
+        search: the last one of this program, or None.
+    """
+
+    first: Lay
+    pieces: tuple[PieceToCut, ...]
+    kept: LayRecord | None = None
+    earlier: LayRecord | None = None
+    search: LaySearch | None = None
+
+    @cached_property
+    def laid_for(self) -> LaidFor:
+        """What it is for."""
+        return LaidFor.of(self.first, self.pieces)
+
+    @cached_property
+    def found(self) -> Lay:
+        """As the planner lays it: the shortest lay that a search found and the true outlines prove, or the first."""
+        known = [self.first]
+        own = placed(self.first, self.kept.found) if self.kept is not None and self.kept.found else None
+        if own is not None and not lay_faults(own, self._laid_pieces):
+            known.append(own)
+        if self.search is not None:
+            known.append(replace(self.search.best, cloth=self.first.cloth))
+        return min(known, key=lambda lay: lay.length)
+
+    @cached_property
+    def hand(self) -> HandLay:
+        """As a hand has moved it."""
+        return HandLay(self.found, self.pieces, None if self.kept is None else self.kept.hand)
+
+    @property
+    def made(self) -> Made:
+        """Who made the lay that is cut by."""
+        if self.hand.is_moved and not self.hand.faults:
+            return "hand"
+        return "first" if self.found is self.first else "found"
+
+    @property
+    def lay(self) -> Lay:
+        """The lay that is cut by: the hand's where it has moved anything and it can be cut so, else the planner's."""
+        return self.hand.lay if self.made == "hand" else self.found
+
+    @property
+    def revision(self) -> str:
+        """Another one for every way in which the pieces lie; empty for the first."""
+        if self.made == "first":
+            return ""
+        lie = "".join(place.model_dump_json() for place in places_of(self.lay.laid))
+        return hashlib.sha256(lie.encode()).hexdigest()[:16]
+
+    def document(self, number: int, unit: Unit) -> Document:
+        """One of the lays of docs/board.md.
+
+        Args:
+            number: by which it is asked for.
+            unit: of the lengths in sentences.
+        """
+        lay = self.lay
+        return {
+            **told_cloth(lay.cloth),
+            "folded": lay.folded,
+            **lay_numbers(lay),
+            "cost": None if lay.cost is None else round(lay.cost, 2),
+            # The page says beside the field of the width whether it is assumed.
+            "notes": lay_notes(replace(lay, cloth=replace(lay.cloth, assumed=False)), unit),
+            "picture": number,
+            "made": self.made,
+            "revision": self.revision,
+            "hand_revision": self.hand.revision,
+            "first": lay_numbers(self.first),
+            "found": lay_numbers(self.found),
+            "search": self._searched(),
+            "earlier": None if self.earlier is None else _earlier_words(self.earlier, self.laid_for, unit),
+        }
+
+    def _searched(self) -> Document | None:
+        """How the last search stands; None where nobody has looked."""
+        if self.search is not None:
+            search = self.search
+            return {
+                "going_on": search.going_on,
+                "share": round(search.share, 3),
+                "seconds": search.seconds,
+                "elapsed": round(search.elapsed, 1),
+                "fault": search.fault,
+            }
+        if self.kept is not None and self.kept.searches:
+            return {"going_on": False, "share": 1.0, "seconds": None, "elapsed": None, "fault": ""}
+        return None
+
+    @property
+    def _laid_pieces(self) -> tuple[PieceToCut, ...]:
+        return self.pieces if self.first.folded else tuple(piece.spread() for piece in self.pieces)
+
+
+def lay_numbers(lay: Lay) -> Document:
+    """Length, length to buy and share of the cloth that becomes pieces."""
+    return {"length_mm": round(lay.length, 1), "to_buy_mm": round(lay.to_buy, 1), "use": round(lay.use, 4)}
+
+
+def told_cloth(cloth: Cloth) -> Document:
+    """A cloth as a page is told of it."""
+    return {
+        "cloth": cloth.name,
+        "label": cloth_words(cloth.name),
+        "width_mm": round(cloth.width, 2),
+        "assumed": cloth.assumed,
+    }
+
+
+def _earlier_words(lay: LayRecord, now: LaidFor, unit: Unit) -> str:
+    """`A lay 93.4 cm long, moved by hand, is kept for an earlier state: for cloth 96.0 cm wide. It is not used.`"""
+    made = "moved by hand" if lay.is_by_hand else "found by a search"
+    was = lay.laid_for
+    differs = []
+    if was.width != now.width:
+        differs.append(f"cloth {format_length(was.width, unit)} wide")
+    if was.folded != now.folded:
+        differs.append("folded cloth" if was.folded else "cloth that is spread out")
+    if was.one_way != now.one_way:
+        differs.append("one-way cloth" if was.one_way else "cloth that may lie either way")
+    if was.pieces != now.pieces:
+        differs.append("the pieces as they were")
+    length = format_length(lay.length_mm, unit)
+    return (
+        f"A lay {length} long, {made}, is kept for an earlier state: {' and '.join(differs)}. "
+        "It is not used now, and holds again once that is as it was."
+    )
