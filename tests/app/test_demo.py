@@ -5,8 +5,11 @@ import re
 from pathlib import Path
 from typing import get_args
 
+from panelwright.app.demo.demo_fitting import FITTED
 from panelwright.app.demo.index_page import Entry, index_page
-from panelwright.app.demo.troupe import DANCED, ROLES, designs, group_text, troupe
+from panelwright.app.demo.page_section import Figure, Section
+from panelwright.app.demo.troupe import DANCED, ROLES, designs, fitting_text, group_text, troupe
+from panelwright.app.fitting_file import read_fitting
 from panelwright.app.group import load_group
 from panelwright.body.plausibility import questions
 from panelwright.design.closure_form import ClosureType
@@ -75,14 +78,28 @@ def test_the_troupe_buys_for_everybody_who_dances(tmp_path: Path) -> None:
     assert {(own.wearer.ref, own.design.ref) for own in group.garments} == danced
 
 
+def test_the_fitting_is_a_dancers_and_has_a_note_that_is_off() -> None:
+    ref, design = FITTED
+    assert ref in DANCED[design]
+    fitting = read_fitting(fitting_text(ref))
+    assert fitting.wearer == ref
+    assert fitting.working
+    assert fitting.off
+
+
 def test_the_page_escapes_what_it_is_given_and_marks_errors() -> None:
     wrong = Finding("blend", "error", "hem", 1.0, 0.5, "", "")
     entries = [
         Entry("w-01", "drummer <1>", "Bodice & belt", (wrong,), ("a/pattern.json", "a/overview.svg")),
         Entry("w-01", "drummer <1>", "Second", (), ("b/overview.svg",)),
     ]
-    page = index_page(entries)
-    assert page.count("<h2>") == 1
+    figure = Figure("c/<3>.svg", 'a "toile"', "T & T", "none", (("c/x?a&b", "notes <1>"),))
+    page = index_page(entries, further=(Section("Toile <1>", (figure,), ("Sewn & tried on",)),))
+    assert page.count("<h2>") == 2
+    assert "Toile &lt;1&gt;" in page
+    assert "Sewn &amp; tried on" in page
+    assert 'href="c/x?a&amp;b">notes &lt;1&gt;' in page
+    assert 'src="c/&lt;3&gt;.svg" alt="a &quot;toile&quot;"' in page
     assert "drummer &lt;1&gt;" in page
     assert "Bodice &amp; belt" in page
     assert page.count('class="error"') == 1

@@ -110,6 +110,18 @@ def test_the_nested_drawing_has_a_layer_for_each_size(folder: Path) -> None:
             assert len(groups) == len(set(groups))
 
 
+def test_the_overview_shows_every_piece_and_size_and_the_findings_have_a_page(folder: Path) -> None:
+    picture = (folder / "overview.svg").read_text(encoding="utf-8")
+    drawn = patterns(folder)[80]["pieces"]
+    words = re.findall(r">([^<>]+)</text>", picture)
+    for piece in drawn:
+        assert words.count(piece["label"]) == (0 if piece["derived_from"] else 1), piece["id"]
+    # A number under each piece, and one in the legend.
+    shell = [piece for piece in drawn if not piece["derived_from"]]
+    assert [words.count(str(bust)) for bust in BUSTS] == [len(shell) + 1] * len(BUSTS)
+    assert "nested sizes" in (folder / "findings.txt").read_text(encoding="utf-8")
+
+
 SKIRTS = {
     "half circle": (DEMO / "design-ring-08.json").read_text(encoding="utf-8"),
     "full circle": json.dumps(skirt_document("circle-skirt", [ZIP, BAND], skirt={"circle": "full", "length_cm": 90})),

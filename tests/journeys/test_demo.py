@@ -5,11 +5,12 @@ import re
 import subprocess
 import sys
 from html.parser import HTMLParser
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from types import ModuleType
 
 import pikepdf
 import pytest
+from measured_pattern import MeasuredPattern, length
 from verifier import load_verifier
 
 from panelwright.app.design_file import load_design
@@ -60,7 +61,8 @@ def test_a_newcomer_runs_the_demo_and_goes_on_from_it(
     answer = json.loads(run.stdout)
     progress = run.stderr.splitlines()
     garments = answer["garments"]
-    assert progress[-1] == f"[{len(garments)}/{len(garments)}] done"
+    whole = len(garments) + 3  # a fitting, a range of sizes, the shopping
+    assert progress[-1] == f"[{whole}/{whole}] done"
     assert answer["counts"]["error"] == 0
     assert Path(answer["open_first"]) == folder / "index.html"
 
@@ -68,7 +70,9 @@ def test_a_newcomer_runs_the_demo_and_goes_on_from_it(
     verifier = independent_verifier(repository)
     for garment in sorted((folder / "garments").iterdir()):
         check_garment(garment, verifier)
-    check_index(folder, len(garments))
+    check_fitting(folder, answer["toile"], answer["fitted"], verifier)
+    check_sizes(folder / answer["sizes"], verifier)
+    check_index(folder, len(garments) + 2)
     go_on(folder, capsys)
     if verifier is None:
         pytest.skip("all passed but the independent verifier, which needs the folder `shared` beside the repository")
@@ -90,12 +94,10 @@ def check_the_troupe(folder: Path, garments: list[dict[str, object]]) -> None:
     assert len({cut.steps[1].label for cut in cuts}) >= 3
 
 
-def check_garment(garment: Path, verifier: ModuleType | None) -> None:
+def check_garment(garment: Path, verifier: ModuleType | None, further: frozenset[str] = frozenset()) -> None:
     """Files complete, nothing wrong with the pattern, pages of the size that they are called."""
-    assert {path.name for path in garment.iterdir()} == FILES
-    if verifier:
-        document = verifier.read(str(garment / "pattern.json"))
-        assert [str(violation) for violation in verifier.Verifier(document).violations] == []
+    assert {path.name for path in garment.iterdir()} == FILES | further
+    check_pattern(garment, verifier)
     findings = (garment / "findings.txt").read_text(encoding="utf-8")
     assert "no errors" in findings
     assert findings.count("What to do:") == len(json.loads((garment / "pattern.json").read_text())["findings"])
@@ -107,6 +109,63 @@ def check_garment(garment: Path, verifier: ModuleType | None) -> None:
     with pikepdf.open(garment / "large-sheet.pdf") as document:
         skirt = garment.name.startswith("ring")  # too wide for one length of a printer's roll
         assert len(document.pages) == (2 if skirt else 1)
+
+
+def check_pattern(folder: Path, verifier: ModuleType | None) -> None:
+    if verifier:
+        document = verifier.read(str(folder / "pattern.json"))
+        assert [str(violation) for violation in verifier.Verifier(document).violations] == []
+
+
+def check_fitting(folder: Path, toile: str, fitted: str, verifier: ModuleType | None) -> None:
+    """The toile is of the block before the notes, the garment of that after; what changed is told as it was drawn.
+
+    6 mm each side of two back princess seams are 24 mm of waist, 5 mm let out at two sides 20 mm of top hip
+    (geometry); every seam up the body is 8 mm longer by the note that lengthens. The note that is off is told apart.
+    """
+    check_pattern(folder / toile, verifier)
+    check_garment(folder / fitted, verifier, frozenset({"what-changed.txt"}))
+    told = (folder / fitted / "what-changed.txt").read_text(encoding="utf-8")
+    before, after = (
+        MeasuredPattern(json.loads((folder / place / "pattern.json").read_text(encoding="utf-8")))
+        for place in (toile, fitted)
+    )
+    for level, label, change in (("waist", "waist", "2.4 cm less"), ("top-hip", "top hip", "2.0 cm more")):
+        drawn = [2 * (half_shell(own, level)) for own in (before, after)]
+        assert f"{drawn[1] - drawn[0]:+.0f}" == f"{'-' if 'less' in change else '+'}{float(change[:3]) * 10:.0f}"
+        row = next(line for line in told.splitlines() if line.lower().startswith(f"{label} "))
+        assert row.split()[-3:] == change.split()
+        # The girths in the row are the drawn ones, to the millimetre that is printed.
+        shown = [float(word) for word in row.split() if re.fullmatch(r"[0-9.]+", word)][:2]
+        assert shown == pytest.approx([length / 10 for length in drawn], abs=0.06)
+    for seam in ("front-princess", "side", "back-princess"):
+        grown = [length(own.edge(edge)) for own in (before, after) for edge in edges_of(own, seam)[:1]]
+        assert grown[1] - grown[0] == pytest.approx(8.0, abs=1.0), seam
+    off = told.partition("Noted and not carried out")[2]
+    assert "Sway back" in off.partition("Finished girth")[0]
+
+
+def half_shell(own: MeasuredPattern, level: str) -> float:
+    """Half pattern at a level, facings and other layers left aside."""
+    shell = [id for id, piece in own.pieces.items() if piece["layer"] == "outer" and not piece["derived_from"]]
+    return sum(own.width(id, level) for id in shell)
+
+
+def edges_of(own: MeasuredPattern, line: str) -> list[str]:
+    pieces = [piece for piece in own.pieces.values() if piece["layer"] == "outer" and not piece["derived_from"]]
+    return [edge["id"] for piece in pieces for edge in piece["edges"] if edge["line"] == line]
+
+
+def check_sizes(folder: Path, verifier: ModuleType | None) -> None:
+    """Every size that the grade report tells of has its clean pattern."""
+    report = json.loads((folder / "grade.json").read_text(encoding="utf-8"))
+    assert len(report["sizes"]) >= 4
+    assert {path.name for path in folder.iterdir() if path.is_dir()} == {f"size-{bust}" for bust in report["sizes"]}
+    for bust in report["sizes"]:
+        check_pattern(folder / f"size-{bust}", verifier)
+    assert {"overview.svg", "findings.txt", "nested-quarter-scale.pdf", "nested-full-scale.pdf"} <= {
+        path.name for path in folder.iterdir()
+    }
 
 
 def page_size(page: pikepdf.Page) -> tuple[int, int]:
@@ -121,6 +180,8 @@ def check_index(folder: Path, garments: int) -> None:
     assert [link for link in links if not (folder / link).is_file()] == []
     assert len([link for link in links if link.endswith("pattern.json")]) == garments
     assert {"group.json", "shopping/shopping-list.pdf", "shopping/shopping-list.csv"} <= set(links)
+    assert {"fittings/w-02.json", "toiles/lantern-01-w-02/fitting-sheet.pdf"} <= set(links)
+    assert [PurePosixPath(link).name for link in links].count("grade.json") == 1
     assert "http" not in (folder / "index.html").read_text(encoding="utf-8")
 
 

@@ -13,14 +13,14 @@ from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.garment_folder import PATTERN_FILE, write_garment
 from panelwright.app.one_of_several import making
 from panelwright.app.output_folder import open_folder
-from panelwright.app.paper import PaperChoice
+from panelwright.app.paper import OVERVIEW, PaperChoice
 from panelwright.app.progress import Progress, part_of, unheard
 from panelwright.app.sign_off import page_of
 from panelwright.body.size_table import size
 from panelwright.body.units import Unit
 from panelwright.checks.inspection import by_severity
 from panelwright.drawing.heading import Heading
-from panelwright.drawing.nested_sheet import nested_sheets
+from panelwright.drawing.nested_sheet import nested_overview, nested_sheets
 from panelwright.drawing.sheet import Sheet
 from panelwright.errors import InputError
 from panelwright.finding import Finding
@@ -28,6 +28,7 @@ from panelwright.grading.grade_report import GradeReport, grade_report
 from panelwright.grading.nested_piece import NestedPiece, Reference, nested, sizes_apart
 from panelwright.output.pattern_file import write_pattern
 from panelwright.output.pdf import write_pdf
+from panelwright.output.svg import write_svg
 from panelwright.saved_file import save
 
 GRADE_FILE: Final = "grade.json"
@@ -106,7 +107,7 @@ def make_range(
 
 
 def write_range(made: SizeRange, folder: Path, choice: PaperChoice, sheets: bool = False) -> tuple[Path, ...]:
-    """Write the range into an open folder: a folder for each size, the nested drawings and the grade report.
+    """Write the range into an open folder: a folder for each size, nested drawings, grade report and its findings.
 
     Args:
         made: the range.
@@ -132,15 +133,21 @@ def write_range(made: SizeRange, folder: Path, choice: PaperChoice, sheets: bool
     for name, pages in nested_drawings.items():
         write_pdf(pages, folder / name, f"{made.design.title}, nested sizes", choice.made_on)
         written.append(folder / name)
+    write_svg(nested_overview(made.pieces, _heading(made, choice), WHERE[made.reference]), folder / OVERVIEW)
     save(folder / GRADE_FILE, (json.dumps(made.report.document(), indent=2) + "\n").encode())
-    return (*written, folder / GRADE_FILE)
+    save(folder / FINDINGS_FILE, findings_text(f"{made.design.title}, nested sizes", "", made.findings).encode())
+    return (*written, folder / OVERVIEW, folder / GRADE_FILE, folder / FINDINGS_FILE)
 
 
 def _nested_drawings(made: SizeRange, choice: PaperChoice) -> dict[str, tuple[Sheet, ...]]:
     """File -> its pages."""
     if not made.pieces:
         raise InputError("no piece of this design is alike in every size, so there is nothing to nest", "busts")
-    heading = Heading(made.design.title, "", choice.made_on, choice.unit)
+    heading = _heading(made, choice)
     papers = {NESTED_FILE: page_of(choice.paper), LARGE_FILE: None}
     where = WHERE[made.reference]
     return {name: nested_sheets(made.pieces, heading, where, paper) for name, paper in papers.items()}
+
+
+def _heading(made: SizeRange, choice: PaperChoice) -> Heading:
+    return Heading(made.design.title, "", choice.made_on, choice.unit)

@@ -27,10 +27,14 @@ def run(arguments: Namespace, console: Console) -> int:
             {"wearer": entry.wearer, "title": entry.title, "files": entry.files, "counts": counted(entry.findings)}
             for entry in demo.entries
         ],
+        "toile": demo.fitting.toile,
+        "fitted": demo.fitting.fitted,
+        "sizes": demo.sizes.folder,
         "counts": counted(demo.findings),
     }
     words = [
-        f"{len(demo.entries)} garments of the lantern-festival troupe are in {folder}.",
+        f"{len(demo.entries)} garments of the lantern-festival troupe, a toile with its fitting and a range of sizes "
+        f"are in {folder}.",
         f"Findings: {counts_in_words(demo.findings)}; each garment's findings.txt says what to do.",
         f"Open first: {demo.index}",
     ]

@@ -23,6 +23,7 @@ CUT, STITCH, LEVEL, CROSS = 0.35, 0.14, 0.12, 0.25  # mm: widths of pens
 GAP: Final = 8.0
 MARGIN: Final = 10.0
 ROLL_WIDTH: Final = 900.0
+OVERVIEW_WIDTH: Final = 280.0
 SQUARE: Final = 2.0
 LEGEND: Final = 24.0
 
@@ -30,6 +31,21 @@ LEGEND: Final = 24.0
 def layer_of(bust: int) -> str:
     """The name of a size's layer."""
     return f"size {bust}"
+
+
+def nested_overview(pieces: Sequence[NestedPiece], heading: Heading, where: str) -> Sheet:
+    """All nested pieces at quarter scale on one sheet as high as they need, for a screen.
+
+    Args:
+        pieces: of the range, at least one.
+        heading: of the garment, for nobody.
+        where: the reference in words.
+    """
+    drawings = [_drawing(piece, QUARTER) for piece in pieces]
+    width = _as_wide(drawings, OVERVIEW_WIDTH)
+    head, used = _head(heading, NAME, where, list(pieces[0].members), width, QUARTER)
+    height = float(np.ceil(_deepest(drawings, width) + used + 2 * MARGIN))
+    return Sheet(width + 2 * MARGIN, height, NAME, _laid(drawings, width, head, (height - MARGIN, used)))
 
 
 def nested_sheets(

@@ -7,13 +7,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from html import escape
 from itertools import groupby
-from pathlib import PurePosixPath
 from typing import Final
 
+from panelwright.app.demo.page_section import Figure, Section, links_html, links_to
 from panelwright.checks.tally import counts_in_words
 from panelwright.finding import Finding
 
-_LINKS: Final = {
+LINKS: Final = {
     "findings.txt": "findings",
     "quarter": "quarter scale",
     "full": "full scale, to tape together",
@@ -64,12 +64,19 @@ class Entry:
     files: tuple[str, ...]
 
 
-def index_page(entries: Sequence[Entry], bought: Sequence[str] = ()) -> str:
-    """The page, grouped by dancer; `bought` are the files of what they buy together, as paths from the page."""
+def index_page(entries: Sequence[Entry], bought: Sequence[str] = (), further: Sequence[Section] = ()) -> str:
+    """The page, grouped by dancer.
+
+    Args:
+        entries: the garments, those of one dancer together.
+        bought: the files of what they buy together, as paths from the page.
+        further: sections after the dancers'.
+    """
     everything = [finding for entry in entries for finding in entry.findings]
-    rows = [
-        _dancer(wearer, role, list(own)) for (wearer, role), own in groupby(entries, key=lambda e: (e.wearer, e.role))
+    dancers = [
+        _dancer(wearer, role, own) for (wearer, role), own in groupby(entries, key=lambda e: (e.wearer, e.role))
     ]
+    sections = "".join(section.html() for section in (*dancers, *further))
     return f"""<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -80,45 +87,32 @@ def index_page(entries: Sequence[Entry], bought: Sequence[str] = ()) -> str:
 </head>
 <body>
 <h1>The lantern-festival troupe’s first garments</h1>
-<p>{len(entries)} bodices for the dance troupe of an invented village, from measurements to sheets that can be
+<p>{len(entries)} garments for the dance troupe of an invented village, from measurements to sheets that can be
 printed: {escape(counts_in_words(everything))}. Every warning says in its findings file what to do about it.</p>
 <p>Print at 100 %, without “fit to page”, and measure the square on the first page. Sew a toile before you cut good
 cloth. The sign-off page has the wearer’s measurements on it: hand it to the wearer.</p>
-{_shopping(bought)}{"".join(rows)}
+{_shopping(bought)}{sections}
 </body>
 </html>
 """
 
 
 def _shopping(bought: Sequence[str]) -> str:
-    links = " · ".join(
-        f'<a href="{escape(file)}">{_BOUGHT[name]}</a>' for name in _BOUGHT for file in bought if file.endswith(name)
+    links = links_to(bought, _BOUGHT)
+    return f"<p>All of it bought and laid together: {links_html(links)}</p>\n" if links else ""
+
+
+def _dancer(wearer: str, role: str, entries: Iterable[Entry]) -> Section:
+    return Section(f"{wearer}, {role}", tuple(garment_figure(entry) for entry in entries))
+
+
+def garment_figure(entry: Entry) -> Figure:
+    """The figure of a garment: its pieces, how many findings there are, and its files."""
+    return Figure(
+        picture=next(file for file in entry.files if file.endswith(".svg")),
+        alt=f"The pieces of {entry.title} for {entry.wearer} at quarter scale",
+        title=entry.title,
+        words=counts_in_words(entry.findings),
+        links=links_to(entry.files, LINKS),
+        wrong=any(finding.severity == "error" for finding in entry.findings),
     )
-    return f"<p>All of it bought and laid together: {links}</p>\n" if links else ""
-
-
-def _dancer(wearer: str, role: str, entries: Iterable[Entry]) -> str:
-    figures = "".join(_figure(entry) for entry in entries)
-    return f'<h2>{escape(wearer)}, {escape(role)}</h2>\n<div class="row">\n{figures}</div>\n'
-
-
-def _figure(entry: Entry) -> str:
-    picture = next(file for file in entry.files if file.endswith(".svg"))
-    links = " · ".join(
-        f'<a href="{escape(file)}">{_LINKS[start]}</a>'
-        for start in _LINKS
-        for file in entry.files
-        if PurePosixPath(file).name.startswith(start)
-    )
-    wrong = any(finding.severity == "error" for finding in entry.findings)
-    mark = ' class="error"' if wrong else ""
-    alt = escape(f"The pieces of {entry.title} for {entry.wearer} at quarter scale")
-    return f"""<figure>
-<a href="{escape(picture)}"><img src="{escape(picture)}" alt="{alt}" loading="lazy"></a>
-<figcaption>
-<h3>{escape(entry.title)}</h3>
-<p{mark}>{escape(counts_in_words(entry.findings))}</p>
-<p>{links}</p>
-</figcaption>
-</figure>
-"""

@@ -1,10 +1,12 @@
-"""The demo: the dancers of the troupe in their designs, from measurements to sheets, in one folder."""
+"""The demo: the dancers of the troupe in their designs, a fitting and a size range, from measurements to sheets."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from panelwright.app.demo.demo_fitting import FITTED, DemoFitting, make_fitting
+from panelwright.app.demo.demo_sizes import GRADED, DemoSizes, make_sizes
 from panelwright.app.demo.index_page import Entry, index_page
 from panelwright.app.demo.troupe import DANCED, Dancer, DemoDesign, designs, group_text, troupe
 from panelwright.app.garment import Garment, make_garment
@@ -23,6 +25,8 @@ from panelwright.saved_file import save
 INDEX: Final = "index.html"
 GROUP: Final = "group.json"
 SHOPPING: Final = "shopping"
+# What is made after the garments, in order.
+FURTHER: Final = ("a toile and its fitting", "a range of sizes", "what the troupe buys together")
 Blocks = dict[tuple[str, BlockOptions], Block]
 
 
@@ -34,20 +38,25 @@ class Demo:
         folder: where everything is.
         index: the page to open first.
         entries: one for each garment.
+        fitting: one dancer's toile and the garment after its fitting.
+        sizes: one design in a range of sizes.
     """
 
     folder: Path
     index: Path
     entries: tuple[Entry, ...]
+    fitting: DemoFitting
+    sizes: DemoSizes
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """All findings of all garments."""
-        return tuple(finding for entry in self.entries for finding in entry.findings)
+        """All findings of all that was made."""
+        garments = tuple(finding for entry in self.entries for finding in entry.findings)
+        return (*garments, *self.fitting.findings, *self.sizes.findings)
 
 
 def make_demo(folder: Path, choice: PaperChoice | None = None, progress: Progress = unheard) -> Demo:
-    """Make the troupe's first garments into a folder.
+    """Make the troupe's first garments, a fitting and a range of sizes into a folder.
 
     Args:
         folder: made if it is not there; files of the same names are replaced.
@@ -58,24 +67,28 @@ def make_demo(folder: Path, choice: PaperChoice | None = None, progress: Progres
         OutputError: if the folder or a file cannot be written.
     """
     open_folder(folder)
+    choice = choice or PaperChoice()
     dancers, cuts = tuple(troupe()), tuple(designs())
     _write_sources(folder, dancers, cuts)
     entries: list[Entry] = []
     blocks: Blocks = {}
     pairs = [(dancer, cut) for dancer in dancers for cut in cuts if dancer.wearer.ref in DANCED[cut.design.ref]]
     garments: dict[tuple[str, str], Garment] = {}
+    whole = len(pairs) + len(FURTHER)
     for done, (dancer, cut) in enumerate(pairs):
         what = f"{cut.design.title}, for {dancer.wearer.ref}, {dancer.role}"
-        told = _standing(progress, done, len(pairs), what)
-        garment, entry = _made(dancer, cut, blocks, folder, choice or PaperChoice(), told)
+        garment, entry = _made(dancer, cut, blocks, folder, choice, _standing(progress, done, whole, what))
         garments[dancer.wearer.ref, cut.design.ref] = garment
         entries.append(entry)
-    told = _standing(progress, len(pairs) - 1, len(pairs), "what the troupe buys together")
-    bought = _bought(garments, folder, choice or PaperChoice(), told)
+    told = [_standing(progress, len(pairs) + k, whole, what) for k, what in enumerate(FURTHER)]
+    fitted = next(dancer for dancer in dancers if dancer.wearer.ref == FITTED[0])
+    fitting = make_fitting(fitted, garments[FITTED], folder, choice, told[0])
+    sizes = make_sizes(next(cut for cut in cuts if cut.design.ref == GRADED), folder, choice, told[1])
+    bought = _bought(garments, folder, choice, told[2])
     index = folder / INDEX
-    save(index, index_page(entries, bought).encode())
-    progress(len(pairs), len(pairs), "done")
-    return Demo(folder, index, tuple(entries))
+    save(index, index_page(entries, bought, (fitting.section, sizes.section)).encode())
+    progress(whole, whole, "done")
+    return Demo(folder, index, tuple(entries), fitting, sizes)
 
 
 def _made(

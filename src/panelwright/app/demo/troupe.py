@@ -65,5 +65,10 @@ def group_text() -> str:
     return _data("group-festival.json")
 
 
+def fitting_text(ref: str) -> str:
+    """The file of what was pinned on a dancer's toile."""
+    return _data(f"fitting-{ref}.json")
+
+
 def _data(name: str) -> str:
     return files(__package__).joinpath("data", name).read_text(encoding="utf-8")
