@@ -107,3 +107,29 @@ def test_the_command_prints_for_one_and_for_a_class(
     assert main([*words, "--paper", "letter", "--units", "inches"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert (told["learners"], told["spares"], told["pages"]) == (2, 1, len(pages_of(Path("c.pdf"))))
+
+
+def test_notes_change_the_sheets_of_their_wearer_and_nobody_elses(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The templates to draw round are of the fitted block: 1 cm longer above the waist is 2.5 mm at quarter scale."""
+    monkeypatch.chdir(tmp_path)
+    Path("d.json").write_text(DESIGNS["lantern-01"].text, encoding="utf-8")
+    for dancer in troupe():
+        Path(f"{dancer.wearer.ref}.json").write_text(dancer.text, encoding="utf-8")
+    note = {"kind": "lengthen", "place": "above-waist", "amount_cm": 1}
+    notes = {"format": "panelwright-fitting/1", "wearer": "w-02", "notes": [note]}
+    Path("f.json").write_text(json.dumps(notes), encoding="utf-8")
+    sheets = {}
+    for name, further in (("plain", []), ("fitted", ["--fitting", "f.json"])):
+        assert main(["hand", "w-01.json", "w-02.json", "d.json", "--out", f"{name}.pdf", *further]) == 0
+        pages = pages_of(Path(f"{name}.pdf"))
+        sheets[name] = ["\n".join(page for page in pages if f"{own} · page" in page) for own in NAMES[:2]]
+    assert sheets["plain"][0] == sheets["fitted"][0]
+    assert sheets["plain"][1] != sheets["fitted"][1]
+    assert main(["hand", "w-02.json", "d.json", "--out", "one.pdf", "--fitting", "f.json"]) == 0
+    assert main(["hand", "w-02.json", "d.json", "--out", "one-plain.pdf"]) == 0
+    assert pages_of(Path("one.pdf")) != pages_of(Path("one-plain.pdf"))
+    capsys.readouterr()
+    assert main(["hand", "w-01.json", "d.json", "--fitting", "f.json"]) == 2
+    assert "only for w-01" in capsys.readouterr().err

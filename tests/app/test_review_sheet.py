@@ -12,10 +12,14 @@ from bad_input.case import design, wearer
 from intake.learner_table import Faults, table
 from plain_block import plain_block
 
+from panelwright.app.design_file import read_design
 from panelwright.app.drawn_file import read_drawn
+from panelwright.app.fitting_file import read_fitting
+from panelwright.app.garment import make_garment
 from panelwright.app.paper import PaperChoice
 from panelwright.app.review_sheet import review_sheets
 from panelwright.app.review_words import told_points, what_is_right
+from panelwright.body.measurement_file import read_measurements
 from panelwright.cli.main import main
 from panelwright.drawing.drawing import Lettering, Stroke
 from panelwright.drawing.sheet import Sheet
@@ -116,6 +120,22 @@ def test_the_command_gives_points_and_a_sheet(
         assert len(document.pages) == answer["pages"]
         assert [float(value) for value in document.pages[0].mediabox] == [0, 0, 612, 792]
     assert b"w-07" not in Path("f.pdf").read_bytes()
+
+
+def test_a_learner_who_drew_from_the_fitted_block_is_held_against_it(
+    files: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(files)
+    note = {"kind": "take-in", "seam": "side", "level": "waist", "amount_cm": 1}
+    notes = json.dumps({"format": "panelwright-fitting/1", "wearer": "w-07", "notes": [note]})
+    Path("f.json").write_text(notes, encoding="utf-8")
+    drawn = make_garment(read_measurements(wearer()), read_design(design()), fitting=read_fitting(notes))
+    Path("fitted.json").write_text(json.dumps(table(drawn.cutting.pattern, Faults())), encoding="utf-8")
+    words = ["review", "w.json", "d.json", "fitted.json", "--out", str(tmp_path / "f.pdf"), "--json"]
+    assert main([*words, "--fitting", "f.json"]) == 0
+    assert json.loads(capsys.readouterr().out)["points"] == []
+    assert main(words) == 0
+    assert json.loads(capsys.readouterr().out)["points"]
 
 
 @pytest.mark.parametrize(

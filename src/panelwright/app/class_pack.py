@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from panelwright.app.fittings import fittings_of
 from panelwright.app.garment import Garment, make_garment
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.hand_pack import hand_pack, numbered
@@ -18,6 +19,7 @@ from panelwright.drawing.heading import Heading
 from panelwright.drawing.sheet import Sheet
 from panelwright.errors import InputError
 from panelwright.finding import Finding
+from panelwright.fitting.fitting import Fitting
 from panelwright.output.pdf import write_pdf
 
 MOST_LEARNERS: Final = 60
@@ -46,16 +48,20 @@ class SchoolClass:
         wearers: one, whose sheets all draw, or one for each learner.
         learners: how many.
         spares: further packs; they go round the wearers in order.
+        fittings: notes of those wearers who have some.
 
     Raises:
-        InputError: if there are too few or too many of them, or several wearers are not as many as the learners.
+        InputError: if there are too few or too many of them, or several wearers are not as many as the learners, or it
+            cannot be told whose notes some are.
     """
 
     wearers: tuple[Measurements, ...]
     learners: int
     spares: int = 0
+    fittings: tuple[Fitting, ...] = ()
 
     def __post_init__(self) -> None:
+        fittings_of(self.wearers, self.fittings)
         refuse_counts(self.learners, self.spares)
         if len(self.wearers) not in (1, self.learners):
             raise InputError(
@@ -100,12 +106,13 @@ def write_class_pack(
         OutputError: if the file cannot be written.
     """
     whole = len(school.wearers) + 1
+    fittings = fittings_of(school.wearers, school.fittings)
     made: dict[Measurements, tuple[Sheet, ...]] = {}
     garments: list[Garment] = []
     for done, wearer in enumerate(school.wearers):
         progress(done, whole, f"sheets for {wearer.ref}")
         if wearer not in made:
-            garments.append(make_garment(wearer, design, unit=choice.unit))
+            garments.append(make_garment(wearer, design, unit=choice.unit, fitting=fittings.get(wearer)))
             made[wearer] = hand_pack(garments[-1], choice, every_width=False)
     source = school.wearers[0].ref if len(school.wearers) == 1 else "each learner’s own measurements"
     packs = [(Entry(name, wearer.ref, len(made[wearer])), made[wearer]) for name, wearer in school.packs]

@@ -7,6 +7,8 @@ from pathlib import Path
 
 from panelwright.app.block_record import CM
 from panelwright.app.design_file import load_design
+from panelwright.app.fitting_file import load_fitting
+from panelwright.app.fittings import fittings_of
 from panelwright.app.garment_design import LONGEST_TITLE, REF_PATTERN, GarmentDesign
 from panelwright.app.group_record import FORMAT, GarmentRecord, GroupRecord
 from panelwright.app.record_text import record_in
@@ -14,6 +16,7 @@ from panelwright.body.measurement_file import load_measurements
 from panelwright.body.measurements import Measurements
 from panelwright.body.size_table import size
 from panelwright.errors import InputError
+from panelwright.fitting.fitting import Fitting
 from panelwright.json_text import read_text
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.group_lay import LONGEST
@@ -55,9 +58,10 @@ class Group:
         money: stands after every price, `EUR`.
         cloth_spare, notion_spare: shares that are bought more.
         longest: lay, mm.
+        fittings: notes of those wearers who have some; they go with all garments of theirs.
 
     Raises:
-        InputError: if the reference or title cannot be, or there is no garment.
+        InputError: if the reference or title cannot be, there is no garment, or it cannot be told whose notes some are.
     """
 
     ref: str
@@ -69,6 +73,7 @@ class Group:
     cloth_spare: float = 0.0
     notion_spare: float = 0.0
     longest: float = LONGEST
+    fittings: tuple[Fitting, ...] = ()
 
     def __post_init__(self) -> None:
         if not re.fullmatch(REF_PATTERN, self.ref):
@@ -81,6 +86,7 @@ class Group:
             raise InputError(f"title must be one line of 1 to {LONGEST_TITLE} characters", "title")
         if not self.garments:
             raise InputError("the group has no garment: give at least one", "garments")
+        fittings_of((own.wearer for own in self.garments), self.fittings)
 
 
 def load_group(path: Path) -> Group:
@@ -97,6 +103,7 @@ def load_group(path: Path) -> Group:
             ref=record.ref,
             title=record.title,
             garments=_garments(record, path.parent),
+            fittings=tuple(load_fitting(path.parent / name) for name in record.fittings),
             cloths=cloths,
             prices=dict(record.notion_prices),
             money=record.money,

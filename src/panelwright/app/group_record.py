@@ -44,6 +44,7 @@ class GroupRecord(Record):
     title: str
     money: Annotated[str, Field(max_length=8)] = ""
     garments: Annotated[list[GarmentRecord], Field(min_length=1, max_length=MOST_GARMENTS)]
+    fittings: Annotated[list[Name], Field(max_length=MOST_GARMENTS)] = Field(default=[])
     cloths: Annotated[dict[ClothName, ClothRecord], Field(max_length=40)] = Field(default={})
     notion_prices: Annotated[dict[Name, Price], Field(max_length=100)] = Field(default={})
     spare: SpareRecord = SpareRecord()

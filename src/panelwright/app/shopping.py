@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from panelwright.app.fittings import fittings_of
 from panelwright.app.garment import Garment, make_garment
 from panelwright.app.group import Group, GroupGarment
 from panelwright.app.lay import cloths_for
@@ -11,10 +12,14 @@ from panelwright.app.notion_list import NotionToBuy, notions_to_buy
 from panelwright.app.one_of_several import making
 from panelwright.app.progress import Progress, unheard
 from panelwright.blocks.block import Block
+from panelwright.blocks.make_block import make_block
 from panelwright.blocks.options import BlockOptions
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.errors import InputError
+from panelwright.fitting.fitted_block import LEFT_OUT, fitted_as_far
+from panelwright.fitting.fitting import Fitting
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.garment_pieces import GarmentPieces, marks
 from panelwright.lay.group_lay import ClothToBuy, group_cloth
@@ -65,6 +70,20 @@ class Shopping:
         return tuple(dict.fromkeys([*names, *(bought.name for bought in self.notions if bought.cost is None)]))
 
     @property
+    def fitted(self) -> tuple[str, ...]:
+        """Marks of the garments that are cut after fitting notes."""
+        made = zip(self.marks, self.garments, strict=True)
+        return tuple(mark for mark, garment in made if garment.block.pattern.fitting)
+
+    @property
+    def notes_left_out(self) -> tuple[str, ...]:
+        """Marks of the garments whose block could not take every fitting note of the wearer."""
+        made = zip(self.marks, self.garments, strict=True)
+        return tuple(
+            mark for mark, garment in made if any(finding.code in LEFT_OUT for finding in garment.block.findings)
+        )
+
+    @property
     def not_ready(self) -> tuple[tuple[str, str], ...]:
         """(mark, first error) of every garment that checks found an error in."""
         found = []
@@ -77,19 +96,31 @@ class Shopping:
 def make_group(group: Group, unit: Unit = Unit.CM, progress: Progress = unheard) -> tuple[Garment, ...]:
     """The garments of a group, in its order; one block serves all designs that ask for the same of one wearer.
 
+    A wearer's fitting notes are carried out as far as each block can take them; what it cannot is a finding.
+
     Raises:
         BlockError, InputError: if one cannot be made; the message names it.
     """
+    fittings = fittings_of((own.wearer for own in group.garments), group.fittings)
     blocks: dict[tuple[Measurements, BlockOptions], Block] = {}
     made = []
     for done, own in enumerate(group.garments):
         progress(done, len(group.garments), own.name)
         key = (own.wearer, own.design.block_options)  # not by reference: two files may both say w-01
         with making(own.name):
-            garment = make_garment(own.wearer, own.design, unit=unit, block=blocks.get(key))
-        blocks[key] = garment.block
+            if key not in blocks:
+                blocks[key] = _block(*key, fittings.get(own.wearer), unit)
+            garment = make_garment(own.wearer, own.design, unit=unit, block=blocks[key])
         made.append(garment)
     return tuple(made)
+
+
+def _block(wearer: Measurements, options: BlockOptions, fitting: Fitting | None, unit: Unit) -> Block:
+    block = make_block(wearer, options)
+    if fitting is None:
+        return block
+    with worded_in(unit):
+        return fitted_as_far(block, fitting)
 
 
 def shopping_for(

@@ -112,6 +112,13 @@ def _notes(shopping: Shopping, unit: Unit) -> Iterator[str]:
     group = shopping.group
     for mark, error in shopping.not_ready:
         yield f"{mark} is not ready to cut: {error}"
+    if shopping.fitted:
+        yield f"Cut after the wearer's fitting notes: {_marks(shopping.fitted, shopping.marks)}."
+    if shopping.notes_left_out:
+        yield (
+            f"Of the wearer's fitting notes some change nothing on {_marks(shopping.notes_left_out, shopping.marks)}: "
+            "make the garment alone with its notes, and it says which and why."
+        )
     if any(bought.cloth.assumed for bought in shopping.cloths):
         yield f"{ASSUMED} Nobody said how wide this cloth is: a usual width is assumed."
     for bought in shopping.cloths:

@@ -140,9 +140,13 @@ def command_parser() -> argparse.ArgumentParser:
     )
     made["review"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the pieces")
     made["review"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
-    for name in ("block", "make", "toile", "check", "order", "lay"):
+    for name in ("block", "make", "toile", "check", "order", "lay", "widths", "review"):
         made[name].add_argument(
             "--fitting", metavar="FITTING.json", help="the wearer's fitting notes, carried out on the block first"
+        )
+    for name in ("hand", "buy"):
+        made[name].add_argument(
+            "--fitting", metavar="FITTING.json", action="append", help="a wearer's fitting notes; once for each wearer"
         )
     for name in ("block", "make", "toile", "check", "hand", "order", "review", "lay", "widths"):
         made[name].add_argument("--size", metavar="BUST_CM", help="a size of our table, by bust girth in cm, say 88")

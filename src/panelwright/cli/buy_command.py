@@ -1,6 +1,7 @@
 """`panelwright buy`: what a group of garments needs: lays, metres, notions, cost."""
 
 from argparse import Namespace
+from dataclasses import replace
 
 from panelwright.app.group import load_group
 from panelwright.app.output_folder import open_folder
@@ -10,7 +11,7 @@ from panelwright.app.shopping_folder import write_shopping
 from panelwright.app.shopping_rows import long_length, notes, total_words
 from panelwright.body.units import Unit
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_files, given_folder, given_paper, given_planning
+from panelwright.cli.given import given_files, given_fittings, given_folder, given_paper, given_planning
 from panelwright.cli.outcome import ERRORS_FOUND, FINE
 from panelwright.finish.cut_count import cloth_words
 
@@ -20,6 +21,7 @@ def run(arguments: Namespace, console: Console) -> int:
     choice, planning = given_paper(arguments), given_planning(arguments)
     (path,) = given_files(arguments, "a group file")
     group = load_group(path)
+    group = replace(group, fittings=(*group.fittings, *given_fittings(arguments)))
     folder = open_folder(given_folder(arguments, f"{group.ref}-shopping"))
     count = len(group.garments)
     garments = make_group(group, choice.unit, part_of(console.progress, 0, 2 * count))
@@ -73,6 +75,8 @@ def _facts(shopping: Shopping) -> dict[str, object]:
             }
             for notion in shopping.notions
         ],
+        "fitted": list(shopping.fitted),
+        "notes_left_out": list(shopping.notes_left_out),
         "reels": shopping.reels,
         "cost": shopping.cost,
         "without_price": list(shopping.without_price),

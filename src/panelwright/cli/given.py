@@ -60,6 +60,15 @@ def given_fitting(arguments: Namespace) -> Fitting | None:
     return None if arguments.fitting is None else load_fitting(Path(arguments.fitting))
 
 
+def given_fittings(arguments: Namespace) -> tuple[Fitting, ...]:
+    """The fitting notes after every --fitting, in order.
+
+    Raises:
+        InputError: if a file cannot be used.
+    """
+    return tuple(load_fitting(Path(name)) for name in arguments.fitting or ())
+
+
 def refuse_fitting(arguments: Namespace) -> None:
     """Refuse fitting notes where no block is made.
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from panelwright.app.class_pack import SchoolClass, write_class_pack
 from panelwright.app.design_file import load_design
+from panelwright.app.fittings import fittings_of
 from panelwright.app.garment import STAGES, make_garment
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.hand_pack import write_hand_pack
@@ -13,8 +14,9 @@ from panelwright.app.progress import part_of
 from panelwright.body.measurement_file import load_measurements
 from panelwright.body.measurements import Measurements
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_count, given_files, given_out, given_paper, given_wearer
+from panelwright.cli.given import given_count, given_files, given_fittings, given_out, given_paper, given_wearer
 from panelwright.cli.outcome import tell
+from panelwright.fitting.fitting import Fitting
 
 
 def run(arguments: Namespace, console: Console) -> int:
@@ -25,17 +27,25 @@ def run(arguments: Namespace, console: Console) -> int:
         given_count(arguments.spares, "spares", 25),
     )
     wearers, design_path = _wearers(arguments)
-    design = load_design(design_path)
+    design, fittings = load_design(design_path), given_fittings(arguments)
     if learners is None and spares is None and len(wearers) == 1:
         path = given_out(arguments, f"{design.ref}-{wearers[0].ref}-by-hand.pdf")
-        return _one(design, wearers[0], path, choice, console)
+        fitting = fittings_of(wearers, fittings).get(wearers[0])
+        return _one(design, wearers[0], fitting, path, choice, console)
     path = given_out(arguments, f"{design.ref}-class.pdf")
     count = len(wearers) if learners is None else learners
-    return _class(design, SchoolClass(wearers, count, spares or 0), path, choice, console)
+    return _class(design, SchoolClass(wearers, count, spares or 0, fittings), path, choice, console)
 
 
-def _one(design: GarmentDesign, wearer: Measurements, path: Path, choice: PaperChoice, console: Console) -> int:
-    garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 1), choice.unit)
+def _one(
+    design: GarmentDesign,
+    wearer: Measurements,
+    fitting: Fitting | None,
+    path: Path,
+    choice: PaperChoice,
+    console: Console,
+) -> int:
+    garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 1), choice.unit, fitting=fitting)
     console.progress(STAGES, STAGES + 1, path.name)
     pages = write_hand_pack(garment, path, choice)
     facts: dict[str, object] = {"command": "hand", "wearer": wearer.ref, "design": design.ref, "pages": pages}

@@ -10,7 +10,7 @@ from panelwright.app.progress import part_of
 from panelwright.app.review_sheet import write_review
 from panelwright.app.review_words import MOST_TOLD, ToldPoint, told_points, what_is_right
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_out, given_paper, given_wearer
+from panelwright.cli.given import given_fitting, given_out, given_paper, given_wearer
 from panelwright.cli.outcome import FINE
 from panelwright.intake.review import Review, review
 
@@ -19,9 +19,9 @@ def run(arguments: Namespace, console: Console) -> int:
     """Review the pattern and write the sheet; returns the exit status."""
     choice = given_paper(arguments)
     wearer, (design_path, drawn_path) = given_wearer(arguments, "a design file", "a file of the learner's pieces")
-    design, drawn = load_design(design_path), load_drawn(drawn_path)
+    design, drawn, fitting = load_design(design_path), load_drawn(drawn_path), given_fitting(arguments)
     path = given_out(arguments, f"{drawn.ref}-feedback.pdf")
-    garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 2), choice.unit)
+    garment = make_garment(wearer, design, part_of(console.progress, 0, STAGES + 2), choice.unit, fitting=fitting)
     console.progress(STAGES, STAGES + 2, "review")
     found = review(drawn, garment.cutting.pattern)
     console.progress(STAGES + 1, STAGES + 2, path.name)

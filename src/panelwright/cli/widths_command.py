@@ -11,7 +11,7 @@ from panelwright.app.progress import part_of
 from panelwright.app.width_table import cloth_named, garment_by_width, usual_widths, widths_in, write_width_file
 from panelwright.body.units import Unit
 from panelwright.cli.console import Console
-from panelwright.cli.given import given_length, given_out, given_paper, given_planning, given_wearer
+from panelwright.cli.given import given_fitting, given_length, given_out, given_paper, given_planning, given_wearer
 from panelwright.drawing.width_words import heads, notes, rows
 from panelwright.finish.cut_count import cloth_words
 from panelwright.lay.cloth import Cloth
@@ -24,11 +24,11 @@ def run(arguments: Namespace, console: Console) -> int:
     widths = usual_widths(choice.unit) if arguments.widths is None else widths_in(arguments.widths, choice.unit)
     planning, sold_by = given_planning(arguments), given_length(arguments.sold_by, "sold-by", choice.unit)
     wearer, (design_path,) = given_wearer(arguments, "a design file")
-    design = load_design(design_path)
+    design, fitting = load_design(design_path), given_fitting(arguments)
     path = given_out(arguments, f"{design.ref}-{wearer.ref}-widths.pdf")
     picture_form(path)
     whole = STAGES + len(widths)
-    garment = make_garment(wearer, design, part_of(console.progress, 0, whole), choice.unit)
+    garment = make_garment(wearer, design, part_of(console.progress, 0, whole), choice.unit, fitting=fitting)
     cloth = cloth_named(garment, arguments.cloth)
     if sold_by is not None:
         cloth = replace(cloth, sold_by=sold_by)

@@ -23,7 +23,7 @@ CUT, STITCH, LEVEL, CROSS = 0.35, 0.14, 0.12, 0.25  # mm: widths of pens
 GAP: Final = 8.0
 MARGIN: Final = 10.0
 ROLL_WIDTH: Final = 900.0
-OVERVIEW_WIDTH: Final = 280.0
+OVERVIEW_WIDTH: Final = 230.0
 SQUARE: Final = 2.0
 LEGEND: Final = 24.0
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Final
 
 from panelwright.blocks.block import Block
 from panelwright.blocks.block_pieces import block_pattern
@@ -15,6 +16,11 @@ from panelwright.fitting.strap_note import StrapNote
 from panelwright.fitting.worked_panel import WorkedPanel
 from panelwright.pattern.pattern import Pattern, StepRecord
 from panelwright.quotation import quoted
+
+NOT_TAKEN: Final = "fitting-not-taken"
+NOTE_LEFT_OUT: Final = "note-left-out"
+# Codes of the findings that tell of notes which changed nothing.
+LEFT_OUT: Final = (NOT_TAKEN, NOTE_LEFT_OUT)
 
 
 def fitted(block: Block, fitting: Fitting) -> Block:
@@ -49,7 +55,7 @@ def fitted(block: Block, fitting: Fitting) -> Block:
 def _not_taken(count: int) -> Finding:
     """A skirt is drawn from girths, not flattened from the body that notes were pinned on."""
     return Finding(
-        "fitting-not-taken",
+        NOT_TAKEN,
         "advice",
         "fitting",
         count,
@@ -86,7 +92,7 @@ def fitted_as_far(block: Block, fitting: Fitting) -> Block:
 
 def _left_out(uid: str, why: str) -> Finding:
     return Finding(
-        code="note-left-out",
+        code=NOTE_LEFT_OUT,
         severity="warning",
         subject=uid,
         value=1.0,

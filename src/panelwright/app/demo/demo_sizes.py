@@ -14,7 +14,7 @@ from panelwright.app.size_range import GRADE_FILE, LARGE_FILE, NESTED_FILE, make
 from panelwright.checks.tally import counts_in_words
 from panelwright.finding import Finding
 
-GRADED: Final = "star-07"
+GRADED: Final = "lantern-01"
 BUSTS: Final = (80, 84, 88, 92, 96)
 LINKS: Final = {
     FINDINGS_FILE: "findings",

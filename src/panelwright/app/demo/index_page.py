@@ -73,9 +73,7 @@ def index_page(entries: Sequence[Entry], bought: Sequence[str] = (), further: Se
         further: sections after the dancers'.
     """
     everything = [finding for entry in entries for finding in entry.findings]
-    dancers = [
-        _dancer(wearer, role, own) for (wearer, role), own in groupby(entries, key=lambda e: (e.wearer, e.role))
-    ]
+    dancers = [_dancer(wearer, role, own) for (wearer, role), own in groupby(entries, key=lambda e: (e.wearer, e.role))]
     sections = "".join(section.html() for section in (*dancers, *further))
     return f"""<!DOCTYPE html>
 <html lang="en">
