@@ -10,7 +10,8 @@ from intake.drawn_pieces import drawn_patterns
 
 from panelwright.app.drawn_file import drawn_document, load_drawn, read_drawn, save_drawn
 from panelwright.errors import InputError
-from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
+from panelwright.intake.edge_ref import EdgeRef
 
 
 def square(**changes: object) -> dict[str, object]:

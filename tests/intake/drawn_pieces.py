@@ -8,8 +8,10 @@ from hypothesis import strategies as st
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
 from panelwright.intake.drawn_edge import DrawnEdge
-from panelwright.intake.drawn_pattern import DrawnPattern, DrawnSeam, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnNotch, DrawnPiece
+from panelwright.intake.drawn_seam import DrawnSeam
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.points_curve import curve_through
 from panelwright.pattern.mark import Grain, InsideLine, Mark
 from panelwright.pattern.pattern import Pattern

@@ -11,8 +11,9 @@ from intake.photo_truth import PaperPiece, laid_out
 from intake.rendered_photo import Scene, jpeg, render
 
 from panelwright.geometry.arrays import Array
-from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnPiece
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.photo import read_photo
 from panelwright.intake.seam_partners import suggested_seams
 from panelwright.pattern.pattern import Pattern

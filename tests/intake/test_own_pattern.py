@@ -16,8 +16,10 @@ from panelwright.file_words import file_words
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
 from panelwright.geometry.placement import Placement
-from panelwright.intake.drawn_pattern import DrawnPattern, DrawnSeam, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnNotch, DrawnPiece
+from panelwright.intake.drawn_seam import DrawnSeam
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.own_findings import check_own_block, suggestion_findings
 from panelwright.intake.own_pattern import pattern_of
 from panelwright.intake.pencil import PENCILS, pencil_girth, rounding_girth

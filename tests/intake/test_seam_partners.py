@@ -10,8 +10,10 @@ from plain_block import plain_block
 
 from panelwright.geometry.curve import Curve
 from panelwright.intake.drawn_edge import DrawnEdge
-from panelwright.intake.drawn_pattern import DrawnPattern, DrawnSeam, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnNotch, DrawnPiece
+from panelwright.intake.drawn_seam import DrawnSeam
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.points_curve import curve_through
 from panelwright.intake.seam_partners import recognised_finished, suggested_seams, with_suggestions
 from panelwright.pattern.pattern import Pattern

@@ -8,6 +8,7 @@ import numpy as np
 import pikepdf
 import pytest
 from intake.drawn_pieces import on_paper
+from intake.shoulder_pieces import shoulder_table
 from plain_block import plain_block
 from starlette.testclient import TestClient
 from web.traced_pieces import PER_MM, traced
@@ -202,3 +203,17 @@ def test_truing_leaves_the_edges_that_the_maker_left(client: TestClient, clockwi
     assert shape[0] == shape[1] != shape[2]
     table = read_drawn(client.get(f"{PLACE}/table.json").text)
     assert [(p.id, e.line) for p in table.pieces for e in p.edges if e.as_drawn] == [("SF", "side")]
+
+
+def test_an_edge_that_several_share_is_kept_and_told_as_it_was_traced(client: TestClient) -> None:
+    """Both stretches of the divided edge are the one edge that was traced; the table has the list."""
+    table = shoulder_table()
+    document = {**traced(read_drawn(json.dumps(table))), "scale": 1, "seams": table["seams"]}
+    document["seams"] = [{key: seam[key] for key in ("line", "a", "b")} for seam in table["seams"]]
+    save(client, document)
+    told = client.get(f"{PLACE}/own").json()
+    assert "edge-divided" in {finding["code"] for finding in told["findings"]}
+    numbers = {change["edge"]: change["number"] for change in told["changes"]}
+    assert (numbers["F.shoulder"], numbers["F.shoulder-2"], numbers["F.armhole"]) == (4, 4, 5)
+    written = json.loads(client.get(f"{PLACE}/table.json").text)["seams"]
+    assert [seam["b"] for seam in written] == [seam["b"] for seam in document["seams"]]

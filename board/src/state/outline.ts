@@ -1,6 +1,7 @@
 import type { Point } from "../wire/types.ts";
 import type { EdgeRef, Trace, TracedEdge, TracedPiece } from "../wire/trace.ts";
 import { apart } from "../tools/distance.ts";
+import { edgesOfBoth, renamed } from "./seam-side.ts";
 
 /** Names of the usual panels, in the order in which they are offered. */
 const PANELS = ["CF", "SF", "SB", "CB"];
@@ -73,14 +74,14 @@ export function withoutLast(trace: Trace): Trace {
 }
 
 export function withoutPiece(trace: Trace, id: string): Trace {
-  return { ...trace, pieces: trace.pieces.filter((piece) => piece.id !== id), seams: trace.seams.filter((seam) => seam.a.piece !== id && seam.b.piece !== id) };
+  return { ...trace, pieces: trace.pieces.filter((piece) => piece.id !== id), seams: trace.seams.filter((seam) => edgesOfBoth(seam).every((ref) => ref.piece !== id)) };
 }
 
 export function changedPiece(trace: Trace, id: string, change: Partial<TracedPiece>): Trace {
   const piece = trace.pieces.find((one) => one.id === id);
   if (!piece) return trace;
   const named = (ref: EdgeRef): EdgeRef => (change.id !== undefined && ref.piece === id ? { ...ref, piece: change.id } : ref);
-  return { ...replaced(trace, piece, change), seams: trace.seams.map((seam) => ({ ...seam, a: named(seam.a), b: named(seam.b) })) };
+  return { ...replaced(trace, piece, change), seams: trace.seams.map((seam) => renamed(seam, named)) };
 }
 
 export function changedEdge(trace: Trace, id: string, number: number, change: Partial<TracedEdge>): Trace {

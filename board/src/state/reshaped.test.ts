@@ -47,7 +47,7 @@ test("seams go on naming their edges; that of the edge which was cut is to be co
   const met = metOutline(trace, [3, 40], 5)!;
   assert.equal(met.edge, 0);
   const cut = withCornerAt(withPointIn(trace, met, [1, 40]), [1, 40]);
-  assert.deepEqual(cut.seams.map((seam) => [seam.line, seam.a.edge]), [["three", 4]]);
+  assert.deepEqual(cut.seams.map((seam) => [seam.line, seam.a]), [["three", { piece: "CF", edge: 4 }]]);
 });
 
 test("the corner where the outline begins can go too, and a piece keeps two edges", () => {

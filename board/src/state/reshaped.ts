@@ -1,6 +1,7 @@
 import { apart } from "../tools/distance.ts";
 import type { EdgeRef, Trace, TracedEdge, TracedPiece } from "../wire/trace.ts";
 import type { Point } from "../wire/types.ts";
+import { edgesOfBoth, renamed } from "./seam-side.ts";
 
 /** A closed piece that is given points and corners, or loses them. Edges are numbered from 0 here, in seams from 1. */
 
@@ -99,5 +100,5 @@ function changed(trace: Trace, id: string, change: (edges: TracedEdge[]) => Trac
 function renumbered(trace: Trace, id: string, gone: number[], number: (old: number) => number): Trace {
   const is = (ref: EdgeRef) => ref.piece === id && gone.includes(ref.edge - 1);
   const named = (ref: EdgeRef): EdgeRef => (ref.piece === id ? { ...ref, edge: number(ref.edge - 1) + 1 } : ref);
-  return { ...trace, seams: trace.seams.filter((seam) => !is(seam.a) && !is(seam.b)).map((seam) => ({ ...seam, a: named(seam.a), b: named(seam.b) })) };
+  return { ...trace, seams: trace.seams.filter((seam) => !edgesOfBoth(seam).some(is)).map((seam) => renamed(seam, named)) };
 }

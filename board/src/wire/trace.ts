@@ -31,8 +31,9 @@ export interface EdgeRef {
 
 export interface TracedSeam {
   line: string;
-  a: EdgeRef;
-  b: EdgeRef;
+  /** Several edges lie one after another along the other side, which is divided where they meet. */
+  a: EdgeRef | EdgeRef[];
+  b: EdgeRef | EdgeRef[];
   /** How much longer b is meant to be than a; below 0: a is the longer one. */
   ease_mm?: number;
 }

@@ -10,22 +10,26 @@ docs/user-guide.md describes every field.
 
 import json
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
 
 import numpy as np
 
-from panelwright.app.drawn_record import FORMAT, DrawnRecord, EdgeRefRecord, LineShape, PieceRecord
+from panelwright.app.drawn_record import FORMAT, DrawnRecord, EdgeRefRecord, LineShape, PieceRecord, SeamRecord
 from panelwright.app.garment_design import REF_PATTERN
 from panelwright.app.record_text import record_in
 from panelwright.errors import GeometryError, InputError
 from panelwright.geometry.arrays import Array, cross
 from panelwright.geometry.curve import Curve
 from panelwright.intake.drawn_edge import DrawnEdge
-from panelwright.intake.drawn_pattern import DrawnPattern, DrawnSeam, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnNotch, DrawnPiece
+from panelwright.intake.drawn_seam import DrawnSeam
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.points_curve import curve_through
+from panelwright.intake.shared_edge import SharedEdge
 from panelwright.json_text import read_text
 from panelwright.pattern.mark import Grain, InsideLine, Mark, Point
 from panelwright.quotation import quoted
@@ -70,17 +74,17 @@ def read_drawn(text: str) -> DrawnPattern:
         back = turned.get(side.piece, False) and side.edge <= counts[side.piece]
         return EdgeRef(side.piece, counts[side.piece] - 1 - number if back else number)
 
+    sewn = [_sewn(seam, ref, record.unit_of_garment) for seam in record.seams]
     allowance = record.allowance
     return DrawnPattern(
         tuple(_piece(piece, unit, turned[piece.id]) for piece in record.pieces),
         float(record.scale),
         None if allowance is None else allowance * record.unit_of_garment,
-        tuple(
-            DrawnSeam(ref(seam.a), ref(seam.b), seam.line, seam.ease * record.unit_of_garment) for seam in record.seams
-        ),
+        tuple(seam for seam in sewn if isinstance(seam, DrawnSeam)),
         record.allowance_centimetre or "garment",
         record.ref,
         record.title,
+        tuple(seam for seam in sewn if isinstance(seam, SharedEdge)),
     )
 
 
@@ -96,8 +100,19 @@ def drawn_document(drawn: DrawnPattern) -> Document:
         "allowance_centimetre": drawn.centimetre,
         "pieces": [_piece_document(piece) for piece in drawn.pieces],
         "seams": [
-            {"line": seam.line, "a": _ref_document(seam.a), "b": _ref_document(seam.b), "ease": seam.ease}
-            for seam in drawn.seams
+            *(
+                {"line": seam.line, "a": _ref_document(seam.a), "b": _ref_document(seam.b), "ease": seam.ease}
+                for seam in drawn.seams
+            ),
+            *(
+                {
+                    "line": shared.line,
+                    "a": _ref_document(shared.whole),
+                    "b": [_ref_document(part) for part in shared.parts],
+                    "ease": shared.ease,
+                }
+                for shared in drawn.shared
+            ),
         ],
     }
     return document
@@ -110,6 +125,22 @@ def save_drawn(drawn: DrawnPattern, path: Path) -> None:
         OutputError: if it cannot be written.
     """
     save(path, (json.dumps(drawn_document(drawn), ensure_ascii=False, indent=1) + "\n").encode())
+
+
+def _sewn(seam: SeamRecord, ref: Callable[[EdgeRefRecord], EdgeRef], unit: float) -> DrawnSeam | SharedEdge:
+    a, b = (tuple(ref(edge) for edge in side) for side in (seam.a, seam.b))
+    ease = seam.ease * unit
+    match len(a), len(b):
+        case 1, 1:
+            return DrawnSeam(a[0], b[0], seam.line, ease)
+        case 1, _:
+            return SharedEdge(a[0], b, seam.line, ease)
+        case _, 1:
+            return SharedEdge(b[0], a, seam.line, -ease)
+    raise InputError(
+        f"seam {seam.line}: both sides are several edges; one side of a seam is one edge, so write one seam for each",
+        "seams",
+    )
 
 
 def _refuse_unsaid_centimetre(record: DrawnRecord) -> None:

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
 from panelwright.body.units import Unit
 from panelwright.geometry.tolerances import TOLERANCES
@@ -91,12 +91,20 @@ class EdgeRefRecord(Record):
     edge: Annotated[int, Field(ge=1, le=100)]
 
 
+def _listed(side: object) -> object:
+    return side if isinstance(side, list) else [side]
+
+
+# One edge, or a list of those that lie one after another along the other side.
+SeamSide = Annotated[list[EdgeRefRecord], BeforeValidator(_listed), Field(min_length=1, max_length=20)]
+
+
 class SeamRecord(Record):
-    """Two edges that are sewn to each other; `ease` is how much longer `b` is meant to be than `a`."""
+    """Edges that are sewn to each other; `ease` is how much longer `b` is meant to be than `a`."""
 
     line: Name
-    a: EdgeRefRecord
-    b: EdgeRefRecord
+    a: SeamSide
+    b: SeamSide
     ease: float = 0.0
 
 

@@ -8,10 +8,13 @@ from typing import Final
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
 from panelwright.finding import Finding
-from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.divided import Division, divided
+from panelwright.intake.division_findings import division_findings
+from panelwright.intake.drawn_pattern import DrawnPattern
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.own_edges import own_edges
 from panelwright.intake.own_findings import check_own_block, left_findings, pencil_findings, suggestion_findings
-from panelwright.intake.own_pattern import pattern_of
+from panelwright.intake.own_pattern import sewn_pattern
 from panelwright.intake.seam_partners import SeamSuggestion, suggested_seams, with_suggestions
 from panelwright.intake.stitch_line import stitch_lines
 from panelwright.intake.truing import Trued, TruingChange, trued, turned_down
@@ -31,6 +34,7 @@ class PaperBlock:
         drawn_at: edge id -> where it was drawn.
         kept: ids of the edges that truing leaves as they were drawn.
         suggestions: seams that nobody named and that were taken.
+        divisions: edges that were divided, because several are sewn to them.
         wearer: whom it is for, or None.
         scale: at which it was drawn, 1 or 4.
         unit: of the lengths in its findings.
@@ -42,6 +46,7 @@ class PaperBlock:
     drawn_at: Mapping[str, EdgeRef]
     kept: frozenset[str]
     suggestions: tuple[SeamSuggestion, ...]
+    divisions: tuple[Division, ...]
     wearer: Measurements | None
     scale: float
     unit: Unit
@@ -67,6 +72,7 @@ class PaperBlock:
         return (
             *check_own_block(self.pattern, self.wearer, self.unit),
             *suggestion_findings(self.suggestions),
+            *division_findings(self.as_drawn, self.divisions, self.drawn_at, self.unit),
             *(left_findings(self.truing.left) if self.is_trued else ()),
             *pencil_findings(self.pattern, self.scale),
         )
@@ -88,9 +94,9 @@ def paper_block(
     """
     whole = stitch_lines(drawn)
     suggestions = suggested_seams(whole, unit)
-    sewn = with_suggestions(whole, suggestions)
-    as_drawn = replace(pattern_of(sewn, wearer), title=drawn.title or TITLE)
-    drawn_at = {edge.id: ref for ref, edge in own_edges(sewn).items()}
+    sewn = divided(with_suggestions(whole, suggestions))
+    as_drawn = replace(sewn_pattern(sewn, wearer), title=drawn.title or TITLE)
+    drawn_at = {edge.id: sewn.was[ref] for ref, edge in own_edges(sewn).items()}
     kept = frozenset(id for id, ref in drawn_at.items() if whole.edge(ref).as_drawn)
     truing = trued(as_drawn, kept=kept)
-    return PaperBlock(as_drawn, truing, true, drawn_at, kept, suggestions, wearer, drawn.scale, unit)
+    return PaperBlock(as_drawn, truing, true, drawn_at, kept, suggestions, sewn.divisions, wearer, drawn.scale, unit)

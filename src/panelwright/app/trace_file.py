@@ -8,6 +8,7 @@ import numpy as np
 
 from panelwright.app.drawn_file import read_drawn
 from panelwright.app.drawn_record import FORMAT as DRAWN_FORMAT
+from panelwright.app.drawn_record import EdgeRefRecord
 from panelwright.app.garment_design import REF_PATTERN
 from panelwright.app.record_text import record_in
 from panelwright.app.trace_record import FORMAT, KnownLength, KnownSheet, TracedEdge, TracedPiece, TraceRecord
@@ -54,8 +55,7 @@ def traced_table(trace: TraceRecord) -> Document:
         "allowance_centimetre": trace.allowance_centimetre,
         "pieces": [_piece(piece, scale) for piece in trace.pieces],
         "seams": [
-            {"line": seam.line, "a": seam.a.model_dump(), "b": seam.b.model_dump(), "ease": seam.ease_mm}
-            for seam in trace.seams
+            {"line": seam.line, "a": _side(seam.a), "b": _side(seam.b), "ease": seam.ease_mm} for seam in trace.seams
         ],
     }
 
@@ -104,6 +104,12 @@ def _piece(piece: TracedPiece, scale: PictureScale) -> Document:
         "notches": [{"at": _places([notch.at], scale)[0], "count": notch.count} for notch in piece.notches],
         "marks": [{"id": mark.id, "at": _places([mark.at], scale)[0]} for mark in piece.marks],
     }
+
+
+def _side(edges: list[EdgeRefRecord]) -> Document | list[Document]:
+    """One edge as it is written alone, several as a list."""
+    told = [edge.model_dump() for edge in edges]
+    return told[0] if len(told) == 1 else told
 
 
 def _edge(edge: TracedEdge, scale: PictureScale) -> Document:

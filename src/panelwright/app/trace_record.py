@@ -8,7 +8,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
-from panelwright.app.drawn_record import EdgeRefRecord, Name, Record, Words
+from panelwright.app.drawn_record import Name, Record, SeamSide, Words
 from panelwright.intake.points_curve import MOST_POINTS
 from panelwright.pattern.edge import EdgeKind
 
@@ -91,11 +91,11 @@ class TracedPiece(Record):
 
 
 class TracedSeam(Record):
-    """Two edges that the maker has said are sewn to each other."""
+    """Edges that the maker has said are sewn to each other."""
 
     line: Name
-    a: EdgeRefRecord
-    b: EdgeRefRecord
+    a: SeamSide
+    b: SeamSide
     ease_mm: float = 0.0
 
 

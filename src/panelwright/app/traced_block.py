@@ -14,7 +14,8 @@ from panelwright.app.trace_record import TraceRecord
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
 from panelwright.geometry.arrays import Array
-from panelwright.intake.drawn_pattern import DrawnSeam, EdgeRef
+from panelwright.intake.drawn_seam import DrawnSeam
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.truing import TruingChange
 from panelwright.output.pdf import pdf_bytes
 

@@ -1,47 +1,19 @@
 """A pattern as it was read off paper, and what a person has said about that paper."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from panelwright.errors import InputError
 from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.intake.drawn_piece import DrawnPiece
+from panelwright.intake.drawn_seam import DrawnSeam
+from panelwright.intake.edge_ref import EdgeRef
+from panelwright.intake.shared_edge import SharedEdge
 
 SCALES = (1.0, 4.0)
-MOST_EASE = 50.0  # mm (own choice)
 Centimetre = Literal["garment", "paper"]
-
-
-@dataclass(frozen=True)
-class EdgeRef:
-    """Edge `number` (0 first, in outline order) of a piece."""
-
-    piece: str
-    number: int
-
-
-@dataclass(frozen=True)
-class DrawnSeam:
-    """Two edges that are sewn to each other, from one end to the other; `line` is the name of the seam.
-
-    `ease` is how much longer `b` is meant to be than `a`, mm of the garment; below 0: `a` is the longer one.
-
-    Raises:
-        InputError: if that is more than can be eased in.
-    """
-
-    a: EdgeRef
-    b: EdgeRef
-    line: str
-    ease: float = 0.0
-
-    def __post_init__(self) -> None:
-        if not abs(self.ease) <= MOST_EASE:
-            raise InputError(
-                f"seam {self.line}: an ease of {abs(self.ease) / 10:g} cm cannot be eased in; give 0 to "
-                f"{MOST_EASE / 10:g} cm, and draw more as gathers or a dart",
-                "seams",
-            )
 
 
 @dataclass(frozen=True)
@@ -54,6 +26,7 @@ class DrawnPattern:
         allowance: width on the garment, mm, of the allowance that the outlines include; 0: they are the stitch lines;
             None: nobody has said.
         seams: confirmed partners; suggestions are made apart.
+        shared: confirmed partners of which one was drawn in one, and the other divided.
         centimetre: what a centimetre of that allowance was on paper: one of the `garment` (2.5 mm at quarter scale), or
             a real one on the `paper`.
         ref: neutral reference of the pattern.
@@ -70,6 +43,7 @@ class DrawnPattern:
     centimetre: Centimetre = "garment"
     ref: str = "own-block"
     title: str = ""
+    shared: tuple[SharedEdge, ...] = ()
 
     def __post_init__(self) -> None:
         edges = {piece.id: len(piece.edges) for piece in self.pieces}
@@ -79,10 +53,33 @@ class DrawnPattern:
             raise InputError(f"scale must be 1 (full) or 4 (quarter scale), not {self.scale:g}", "scale")
         if self.allowance is not None and not 0.0 <= self.allowance <= 60.0:
             raise InputError(f"the allowance must be 0 to 6 cm, not {self.allowance / 10:g} cm", "allowance")
-        for seam in self.seams:
-            for side in (seam.a, seam.b):
+        for seam in self.confirmed:
+            for side in seam.edges:
                 if not 0 <= side.number < edges.get(side.piece, 0):
                     raise InputError(f"seam {seam.line}: piece {side.piece} has no edge {side.number + 1}", "seams")
+
+    @property
+    def confirmed(self) -> tuple[DrawnSeam | SharedEdge, ...]:
+        """The seams, then the shared edges."""
+        return (*self.seams, *self.shared)
+
+    @cached_property
+    def sewn(self) -> Mapping[EdgeRef, str]:
+        """Edge -> the name of its confirmed seam.
+
+        Raises:
+            InputError: if one edge is in two seams.
+        """
+        found: dict[EdgeRef, str] = {}
+        for seam in self.confirmed:
+            for side in seam.edges:
+                if side in found:
+                    raise InputError(
+                        f"piece {side.name} is in two seams, {found[side]} and {seam.line}: give it to one of them",
+                        "seams",
+                    )
+                found[side] = seam.line
+        return found
 
     @property
     def allowance_on_paper(self) -> float:

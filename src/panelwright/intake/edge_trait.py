@@ -9,8 +9,9 @@ import numpy as np
 from panelwright.geometry.arrays import Array, turn, unit
 from panelwright.geometry.curve import Curve
 from panelwright.intake.drawn_edge import DrawnEdge
-from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnPiece
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.piece_upright import CENTRES, tells_up, upwards
 from panelwright.pattern import line as lines
 
@@ -56,7 +57,7 @@ class EdgeTrait:
     @property
     def name(self) -> str:
         """`SF, edge 2`."""
-        return f"{self.piece.id}, edge {self.ref.number + 1}"
+        return self.ref.name
 
     @cached_property
     def upwards(self) -> Array:

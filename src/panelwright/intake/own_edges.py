@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from panelwright.errors import InputError
-from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.divided import Divided
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.edge_trait import EdgeTrait, traits
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import EdgeKind
@@ -30,8 +30,8 @@ class OwnEdge:
     rising: bool | None
 
 
-def own_edges(whole: DrawnPattern) -> Mapping[EdgeRef, OwnEdge]:
-    """The edges of a pattern at full scale, by the place where they were drawn.
+def own_edges(drawn: Divided) -> Mapping[EdgeRef, OwnEdge]:
+    """The edges of a pattern at full scale, by their places in its divided outlines.
 
     An edge in a seam bears the seam's name, a centre or finished edge the name it was given, else `top` or `hem` as it
     lies, else one of its own. A centre front of which nobody said how it is cut is on the fold, a centre back opens.
@@ -39,19 +39,11 @@ def own_edges(whole: DrawnPattern) -> Mapping[EdgeRef, OwnEdge]:
     Raises:
         InputError: if one edge is in two seams.
     """
-    seams: dict[EdgeRef, str] = {}
-    for seam in whole.seams:
-        for side in (seam.a, seam.b):
-            if side in seams:
-                raise InputError(
-                    f"piece {side.piece}, edge {side.number + 1} is in two seams, {seams[side]} and {seam.line}: "
-                    "give it to one of them",
-                    "seams",
-                )
-            seams[side] = seam.line
+    whole = drawn.pattern
+    seams = whole.sewn
     found: dict[EdgeRef, OwnEdge] = {}
     for trait in traits(whole):
-        line, kind = _line(trait, seams.get(trait.ref)), _kind(trait, trait.ref in seams)
+        line, kind = _line(trait, drawn.was[trait.ref], seams.get(trait.ref)), _kind(trait, trait.ref in seams)
         id = f"{trait.ref.piece}.{line}"
         taken = {edge.id for edge in found.values()}
         number = next(k for k in range(1, len(taken) + 2) if (id if k == 1 else f"{id}-{k}") not in taken)
@@ -59,12 +51,12 @@ def own_edges(whole: DrawnPattern) -> Mapping[EdgeRef, OwnEdge]:
     return found
 
 
-def _line(trait: EdgeTrait, seam: str | None) -> str:
+def _line(trait: EdgeTrait, drawn_at: EdgeRef, seam: str | None) -> str:
     if seam is not None:
         return seam
     if trait.edge.line:
         return trait.edge.line
-    plain = f"{trait.ref.piece}-edge-{trait.ref.number + 1}"
+    plain = f"{drawn_at.piece}-edge-{drawn_at.number + 1}"
     if trait.role == "centre":
         return CENTRE_OF.get(trait.ref.piece, plain)
     if trait.role == "finished" and not trait.upright:

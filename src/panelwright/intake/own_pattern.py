@@ -8,8 +8,10 @@ import numpy as np
 from panelwright.body.measurements import Measurements
 from panelwright.checks.wearer_ease import GIRTHS
 from panelwright.errors import GeometryError, InputError
-from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.divided import Divided, divided
+from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnPiece
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.own_edges import OwnEdge, own_edges
 from panelwright.intake.own_grain import with_grain
 from panelwright.intake.own_levels import ended_on, own_levels
@@ -29,17 +31,22 @@ def pattern_of(drawn: DrawnPattern, wearer: Measurements | None = None) -> Patte
     """The pattern at full scale: stitch lines, seams, levels and grain, lying as patterns lie here.
 
     Args:
-        drawn: pieces with their confirmed seams. Edges in no seam that are to be sewn stay open, and a check says so.
+        drawn: pieces with their confirmed seams; an edge that several share is divided.
         wearer: whom it is for: then levels tell the body's girth and the ease that the drawing gives.
 
-    Levels may be missing: then no girth is known, and steps that speak of levels cannot be carried out. Drawn notches
-    stay as points `notch-1`, … on the edge; pieces ready to cut get their notches as every pattern does.
+    Edges in no seam that are to be sewn stay open, and a check says so. Levels may be missing: then no girth is known,
+    and steps that speak of levels cannot be carried out. Drawn notches stay as points `notch-1`, … on the edge; pieces
+    ready to cut get their notches as every pattern does.
 
     Raises:
         InputError: if a piece cannot be: an outline that crosses itself, an edge in two seams.
     """
-    whole = stitch_lines(drawn)
-    edges = own_edges(whole)
+    return sewn_pattern(divided(stitch_lines(drawn)), wearer)
+
+
+def sewn_pattern(sewn: Divided, wearer: Measurements | None = None) -> Pattern:
+    """The same of pieces at full scale whose shared edges are divided."""
+    whole, edges = sewn.pattern, own_edges(sewn)
     flat = {piece.id: _piece(piece, edges) for piece in whole.pieces}
     at = placements(whole, flat, edges)
     placed = {id: _sided(piece.placed(at[id]), whole, edges) for id, piece in flat.items()}
@@ -55,8 +62,8 @@ def pattern_of(drawn: DrawnPattern, wearer: Measurements | None = None) -> Patte
         levels=levels,
         wearer=NOBODY if wearer is None else wearer.ref,
         estimated=() if wearer is None else tuple(id for id in wearer.estimated if id in measured),
-        design=drawn.ref,
-        title=drawn.title,
+        design=whole.ref,
+        title=whole.title,
     )
 
 

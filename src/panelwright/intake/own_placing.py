@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from typing import Final
 
 from panelwright.geometry.placement import Placement
-from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.own_edges import OwnEdge
 from panelwright.intake.piece_upright import upwards
 from panelwright.intake.seam_score import ROW

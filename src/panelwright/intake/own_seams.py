@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from panelwright.intake.drawn_pattern import DrawnPattern, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.own_edges import OwnEdge
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.line import is_centre_front

@@ -8,7 +8,9 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from panelwright.body.units import Unit
-from panelwright.intake.drawn_pattern import DrawnPattern, DrawnSeam, EdgeRef
+from panelwright.intake.drawn_pattern import DrawnPattern
+from panelwright.intake.drawn_seam import DrawnSeam
+from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.edge_trait import EdgeTrait, traits
 from panelwright.intake.seam_score import SeamScore, score
 from panelwright.intake.stitch_line import stitch_lines
@@ -53,14 +55,13 @@ def suggested_seams(drawn: DrawnPattern, unit: Unit = Unit.CM) -> tuple[SeamSugg
     largest sum of scores is taken, so that a second-best pair never takes an edge that another pair needs.
     """
     whole = stitch_lines(drawn)
-    taken = {side for seam in drawn.seams for side in (seam.a, seam.b)}
-    free = [trait for trait in traits(whole) if trait.role == "seam" and trait.ref not in taken]
+    free = [trait for trait in traits(whole) if trait.role == "seam" and trait.ref not in drawn.sewn]
     weighed = {
         (a, b): score(free[a], free[b], unit)
         for a, b in combinations(range(len(free)), 2)
         if free[a].piece.id != free[b].piece.id
     }
-    names = {seam.line for seam in drawn.seams}
+    names = set(drawn.sewn.values())
     found = []
     for a, b in _best_pairs(free, weighed):
         name = _name(free[a], free[b], names)

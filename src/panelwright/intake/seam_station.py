@@ -115,5 +115,9 @@ def _end_name(pattern: Pattern, span: Span, at_end: bool) -> str:
     """What the seam runs into at its end: `the hem`, `the upper edge`, `the neckline`."""
     piece, edge = pattern.piece(span.piece), pattern.edge(span)
     last = at_end == (span.end > span.start)
-    beside = piece.after(edge) if last else piece.before(edge)
-    return f"the {'upper edge' if beside.line == lines.TOP else beside.line.replace('-', ' ')}"
+    return run_into(piece.after(edge) if last else piece.before(edge))
+
+
+def run_into(edge: Edge) -> str:
+    """What a seam that ends at this edge runs into: `the hem`, `the upper edge`, `the neckline`."""
+    return f"the {'upper edge' if edge.line == lines.TOP else edge.line.replace('-', ' ')}"
