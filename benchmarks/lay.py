@@ -12,18 +12,16 @@ import argparse
 import json
 import sys
 import time
-from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
+from lay_instances import LAYS, paths
 from stopwatch import pace
 
 from panelwright.app.lay_instance import LayInstance, load_lay_instance
-from panelwright.lay.search.budget import QUICK_SECONDS, Budget
+from panelwright.lay.search.budget import QUICK_CLOCK, QUICK_SECONDS, Budget
 from panelwright.lay.search.search import shortest_lay
 from panelwright.lay.search.task import LayTask
-
-LAYS = Path(__file__).resolve().parents[2] / "shared" / "data" / "lays"
 
 
 def asked() -> argparse.Namespace:
@@ -36,18 +34,10 @@ def asked() -> argparse.Namespace:
     return parser.parse_args()
 
 
-def paths(names: list[str]) -> Iterator[Path]:
-    """The instances asked for."""
-    for path in sorted(LAYS.glob("*/*.json")):
-        if path.stem != "baselines" and (not names or path.stem in names):
-            yield path
-    yield from (Path(name) for name in names if Path(name).is_file())
-
-
-def ours(task: LayTask, seconds: float, seed: int, cores: int = 1) -> tuple[float, float]:
+def ours(task: LayTask, budget: Budget, seed: int, cores: int = 1) -> tuple[float, float]:
     """(length, computing time)."""
     start = time.process_time()
-    found = shortest_lay(task, Budget(seconds=seconds), seed, cores=cores)
+    found = shortest_lay(task, budget, seed, cores=cores)
     return found.length, time.process_time() - start
 
 
@@ -117,8 +107,9 @@ def main() -> None:
         for method in ("composite", "gls") if path.parent.name == "folded" else ():
             known = baseline(path, method)
             print(f"  {method:10} {known:15.2f} mm (listed)" if known else f"  {method:10} not listed")
-        tell("ours", task, [ours(task, seconds, seed) for seconds, seed in zip(times, seeds, strict=True)])
-        tell("quick", task, [ours(task, 2 * QUICK_SECONDS, seed, cores=2) for seed in seeds])
+        tell("ours", task, [ours(task, Budget(seconds), seed) for seconds, seed in zip(times, seeds, strict=True)])
+        quick = Budget(2 * QUICK_SECONDS, clock=QUICK_CLOCK)
+        tell("quick", task, [ours(task, quick, seed, cores=2) for seed in seeds])
 
 
 if __name__ == "__main__":

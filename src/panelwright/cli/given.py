@@ -13,7 +13,7 @@ from panelwright.body.units import Unit, parse_length
 from panelwright.errors import InputError
 from panelwright.fitting.fitting import Fitting
 from panelwright.lay.planned_lay import Planning
-from panelwright.lay.search.budget import MOST_CORES, QUICK_SECONDS, USUAL_CORES, Budget, usable_cores
+from panelwright.lay.search.budget import MOST_CORES, QUICK_CLOCK, QUICK_SECONDS, USUAL_CORES, Budget, usable_cores
 from panelwright.quotation import quoted
 
 USUAL_SECONDS = 10.0
@@ -126,7 +126,7 @@ def given_budget(arguments: Namespace) -> Budget:
     """
     moves = given_count(arguments.moves, "moves", 100_000)
     if arguments.quick:
-        return Budget(QUICK_SECONDS * given_cores(arguments), moves)
+        return Budget(QUICK_SECONDS * given_cores(arguments), moves, QUICK_CLOCK)
     if arguments.seconds is None:
         return Budget(USUAL_SECONDS if moves is None else None, moves)
     return Budget(given_seconds(arguments.seconds, "seconds"), moves)

@@ -117,8 +117,20 @@ def test_a_budget_of_nothing_is_refused(moves: int) -> None:
         Budget(moves=moves)
     with pytest.raises(InputError, match="more than 0"):
         Budget(seconds=float(moves))
-    with pytest.raises(InputError, match="a time or a number"):
-        Budget()
+    with pytest.raises(InputError, match="by the clock"):
+        Budget(seconds=1.0, clock=float(moves))
+    for clock in (None, 1.0):
+        with pytest.raises(InputError, match="a time or a number"):
+            Budget(clock=clock)
+
+
+def test_what_is_left_of_a_budget_is_shared_at_once_or_in_turn() -> None:
+    budget = Budget(seconds=8.0, moves=100, clock=5.0)
+    assert budget.divided(2, used=2.0, gone=1.0) == Budget(seconds=3.0, moves=50, clock=4.0)
+    assert budget.divided(2, used=8.0) is None
+    assert budget.divided(2, gone=5.0) is None
+    assert budget.in_turn(4) == Budget(seconds=2.0, moves=25, clock=1.25)
+    assert Budget(moves=3).divided(4, used=9.0, gone=9.0) == Budget(moves=3).in_turn(4) == Budget(moves=1)
 
 
 def test_slivers_many_alike_and_huge_ones_are_laid() -> None:
@@ -191,6 +203,17 @@ def test_searches_at_once_share_the_computing_time() -> None:
     found = shortest_lay(task, Budget(seconds=1.0), cores=2)
     assert time.process_time() - began < 1.3
     assert flaws(task, found) == []
+
+
+def test_a_search_ends_by_the_clock_however_little_was_computed() -> None:
+    """Five seconds more are let pass for a machine that lets the test wait."""
+    task = task_of([star(np.random.default_rng(12), 8) for _ in range(14)], 300.0)
+    shortest_lay(task, Budget(moves=50))
+    for cores in (1, 2):
+        began = time.monotonic()
+        found = shortest_lay(task, Budget(seconds=600.0, clock=0.3), cores=cores)
+        assert 0.25 < time.monotonic() - began < 5.0
+        assert flaws(task, found) == []
 
 
 def test_making_ready_belongs_to_the_budget_and_is_bounded() -> None:

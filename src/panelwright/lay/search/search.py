@@ -67,7 +67,7 @@ def _searched(task: LayTask, budget: Budget, seed: int, told: Told, best: Found,
     meter = budget.begun()
     shapes = fitting_shapes(task, seconds_for(budget))
     made = None if shapes is None else ready(task, shapes)
-    left = budget.divided(cores, meter.seconds)
+    left = budget.divided(cores, meter.seconds, meter.elapsed)
     if made is None or left is None:
         return best
     hub = Hub(best, is_shared=budget.moves is None)
@@ -98,6 +98,5 @@ def _in_sections(task: LayTask, budget: Budget, seed: int, told: Told, cores: in
             whole = behind_each_other(task, [(each, group) for each, (_, group) in zip(found, sections, strict=True)])
             told((number + share) / len(sections), whole)
 
-        part = budget.divided(len(sections))
-        if part is not None and len(section.pieces) > 1:
-            _searched(section, part, seed, better, found[number], cores)
+        if len(section.pieces) > 1:
+            _searched(section, budget.in_turn(len(sections)), seed, better, found[number], cores)
