@@ -40,7 +40,8 @@ export class WearerForm {
   readonly needed = $derived(downTheBody(this.all.filter((one) => one.required)));
   readonly others = $derived(downTheBody(this.all.filter((one) => !one.required)));
   readonly inOrder = $derived([...this.needed, ...this.others]);
-  readonly filled = $derived(this.inOrder.filter((one) => this.entries[one.name]?.text.trim()));
+  /** What is measured: a number that is refused is none. */
+  readonly filled = $derived(this.inOrder.filter((one) => this.entries[one.name]?.text.trim() && !this.faults.has(one.name)));
   readonly missing = $derived(this.needed.filter((one) => !this.entries[one.name]?.text.trim()));
   readonly estimates = $derived(new Map(this.checked?.values.filter((value) => value.estimated).map((value) => [value.name, value.mm ?? value.deg ?? 0])));
   readonly refFault = $derived.by(() => {

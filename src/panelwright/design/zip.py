@@ -88,10 +88,12 @@ class Zip:
             else f"A zip that is longer is {cut_down}; one that is shorter does not close the edge.",
             f"The next longer of the {len(SOLD_CM)} lengths sold ({SOLD_AS}).",
         )  # fmt: skip
+        apart = "; it comes apart at its lower end" if opening.to_hem else ""
+        rest = f"; longer than the opening, so {cut_down}" if stock > length else ""
         name = {"invisible": "invisible zip", "exposed": "zip with visible teeth"}.get(self.style, "zip")
         notion = Notion(
             "zip", f"separating {name}" if opening.to_hem else name, 1, working.length, opening.uid,
-            f"{opening.words}, {self.style}" + ("; it comes apart at its lower end" if opening.to_hem else ""), id,
+            f"{opening.words}, {self.style}{apart}{rest}", id,
         )  # fmt: skip
         spots = () if opening.to_hem else (Spot("point", "zip-end", opening.low),)
         return Fitted((notion,), (working,), spots)

@@ -11,10 +11,12 @@ from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.mark import Grain, as_point
 from panelwright.pattern.piece import Piece
 
-# A grain line shorter than this share of its piece is drawn anew, this share of the room for it, mm from the edge.
+# A grain line shorter than this share of its piece, or nearer to an edge than this many mm (this share of a narrow
+# piece's breadth), is drawn anew, this share of the room for it.
 _LEAST: Final = 0.4
+_CLEAR: Final = 10.0
+_CLEAR_SHARE: Final = 0.2
 _OF_ROOM: Final = 0.7
-_CLEAR: Final = 2.0
 _MIDDLE: Final = np.linspace(0.25, 0.75, 11)
 _ANYWHERE: Final = np.linspace(0.03, 0.97, 48)
 
@@ -27,9 +29,10 @@ def fitted_grain(piece: Piece) -> Grain:
     """
     grain, outline = piece.grain, piece.outline
     along = grain.vector / grain.length
-    reach = shapely.get_coordinates(outline) @ along
+    corners = shapely.get_coordinates(outline)
+    reach, breadth = corners @ along, np.ptp(corners @ [-along[1], along[0]])
     line = LineString([grain.start, grain.end])
-    inside = outline.contains(line) and shapely.distance(outline.exterior, line) > _CLEAR
+    inside = outline.contains(line) and shapely.distance(outline.exterior, line) > min(_CLEAR, _CLEAR_SHARE * breadth)
     if inside and grain.length >= max(_LEAST, TOLERANCES.grain_share) * np.ptp(reach):
         return grain
     least = TOLERANCES.grain_share * np.ptp(reach)
