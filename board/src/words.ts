@@ -270,6 +270,8 @@ export const words = {
     fiveAbout: "Tie a tape round the waist first: every height is taken from it.",
     rest: "For a closer fit",
     restAbout: "What is left empty is estimated, and the sheets say so.",
+    sleeves: "For sleeves",
+    sleevesAbout: "A design without sleeves asks for none of these.",
     estimate: (amount: string) => `estimated ${amount}`,
     usual: (least: string, most: string) => `Mostly between ${least} and ${most}.`,
     needed: (label: string) => `A pattern needs ${label}: measure it and write it here.`,

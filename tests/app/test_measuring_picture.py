@@ -1,6 +1,7 @@
 """The pictures of how a wearer is measured: the tape lies where the figure has that measurement."""
 
 import re
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import numpy as np
@@ -9,7 +10,9 @@ import shapely
 
 from panelwright.app.measuring_figure import measuring_figure, outlines, seen
 from panelwright.app.measuring_picture import PAGE, TAPE, measuring_drawing, measuring_picture
+from panelwright.app.measuring_places import SHOWN
 from panelwright.body.measurement_file import FIELDS
+from panelwright.body.term import TermId
 from panelwright.body.terms import TERMS
 from panelwright.drawing.drawing import Stroke
 from panelwright.errors import InputError
@@ -58,6 +61,28 @@ def test_lengths_are_drawn_in_the_proportion_of_the_figure() -> None:
     assert across == pytest.approx(
         wearer["across_back"] / wearer["across_front"], rel=0.02
     )  # the views differ a little in scale
+
+
+def test_arms_are_measured_on_the_arms_of_the_figure() -> None:
+    """The arm is as long as the wearer's; the wrist lies at its end, the fullest part in its upper half."""
+    figure = measuring_figure()
+    shoulder = np.array([figure.upper.shoulder_point[0], 0.0, figure.upper.shoulder_point[1]])
+    joints = [shoulder, *(np.array(joint[:3]) for joint in figure.arm[1:3])]
+    along = sum(float(np.linalg.norm(b - a)) for a, b in pairwise(joints))
+    assert along == pytest.approx(figure.wearer["arm_length"], abs=0.5)
+    tapes = {term: seen(_places(term), "front") for term in ("upper_arm_girth", "wrist_girth", "arm_length")}
+    arm = outlines("front")[0]
+    for term in ("upper_arm_girth", "wrist_girth"):
+        assert shapely.Polygon(tapes[term]).centroid.within(arm), term
+    top, wrist = tapes["arm_length"][0], tapes["arm_length"][-1]
+    assert tapes["wrist_girth"][:, 1].mean() == pytest.approx(wrist[1], abs=15.0)
+    share = (top[1] - tapes["upper_arm_girth"][:, 1].mean()) / (top[1] - wrist[1])
+    assert 0.15 < share < 0.45
+
+
+def _places(term: TermId) -> Array:
+    shown = SHOWN[term](measuring_figure())
+    return shown.round if shown.round is not None else shown.tapes[0][0]
 
 
 def test_the_figure_is_as_tall_as_its_stature() -> None:

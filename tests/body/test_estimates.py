@@ -45,6 +45,9 @@ def test_every_optional_term_has_one_estimate_with_its_working_and_source() -> N
         ("neck_base_girth", 369.0),
         ("across_front", 324.47),
         ("across_back", 351.89),
+        ("arm_length", 0.356 * 1630),
+        ("upper_arm_girth", 0.358 * 914 - 27),
+        ("wrist_girth", 75 + 0.088 * 914),
         ("side_neck_to_bust_point", math.sqrt(260**2 + 92**2)),
     ],
 )

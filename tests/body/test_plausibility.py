@@ -40,6 +40,9 @@ def test_a_size_of_the_table_raises_no_question(bust_cm: int) -> None:
         ("bust_girth", 990, 991, "measurements-unlikely-together", 990),
         ("stature", 1400, 1399, "measurement-unlikely", 1400),
         ("bust_point_span", 237, 238, "measurements-unlikely-together", 237.6),
+        ("arm_length", 500, 499, "measurement-unlikely", 500),
+        ("upper_arm_girth", 369, 370, "measurements-unlikely-together", 369.6),
+        ("wrist_girth", 210, 211, "measurement-unlikely", 210),
         ("upper_bust_girth", 940, 941, "measurements-unlikely-together", 940),
     ],
 )

@@ -1,6 +1,7 @@
 """Sleeves: the cap measured against the armhole it goes into, notches that meet, a true underarm seam."""
 
 import json
+from dataclasses import replace
 from functools import lru_cache
 from math import pi
 from typing import Any
@@ -12,6 +13,7 @@ from skirt_garment import BODY, length
 from panelwright.app.design_file import read_design
 from panelwright.app.garment import Garment, make_garment
 from panelwright.body.measurements import Measurements
+from panelwright.design.replay import replay
 from panelwright.design.sleeve_cap import BACK, FRONT, half_cap, trued_width
 from panelwright.errors import DesignError
 from panelwright.geometry.arrays import turn
@@ -22,10 +24,17 @@ HEM = {
 }  # fmt: skip
 
 
+ARM = {"arm_length": 540.0, "upper_arm_girth": 310.0, "wrist_girth": 172.0}
+
+
 def sleeved(top: dict[str, Any] | None = None, block: dict[str, Any] | None = None, **sleeve: Any) -> Garment:
-    steps = [{**TOP, **(top or {})}, HEM, {"kind": "sleeve", "uid": "arm", **sleeve}]
+    return _made(_text(top or {}, block or {}, **sleeve))
+
+
+def _text(top: dict[str, Any], block: dict[str, Any] | None = None, **sleeve: Any) -> str:
+    steps = [{**TOP, **top}, HEM, {"kind": "sleeve", "uid": "arm", **sleeve}]
     head = {"format": "panelwright-design/1", "ref": "sleeve-01", "title": "Sleeve"}
-    return _made(json.dumps({**head, "block": block or {}, "steps": steps}))
+    return json.dumps({**head, "block": block or {}, "steps": steps})
 
 
 @lru_cache(maxsize=32)
@@ -103,6 +112,59 @@ def test_an_arm_that_is_too_thick_for_it_is_told_with_the_ease_that_is_left() ->
     assert found.value == pytest.approx(np.ptp(xs) - 280, abs=1e-6)
     roomy = sleeved(top={"armhole_lower_cm": 4}, upper_arm_cm=22, cap_height_cm=9)
     assert "sleeve-tight" not in {finding.code for finding in roomy.findings}
+
+
+def worn(taken: dict[str, float], **sleeve: Any) -> Garment:
+    """One design on a wearer of whom more or less of the arm was measured."""
+    steps = [{**TOP, "armhole_lower_cm": 3}, HEM, {"kind": "sleeve", "uid": "arm", **sleeve}]
+    text = json.dumps({"format": "panelwright-design/1", "ref": "sleeve-01", "title": "Sleeve", "steps": steps})
+    return make_garment(Measurements.of("w-01", BODY | taken), read_design(text))
+
+
+def long_and_wide(garment: Garment) -> tuple[float, float]:
+    """From the crown to the middle of the edge, and along the edge, mm."""
+    piece = garment.pattern.piece("arm")
+    (wrist,) = piece.on_line("arm/wrist")
+    crown = piece.edge("arm.arm/cap-back").curve.start
+    return float(crown[1] - wrist.curve.point(wrist.curve.length / 2)[1]), length(wrist.curve)
+
+
+def test_a_sleeve_of_no_measures_of_its_own_is_its_wearers() -> None:
+    """From memory: a hand passes 6 cm more than the wrist."""
+    long, wide = long_and_wide(worn(ARM))
+    assert long == pytest.approx(540.0, abs=1e-6)
+    assert wide == pytest.approx(172.0 + 60.0, abs=1e-4)
+    (working,) = (each for each in worn(ARM).pattern.workings if each.id == "arm/width")
+    assert working.parts[0].length == 310.0
+    given = worn(ARM, length_cm=50, wrist_cm=26, upper_arm_cm=28)
+    assert long_and_wide(given) == pytest.approx((500.0, 260.0), abs=1e-4)
+
+
+def test_two_wearers_of_one_torso_have_sleeves_of_their_own() -> None:
+    """What a replay remembers of one must not go to the other."""
+    both = [long_and_wide(worn({**ARM, "arm_length": arm}))[0] for arm in (540.0, 600.0)]
+    assert both == pytest.approx([540.0, 600.0], abs=1e-6)
+
+
+def test_what_was_not_measured_of_the_arm_is_told_where_there_is_a_sleeve() -> None:
+    arm = set(ARM)
+    assert set(worn({}).pattern.estimated) & arm == arm
+    assert set(worn({"wrist_girth": 172.0}, length_cm=56).pattern.estimated) & arm == {"upper_arm_girth"}
+    assert set(worn(ARM).pattern.estimated) & arm == set()
+    bare = sleeved().block.pattern
+    assert set(bare.estimated) & arm == set()
+    (found,) = (finding for finding in worn({}).findings if finding.code == "estimated")
+    assert "arm length, upper arm girth, wrist girth" in found.message
+
+
+def test_a_block_that_is_nobodys_has_a_usual_arm() -> None:
+    """From memory: 58 cm long, .32 of the bust round, the wrist .18 of it."""
+    garment = sleeved(top={"armhole_lower_cm": 3})
+    block = replace(garment.block.pattern, arm=None)
+    made = replay(read_design(_text({"armhole_lower_cm": 3})).design, block).pattern
+    piece = made.piece("arm")
+    (wrist,) = piece.on_line("arm/wrist")
+    assert length(wrist.curve) == pytest.approx(0.18 * block.level("bust").body_girth + 60, abs=1e-3)
 
 
 def test_without_an_armhole_it_is_refused() -> None:

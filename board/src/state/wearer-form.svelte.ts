@@ -38,8 +38,9 @@ export class WearerForm {
 
   readonly all = $derived(workroom.vocabulary.measurements as Asked[]);
   readonly needed = $derived(downTheBody(this.all.filter((one) => one.required)));
-  readonly others = $derived(downTheBody(this.all.filter((one) => !one.required)));
-  readonly inOrder = $derived([...this.needed, ...this.others]);
+  readonly others = $derived(downTheBody(this.all.filter((one) => !one.required && !one.for_sleeves)));
+  readonly forSleeves = $derived(downTheBody(this.all.filter((one) => one.for_sleeves)));
+  readonly inOrder = $derived([...this.needed, ...this.others, ...this.forSleeves]);
   /** What is measured: a number that is refused is none. */
   readonly filled = $derived(this.inOrder.filter((one) => this.entries[one.name]?.text.trim() && !this.faults.has(one.name)));
   readonly missing = $derived(this.needed.filter((one) => !this.entries[one.name]?.text.trim()));

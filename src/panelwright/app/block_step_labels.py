@@ -18,11 +18,11 @@ BLOCK_STEP_LABELS: Final[Mapping[str, StepWords]] = {
         "Sleeve",
         "Sets a sleeve in one piece into the armhole; its cap is trued to the armhole that is there.",
         {
-            "length_cm": FieldWords("length from the shoulder to the wrist", limits=_cm(LENGTHS)),
+            "length_cm": FieldWords("length from the shoulder (else to the wrist)", limits=_cm(LENGTHS)),
             "ease_cm": FieldWords("ease of the cap in the armhole", limits=_cm(CAP_EASES)),
             "cap_height_cm": FieldWords("height of the cap (else a third of the armhole)", limits=_cm(CAP_HEIGHTS)),
-            "upper_arm_cm": FieldWords("girth of the upper arm (else estimated from the bust)", limits=_cm(ARMS)),
-            "wrist_cm": FieldWords("width at the wrist (else as a hand passes)", limits=_cm(WRISTS)),
+            "upper_arm_cm": FieldWords("girth of the upper arm (else the wearer's)", limits=_cm(ARMS)),
+            "wrist_cm": FieldWords("width at its edge (else as the wearer's hand passes)", limits=_cm(WRISTS)),
         },
     ),
     "waistband": StepWords(

@@ -39,7 +39,9 @@ def block_under(
         if named:
             return block
         # The words of the notes tell of a body as the measurements do; the shape keeps what they changed.
-        return replace(block, pattern=replace(block.pattern, wearer=UNNAMED, estimated=(), fitting=()))
+        pattern = block.pattern
+        arm = pattern.arm and replace(pattern.arm, estimated=())
+        return replace(block, pattern=replace(pattern, wearer=UNNAMED, estimated=(), fitting=(), arm=arm))
     trace = found_item(room, "trace", design.traced.ref)
     worn_by = None if wearer.ref == STAND or not named else wearer.text
     return shelf.traced(trace.text, worn_by, design.traced.true, unit)

@@ -7,7 +7,7 @@ from typing import Final
 from panelwright.app.board_piece import Document
 from panelwright.body.measurement_file import field_name
 from panelwright.body.term import Bounds, Term, TermId
-from panelwright.body.terms import TERMS
+from panelwright.body.terms import OF_THE_ARM, TERMS
 from panelwright.body.torso_shape import GIRTHS
 from panelwright.pattern import level as levels
 
@@ -41,6 +41,7 @@ def _told(term: Term) -> Document:
         "how": term.how,
         "note": term.note,
         "required": term.required,
+        "for_sleeves": term.id in OF_THE_ARM,
         "quantity": term.quantity,
         **_limits(term.possible, term),
         "likely": _limits(term.likely, term),

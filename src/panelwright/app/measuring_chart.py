@@ -7,7 +7,7 @@ from typing import Final
 from panelwright.app.measuring_picture import measuring_drawing
 from panelwright.body.measurement_file import field_name
 from panelwright.body.term import Term
-from panelwright.body.terms import TERMS
+from panelwright.body.terms import OF_THE_ARM, TERMS
 from panelwright.body.units import Unit
 from panelwright.checks.wearer_estimates import FIRST
 from panelwright.drawing.drawing import Drawing, Lettering, Sign, Stroke
@@ -27,6 +27,7 @@ BOXES: Final = ("first", "again")
 GAP: Final = 3.0
 FIELD: Final = 9.0
 FOOT: Final = 6.0
+SHORT: Final = 3  # rows that stay on one page
 BEFORE: Final = (
     "Ask before you touch, and let the wearer hold the tape where they would rather. Stop when anything hurts.",
     "Measure over the undergarment that will be worn, standing as usual, breathing normally. Pull no tape tight: a "
@@ -68,15 +69,18 @@ def measuring_chart(unit: Unit = Unit.CM, paper: Paper = PAPERS["A4"]) -> tuple[
 def _strips(unit: Unit, width: float) -> list[Strip]:
     required = [term for term in TERMS.values() if term.required]
     asked = [TERMS[id] for id in FIRST if not TERMS[id].required]
-    others = [term for term in TERMS.values() if term not in required and term not in asked]
+    for_sleeves = [TERMS[id] for id in OF_THE_ARM]
+    others = [term for term in TERMS.values() if term not in (*required, *asked, *for_sleeves)]
     strips = [*_head(unit, width), space(2.0)]
     for title, terms in (
         ("Needed: no block without them", required),
         (f"These improve the fit most; {EMPTY}", asked),
         (f"As many of these as you can; {EMPTY}", others),
+        ("For sleeves", for_sleeves),
     ):
         rows = [_row(term, unit, width) for term in terms]
-        strips += [*kept_together([section(title, width), rows[0]]), *rows[1:], space(3.0)]
+        first = len(rows) if len(rows) <= SHORT else 1
+        strips += [*kept_together([section(title, width), *rows[:first]]), *rows[first:], space(3.0)]
     return strips
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Final, Literal
 
@@ -20,6 +20,7 @@ from panelwright.errors import BlockError
 from panelwright.geometry.arrays import Array
 
 View = Literal["front", "side", "back"]
+Joint = tuple[float, float, float, float]  # x, y, z and radius of a ball, mm
 BUST_CM: Final = 88
 SLICE: Final = 10.0  # mm: the trunk is seen as slices of this height
 SMOOTH: Final = 8.0  # mm: the least radius where two parts of the body meet
@@ -33,6 +34,7 @@ ARM: Final = (
     (52.0, 22.0, -470.0, 25.0),
     (56.0, 30.0, -560.0, 27.0),
 )
+ELBOW, WRIST = 1, 2  # of `ARM`, whose wrist lies an arm length from the end of the shoulder
 THIGH: Final = ((84.0, 0.0, -330.0, 82.0),)
 LEG: Final = (*THIGH, (78.0, 6.0, -590.0, 52.0), (76.0, -8.0, -760.0, 50.0), (74.0, -4.0, -960.0, 36.0))
 FOOT: Final = (74.0, 60.0, -975.0, 34.0)
@@ -56,6 +58,14 @@ class MeasuringFigure:
     def head_top(self) -> float:
         """Height of the top of the head above the waist, mm."""
         return self.upper.side_neck + HEAD_ABOVE_NECK + HEAD[2]
+
+    @cached_property
+    def arm(self) -> tuple[Joint, ...]:
+        """The right arm from shoulder to hand, hanging, as long as the wearer's."""
+        x, z = self.upper.shoulder_point
+        down = [np.zeros(3), *(np.array(joint[:3]) for joint in ARM[ELBOW : WRIST + 1])]
+        stretch = self.wearer["arm_length"] / sum(float(np.linalg.norm(b - a)) for a, b in pairwise(down))
+        return tuple((x + a * stretch, b * stretch, z + c * stretch, radius) for a, b, c, radius in ARM)
 
     @property
     def floor(self) -> float:
@@ -108,13 +118,12 @@ def outlines(view: View, whole: bool = False) -> tuple[Polygon, ...]:
     figure = measuring_figure()
     trunk = _trunk(figure, view)
     hips = [_limb(_legs(figure, whole), side, view, _hip(figure, side)) for side in (1.0, -1.0)]
-    x, z = figure.upper.shoulder_point
-    arms = [] if view == "side" else [_limb([(x + a, b, z + c, r) for a, b, c, r in ARM], s, view) for s in (1.0, -1.0)]
+    arms = [] if view == "side" else [_limb(figure.arm, side, view) for side in (1.0, -1.0)]
     body = shapely.union_all([trunk, *hips])
     return (*arms, _one(body))
 
 
-def _legs(figure: MeasuringFigure, whole: bool) -> list[tuple[float, float, float, float]]:
+def _legs(figure: MeasuringFigure, whole: bool) -> list[Joint]:
     if not whole:
         return list(THIGH)
     foot = (FOOT[0], FOOT[1], figure.floor + FOOT[3], FOOT[3])
@@ -147,10 +156,8 @@ def _hip(figure: MeasuringFigure, side: float) -> Array:
     return half
 
 
-def _limb(
-    joints: Sequence[tuple[float, float, float, float]], side: float, view: View, root: Array | None = None
-) -> Polygon:
-    """A limb as balls joined to each other: (x, y, z, radius) of each; it may begin at places of the trunk."""
+def _limb(joints: Sequence[Joint], side: float, view: View, root: Array | None = None) -> Polygon:
+    """A limb as balls joined to each other; it may begin at places of the trunk."""
     balls = [
         shapely.Point(*seen(np.array([[side * x, y, z]]), view)[0]).buffer(radius, quad_segs=12)
         for x, y, z, radius in joints

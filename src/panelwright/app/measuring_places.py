@@ -6,7 +6,7 @@ from typing import Final
 
 import numpy as np
 
-from panelwright.app.measuring_figure import MeasuringFigure, View
+from panelwright.app.measuring_figure import ELBOW, WRIST, MeasuringFigure, View
 from panelwright.body.section import plane
 from panelwright.body.term import TermId
 from panelwright.body.torso_shape import GIRTHS
@@ -158,6 +158,25 @@ def _stature(figure: MeasuringFigure) -> Shown:
     return Shown("front", tapes=((tape, True),), help=help, whole=True)
 
 
+def _arm_length(figure: MeasuringFigure) -> Shown:
+    """From the end of the shoulder down the outside of the arm; the elbow is bent for it, and hangs in the picture."""
+    down = [np.array([x + radius, y, z]) for x, y, z, radius in figure.arm[ELBOW : WRIST + 1]]
+    return Shown("front", tapes=((np.array([_shoulder(figure), *down]), True),))
+
+
+def _round_the_arm(joint: int, below: float) -> Callable[[MeasuringFigure], Shown]:
+    """A tape round the right arm, a share of the way from a joint to the next."""
+
+    def shown(figure: MeasuringFigure) -> Shown:
+        start, end = (np.array(figure.arm[k]) for k in (joint, joint + 1))
+        *middle, radius = start + below * (end - start)
+        angles = np.linspace(0.0, 2 * np.pi, 48, endpoint=False)
+        flat = np.column_stack([np.cos(angles), np.sin(angles), np.zeros(48)])
+        return Shown("front", round=np.array(middle) + (radius + 2.0) * flat)
+
+    return shown
+
+
 SHOWN: Final[Mapping[TermId, Callable[[MeasuringFigure], Shown]]] = {
     **{term: _girth(level) for level, term in GIRTHS.items()},
     "back_neck_to_waist": _down_the_back,
@@ -173,5 +192,8 @@ SHOWN: Final[Mapping[TermId, Callable[[MeasuringFigure], Shown]]] = {
     "shoulder_slope": _shoulder_slope,
     "across_front": _across("front", "across_front"),
     "across_back": _across("back", "across_back"),
+    "arm_length": _arm_length,
+    "upper_arm_girth": _round_the_arm(0, 0.45),
+    "wrist_girth": _round_the_arm(WRIST, 0.0),
     "stature": _stature,
 }

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from panelwright.blocks.arm_of import arm_of
 from panelwright.blocks.fit_panels import PanelFitter
 from panelwright.blocks.options import PLANS, BlockOptions
 from panelwright.blocks.panel_fit import PanelFit
@@ -13,6 +14,7 @@ from panelwright.blocks.upper_edges import shoulder_seam, top_height, upper_edge
 from panelwright.blocks.upright_grain import upright_grain
 from panelwright.body.measurements import Measurements
 from panelwright.body.section import ANGLES
+from panelwright.body.terms import OF_THE_ARM
 from panelwright.geometry.arrays import Array
 from panelwright.pattern import level as levels
 from panelwright.pattern import line as lines
@@ -80,7 +82,8 @@ def _pattern(
         lines=tuple(Line(id, label) for id, label in labels),
         levels=_levels(fits, fitter),
         wearer=wearer.ref,
-        estimated=tuple(wearer.estimated),
+        estimated=tuple(term for term in wearer.estimated if term not in OF_THE_ARM),
+        arm=arm_of(wearer),
     )
 
 

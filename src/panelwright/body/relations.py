@@ -69,6 +69,11 @@ _WIDTHS = (
     Relation("across_front", "upper_bust_girth", Limit(0.15), Limit(0.55), Limit(0.28), Limit(0.43)),
     Relation("across_back", "upper_bust_girth", Limit(0.15), Limit(0.6), Limit(0.3), Limit(0.47)),
 )
+_ARMS = (
+    Relation("upper_arm_girth", "bust_girth", Limit(0.12), Limit(0.75), Limit(0.24), Limit(0.42)),
+    Relation("wrist_girth", "upper_arm_girth", None, Limit(1), Limit(0.38), Limit(0.8)),
+    Relation("arm_length", "stature", Limit(0.2), Limit(0.55), Limit(0.31), Limit(0.41)),
+)
 _HEIGHTS = (
     # The seat lies .345 of the stature below the nape (US Army survey of 2012): no waist is lower.
     Relation("back_neck_to_waist", "stature", Limit(0.15), Limit(0.345), Limit(0.2), Limit(0.29)),
@@ -85,4 +90,4 @@ _HEIGHTS = (
     Relation("side_neck_to_bust_point", "back_neck_to_waist", Limit(0.3), Limit(1), Limit(0.5), Limit(0.85)),
     Relation("waist_to_top_hip", "waist_to_hip", most=Limit(1, -HIP_BELOW_TOP_HIP)),
 )
-RELATIONS = _GIRTHS + _WIDTHS + _HEIGHTS
+RELATIONS = _GIRTHS + _WIDTHS + _ARMS + _HEIGHTS

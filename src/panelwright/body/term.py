@@ -25,6 +25,9 @@ TermId = Literal[
     "shoulder_slope",
     "across_front",
     "across_back",
+    "arm_length",
+    "upper_arm_girth",
+    "wrist_girth",
     "stature",
 ]
 Quantity = Literal["length", "angle"]

@@ -170,6 +170,29 @@ _OPTIONAL = (
         likely=Bounds(270, 520),
     ),
     Term(
+        "arm_length",
+        "arm length",
+        "From the bone at the end of the shoulder over the elbow to the wrist bone, elbow bent.",
+        possible=Bounds(300, 900),
+        likely=Bounds(500, 690),
+        note="The hand rests on the hip; the tape follows the outside of the arm.",
+    ),
+    Term(
+        "upper_arm_girth",
+        "upper arm girth",
+        "Round the fullest part of the upper arm, near the armpit, arm hanging loosely.",
+        possible=Bounds(120, 800),
+        likely=Bounds(210, 460),
+        note="Let the tape slide: a sleeve needs room to bend the arm.",
+    ),
+    Term(
+        "wrist_girth",
+        "wrist girth",
+        "Round the wrist over the wrist bone.",
+        possible=Bounds(90, 350),
+        likely=Bounds(130, 210),
+    ),
+    Term(
         "stature",
         "stature",
         "Height from the floor to the top of the head, without shoes, standing straight.",
@@ -179,6 +202,8 @@ _OPTIONAL = (
 )
 
 TERMS: Mapping[TermId, Term] = MappingProxyType({term.id: term for term in _REQUIRED + _OPTIONAL})
+# Those that only sleeves ask for.
+OF_THE_ARM: tuple[TermId, ...] = ("arm_length", "upper_arm_girth", "wrist_girth")
 REQUIRED: tuple[TermId, ...] = tuple(term.id for term in _REQUIRED)
 
 

@@ -155,7 +155,7 @@ def replay(design: Design, block: Pattern, memo: ReplayMemo | None = None) -> Re
             out.
     """
     results = _shared_memo if memo is None else memo
-    pattern = replace(block, design=design.ref)
+    pattern = replace(block, design=design.ref, arm=None)
     done: set[str] = set()
     outcomes = []
     names = [(step.uid, step.label) for step in design.steps]

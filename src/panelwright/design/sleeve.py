@@ -5,16 +5,18 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import ClassVar, Final
 
+from panelwright.body.terms import OF_THE_ARM
 from panelwright.body.worded_length import given_words, length_words, range_words
 from panelwright.design.armhole_row import ArmholeRow, armhole_row
+from panelwright.design.sleeve_arm import arm_under
 from panelwright.design.sleeve_cap import BACK, FRONT, half_cap, trued_width
 from panelwright.design.step import blamed, checked_uid
 from panelwright.errors import DesignError
 from panelwright.geometry.arc import arc_from
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
+from panelwright.pattern.arm import Arm
 from panelwright.pattern.edge import Edge
-from panelwright.pattern.level import BUST
 from panelwright.pattern.line import Line
 from panelwright.pattern.mark import Grain, InsideLine, Mark
 from panelwright.pattern.pattern import Pattern
@@ -30,12 +32,10 @@ WRISTS: Final = (120.0, 700.0)
 # Common practice: the cap is a third of the armhole high; from memory: a little more than half of its ease lies behind.
 CAP_SHARE: Final = 1 / 3
 BACK_EASE: Final = 0.55
-# From memory, unverified: an upper arm is .32 of the bust, a wrist that a hand passes a quarter of it; an arm is 58 cm
-# long and bends 32 cm below the shoulder.
-ARM_SHARE: Final = 0.32
-WRIST_SHARE: Final = 0.25
-ARM: Final = 580.0
-ELBOW: Final = 320.0
+# From memory, unverified: a hand passes an opening that is 6 cm wider than the wrist, and an arm bends 55 % of its
+# length below the shoulder.
+HAND: Final = 60.0
+ELBOW_SHARE: Final = 0.55
 LEAST_BELOW: Final = 20.0  # mm of underarm seam
 SLEEVE_WIDTH: Final = "Sleeve at the upper arm"
 _ROUNDS: Final = 60
@@ -49,11 +49,11 @@ class Sleeve:
 
     Attributes:
         uid: permanent name; slots `wrist`, `underarm-side`, `cap-front`, `cap-back`.
-        length: from the shoulder over the crown to the wrist, mm.
+        length: from the shoulder over the crown to its edge, mm; None: the wearer's arm length.
         ease: by which the cap is longer than the armhole, mm.
         cap_height: mm; None: a third of the armhole.
-        upper_arm: girth, mm; None: estimated from the bust.
-        wrist: finished width, mm; None: as wide as a hand passes, and wider the shorter the sleeve.
+        upper_arm: girth, mm; None: the wearer's.
+        wrist: finished width, mm; None: as wide as the wearer's hand passes, and wider the shorter the sleeve.
 
     Raises:
         DesignError: if a number is out of range.
@@ -63,7 +63,7 @@ class Sleeve:
     needs_shoulder: ClassVar[bool] = True
 
     uid: str
-    length: float = ARM
+    length: float | None = None
     ease: float = 20.0
     cap_height: float | None = None
     upper_arm: float | None = None
@@ -106,10 +106,8 @@ class Sleeve:
         """
         with blamed(self.uid, "sleeve"):
             row = armhole_row(pattern)
-            bust = block.level(BUST).body_girth if block.has_level(BUST) else 0.0
-            if not bust and (self.wrist is None or self.upper_arm is None):
-                raise DesignError("the block knows no bust to estimate an arm from; give upper arm and wrist")
-            draft = SleeveDraft(self, pattern.chain_length(row.front), pattern.chain_length(row.back), bust)
+            armhole = pattern.chain_length(row.front), pattern.chain_length(row.back)
+            draft = SleeveDraft(self, *armhole, arm_under(block))
             piece = draft.piece()
         lines = tuple(Line(f"{self.uid}/{slot}", label, self.uid) for slot, label in zip(_SLOTS, _LABELS, strict=True))
         sewn = {span.edge for span in row.front + row.back}
@@ -123,6 +121,7 @@ class Sleeve:
             lines=(*pattern.lines, *lines),
             seams=(*pattern.seams, *self._seams(row, draft)),
             workings=(*pattern.workings, *draft.workings()),
+            estimated=(*pattern.estimated, *draft.estimated),
         )
 
     def _seams(self, row: ArmholeRow, draft: "SleeveDraft") -> tuple[Seam, ...]:
@@ -146,13 +145,24 @@ class SleeveDraft:
     Attributes:
         step: what was asked for.
         front, back: of the armhole, mm.
-        bust: girth of the body, mm; 0 where it is not known.
+        arm: for whom.
     """
 
     step: Sleeve
     front: float
     back: float
-    bust: float
+    arm: Arm
+
+    @property
+    def estimated(self) -> tuple[str, ...]:
+        """Ids of the measurements that the sleeve takes from the arm and that are estimates."""
+        own = zip(OF_THE_ARM, (self.step.length, self.step.upper_arm, self.step.wrist), strict=True)
+        return tuple(term for term, given in own if given is None and term in self.arm.estimated)
+
+    @property
+    def length(self) -> float:
+        """From the shoulder to its edge, mm."""
+        return self.arm.length if self.step.length is None else self.step.length
 
     @property
     def front_ease(self) -> float:
@@ -172,10 +182,10 @@ class SleeveDraft:
         Raises:
             DesignError: if the sleeve is too short for its cap.
         """
-        below = self.step.length - self.height
+        below = self.length - self.height
         if below < LEAST_BELOW:
             raise DesignError(
-                f"a sleeve of {length_words(self.step.length)} ends at its cap, which is {length_words(self.height)} "
+                f"a sleeve of {length_words(self.length)} ends at its cap, which is {length_words(self.height)} "
                 f"high; make it {length_words(self.height + LEAST_BELOW)} long or more, or the cap lower"
             )
         lean = 0.0
@@ -193,8 +203,8 @@ class SleeveDraft:
     def _wrist(self, width: float, below: float) -> float:
         if self.step.wrist is not None:
             return self.step.wrist
-        share = min(1.0, below / (ARM - self.height))
-        return width + share * (min(WRIST_SHARE * self.bust, width) - width)
+        share = min(1.0, below / max(self.arm.length - self.height, LEAST_BELOW))
+        return width + share * (min(self.arm.wrist + HAND, width) - width)
 
     @property
     def width(self) -> float:
@@ -206,7 +216,7 @@ class SleeveDraft:
         front, back, wrist, lean = self._shape
         uid, middle = self.step.uid, (front - back) / 2
         half = wrist / 2 * (math.sin(lean) / lean if lean else 1.0)
-        top = self.height - self.step.length  # of the wrist in its middle
+        top = self.height - self.length  # of the wrist in its middle
         low = top - half * math.tan(lean / 2)
         cap_front = half_cap(self.height, front, lean, FRONT).reversed()
         cap_back = half_cap(self.height, back, lean, BACK).placed(Placement(mirrored=True))
@@ -237,7 +247,7 @@ class SleeveDraft:
         """The line of the upper arm, and that of the elbow where the sleeve reaches so far."""
         front, back, _, _ = self._shape
         found = [InsideLine("upper-arm", "guide", Curve.straight((-back, 0.0), (front, 0.0)))]
-        elbow = self.height - ELBOW
+        elbow = self.height - ELBOW_SHARE * self.arm.length
         if seam.start[1] + LEAST_BELOW < elbow < -LEAST_BELOW:
             share = elbow / float(seam.start[1])
             x = front + share * float(seam.start[0] - front)
@@ -247,9 +257,9 @@ class SleeveDraft:
     def workings(self) -> tuple[Working, ...]:
         """The cap against the armhole, and the width against the arm."""
         uid, step = self.step.uid, self.step
-        arm = ARM_SHARE * self.bust if step.upper_arm is None else step.upper_arm
-        estimated = step.upper_arm is None
-        note = "The upper arm is estimated from the bust: measure it before cutting. " if estimated else ""
+        arm = self.arm.upper_arm if step.upper_arm is None else step.upper_arm
+        estimated = "upper_arm_girth" in self.estimated
+        note = "The upper arm is estimated: measure it before cutting. " if estimated else ""
         cap = (
             Part("front of the armhole", self.front),
             Part("back of the armhole", self.back),

@@ -2,7 +2,7 @@
 
 from typing import Any, ClassVar, Literal, Self
 
-from panelwright.design.sleeve import ARM, Sleeve
+from panelwright.design.sleeve import Sleeve
 from panelwright.design.step_form import Length, StepForm, cm, mm
 
 
@@ -12,7 +12,7 @@ class SleeveForm(StepForm):
     makes: ClassVar[type[Any]] = Sleeve
 
     kind: Literal["sleeve"]
-    length_cm: Length = ARM / 10
+    length_cm: Length | None = None
     ease_cm: Length = 2.0
     cap_height_cm: Length | None = None
     upper_arm_cm: Length | None = None
@@ -20,9 +20,13 @@ class SleeveForm(StepForm):
 
     def step(self) -> Sleeve:
         """The step."""
-        lengths = (self.cap_height_cm, self.upper_arm_cm, self.wrist_cm)
         return Sleeve(
-            self.uid, mm(self.length_cm), mm(self.ease_cm), *(None if each is None else mm(each) for each in lengths)
+            self.uid,
+            _mm(self.length_cm),
+            mm(self.ease_cm),
+            _mm(self.cap_height_cm),
+            _mm(self.upper_arm_cm),
+            _mm(self.wrist_cm),
         )
 
     @classmethod
@@ -31,9 +35,17 @@ class SleeveForm(StepForm):
         return cls(
             kind="sleeve",
             uid=step.uid,
-            length_cm=cm(step.length),
+            length_cm=_cm(step.length),
             ease_cm=cm(step.ease),
-            cap_height_cm=None if step.cap_height is None else cm(step.cap_height),
-            upper_arm_cm=None if step.upper_arm is None else cm(step.upper_arm),
-            wrist_cm=None if step.wrist is None else cm(step.wrist),
+            cap_height_cm=_cm(step.cap_height),
+            upper_arm_cm=_cm(step.upper_arm),
+            wrist_cm=_cm(step.wrist),
         )
+
+
+def _mm(length: float | None) -> float | None:
+    return None if length is None else mm(length)
+
+
+def _cm(length: float | None) -> float | None:
+    return None if length is None else cm(length)

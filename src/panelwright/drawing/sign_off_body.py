@@ -34,7 +34,7 @@ def body_strips(pattern: Pattern, wearer: Measurements | None, unit: Unit, width
 
 def _estimated(pattern: Pattern, wearer: Measurements | None, unit: Unit) -> list[tuple[str, str]]:
     if wearer is not None:
-        return [_entry(wearer, id, unit) for id in wearer.estimated]
+        return [_entry(wearer, id, unit) for id in wearer.estimated if id in pattern.estimated]
     labels = {str(id): term.label for id, term in TERMS.items()}
     return [(_opening(labels.get(id, id.replace("_", " "))), "") for id in pattern.estimated]
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from panelwright.blocks.arm_of import arm_of
 from panelwright.body.measurements import Measurements
 from panelwright.checks.wearer_ease import GIRTHS
 from panelwright.errors import GeometryError, InputError
@@ -64,6 +65,7 @@ def sewn_pattern(sewn: Divided, wearer: Measurements | None = None) -> Pattern:
         estimated=() if wearer is None else tuple(id for id in wearer.estimated if id in measured),
         design=whole.ref,
         title=whole.title,
+        arm=None if wearer is None else arm_of(wearer),
     )
 
 

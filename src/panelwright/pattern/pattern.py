@@ -12,6 +12,7 @@ from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
+from panelwright.pattern.arm import Arm
 from panelwright.pattern.closure import Closure
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.level import Level
@@ -54,6 +55,7 @@ class Pattern:
             1, in units of its length here.
         fitting: the wearer's fitting notes that the block was changed by, in order.
         strap_change: by how much they make straps longer than reckoned, mm (shorter: negative).
+        arm: of a block only: the wearer's, for sleeves; None where the block knows of no wearer.
         body: of a block only: where each panel lies on the wearer, for straps and pictures.
 
     Raises:
@@ -75,6 +77,7 @@ class Pattern:
     to_shoulder: Self | None = None
     fitting: tuple[StepRecord, ...] = ()
     strap_change: float = 0.0
+    arm: Arm | None = None
     body: tuple[PanelOnBody, ...] = field(default=(), compare=False)
 
     def __post_init__(self) -> None:
@@ -112,7 +115,7 @@ class Pattern:
     @cached_property
     def _hash(self) -> int:
         made_by = self.design, self.steps, self.title
-        beside = self.closures, self.notions, self.workings, self.to_shoulder, self.fitting, self.strap_change
+        beside = self.closures, self.notions, self.workings, self.to_shoulder, self.fitting, self.strap_change, self.arm
         return hash((self.pieces, self.seams, self.levels, self.wearer, self.estimated, *made_by, *beside))
 
     @cached_property
