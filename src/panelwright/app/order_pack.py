@@ -9,6 +9,7 @@ from panelwright.app.hand_pack import numbered, whose
 from panelwright.app.paper import PaperChoice
 from panelwright.app.sign_off import page_of
 from panelwright.body.worded_length import worded_in
+from panelwright.drawing.bill import Bill
 from panelwright.drawing.heading import Heading
 from panelwright.drawing.order_sheet import order_sheets
 from panelwright.drawing.piece_drawing import piece_drawing
@@ -32,17 +33,19 @@ class OrderPack:
         finish: how they were finished.
         title: of the garment.
         choice: paper (A4 where it is A3), unit and date.
+        bill: what it costs, where prices are known.
     """
 
     cutting: CuttingPattern
     finish: Finish
     title: str
     choice: PaperChoice
+    bill: Bill | None = None
 
     @classmethod
-    def of(cls, garment: Garment, choice: PaperChoice) -> Self:
+    def of(cls, garment: Garment, choice: PaperChoice, bill: Bill | None = None) -> Self:
         """The order of work of a garment as it was made."""
-        return cls(garment.cutting, garment.design.finish, garment.design.title, choice)
+        return cls(garment.cutting, garment.design.finish, garment.design.title, choice, bill)
 
     @cached_property
     def tasks(self) -> tuple[Task, ...]:
@@ -57,7 +60,7 @@ class OrderPack:
         heading = Heading.of(pattern, self.title, choice.made_on, choice.unit)
         pieces = {piece.id: piece_drawing(piece, cut, QUARTER) for piece, cut in self.cutting.pieces}
         threads = thread_needed(self.tasks, Sewing())
-        sheets = order_sheets(self.tasks, threads, pieces, heading, page_of(choice.paper))
+        sheets = order_sheets(self.tasks, threads, pieces, heading, page_of(choice.paper), self.bill)
         return numbered(sheets, self.title, whose(pattern.worn_by))
 
     def pdf(self) -> bytes:

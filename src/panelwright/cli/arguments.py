@@ -135,6 +135,9 @@ def command_parser() -> argparse.ArgumentParser:
     made["order"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json] DESIGN.json")
     made["order"].add_argument("--out", metavar="FILE", help="write here; default: a file named after the work")
     made["order"].add_argument("--paper", metavar="PAPER", default="a4", help="a4 or letter; default: a4")
+    made["order"].add_argument(
+        "--prices", metavar="GROUP.json", help="what it costs, at the prices of a group file as `buy` takes it"
+    )
     made["review"].add_argument(
         "files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json] DESIGN.json LEARNERS.json"
     )

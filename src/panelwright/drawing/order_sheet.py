@@ -5,6 +5,7 @@ from typing import Final
 
 from panelwright.body.units import Unit
 from panelwright.drawing.amount import amount
+from panelwright.drawing.bill import Bill
 from panelwright.drawing.garment_picture import garment_picture
 from panelwright.drawing.heading import Heading, heading_drawing
 from panelwright.drawing.page_flow import Strip, beside, flowed, hung, kept_together, space
@@ -34,6 +35,7 @@ def order_sheets(
     pieces: Mapping[str, PieceDrawing],
     heading: Heading,
     paper: Paper,
+    bill: Bill | None = None,
 ) -> tuple[Sheet, ...]:
     """The pages, without footings.
 
@@ -43,12 +45,14 @@ def order_sheets(
         pieces: id -> the piece as it is drawn, at any scale.
         heading: of the garment.
         paper: of every page, upright.
+        bill: what the garment costs, where prices are known.
     """
     width, unit = paper.inner_width, heading.unit
     strips = [_heading(heading, width), paragraph(READ, width, SMALL), space(3.0)]
     for number, task in enumerate(tasks, 1):
         strips += [*_task(number, task, pieces, width, unit), space(BETWEEN)]
     strips += _thread(threads, width, unit)
+    strips += [space(BETWEEN), *bill.strips(width)] if bill is not None else []
     pages = flowed(strips, paper.height - 2 * paper.margin)
     return tuple(
         Sheet(

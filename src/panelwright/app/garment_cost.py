@@ -1,0 +1,85 @@
+"""What one garment costs: the cloth of its lays and its notions, at the prices of a group or of its design."""
+
+from collections.abc import Iterable
+from typing import Final
+
+from panelwright.app.garment import Garment
+from panelwright.app.group import Group, GroupGarment
+from panelwright.app.shopping import Shopping, shopping_for
+from panelwright.app.shopping_rows import ASSUMED, cloth_rows, notion_rows, total_words
+from panelwright.body.units import Unit
+from panelwright.drawing.bill import Bill
+from panelwright.lay.piece_to_cut import cloths_of
+
+# Of the columns of a shopping list those that tell of a garment alone; its lays and whom it is for stand elsewhere.
+_CLOTH: Final = (0, 1, 2, 5, 6)
+_NOTION: Final = (0, 1, 2, 3, 4)
+
+
+def garment_cost(garment: Garment, prices: Group | None = None, unit: Unit = Unit.CM) -> Shopping:
+    """What the garment alone needs, as a group of one.
+
+    Args:
+        garment: as it was made.
+        prices: the group whose cloths and prices hold, and what it calls the design's cloths. None: what the design
+            says of its cloths.
+        unit: of the lengths in a refusal.
+
+    Raises:
+        LayError: if a piece is too wide for its cloth.
+    """
+    design = garment.design
+    names = {} if prices is None else _names(garment, prices)
+    own = GroupGarment(garment.wearer, design, 1, names)
+    if prices is None:
+        return shopping_for(Group(design.ref, design.title, (own,)), [garment], unit)
+    cloths = {names.get(name, name) for name in cloths_of(garment.cutting)}
+    notions = {notion.name for notion in garment.cutting.pattern.notions}
+    alone = Group(
+        design.ref,
+        design.title,
+        (own,),
+        tuple(cloth for cloth in prices.cloths if cloth.name in cloths),
+        {name: price for name, price in prices.prices.items() if name in notions},
+        prices.money,
+    )
+    return shopping_for(alone, [garment], unit)
+
+
+def bill_of(shopping: Shopping, unit: Unit = Unit.CM) -> Bill:
+    """The cost of one garment in words."""
+    assumed = any(bought.cloth.assumed for bought in shopping.cloths)
+    return Bill(
+        tuple(_cells(row, _CLOTH) for row in cloth_rows(shopping, unit)),
+        tuple(_cells(row, _NOTION) for row in notion_rows(shopping, unit)),
+        total_words(shopping),
+        (f"{ASSUMED} Nobody said how wide this cloth is: a usual width is assumed.",) if assumed else (),
+    )
+
+
+def cost_facts(shopping: Shopping) -> dict[str, object]:
+    """The cost ready for JSON; lengths in mm."""
+    return {
+        "money": shopping.group.money,
+        "cost": shopping.cost,
+        "without_price": list(shopping.without_price),
+        "cloths": [
+            {"cloth": bought.cloth.name, "to_buy_mm": bought.to_buy, "cost": bought.cost} for bought in shopping.cloths
+        ],
+        "notions": [
+            {"name": notion.name, "count": notion.count, "length_mm": notion.length, "cost": notion.cost}
+            for notion in shopping.notions
+        ],
+    }
+
+
+def _cells(row: list[str], columns: Iterable[int]) -> tuple[str, ...]:
+    return tuple(row[k] for k in columns)
+
+
+def _names(garment: Garment, group: Group) -> dict[str, str]:
+    """What the group calls the design's cloths: in its entry for this wearer, else in its first for the design."""
+    same = [own for own in group.garments if own.design.ref == garment.design.ref]
+    chosen = next((own for own in same if own.wearer.ref == garment.wearer.ref), same[0] if same else None)
+    used = cloths_of(garment.cutting)
+    return {} if chosen is None else {name: called for name, called in chosen.cloths.items() if name in used}
