@@ -8,6 +8,7 @@ from panelwright.app.fittings import fittings_of
 from panelwright.app.garment import Garment, make_garment
 from panelwright.app.group import Group, GroupGarment
 from panelwright.app.lay import cloths_for
+from panelwright.app.made_garment import MadeGarment
 from panelwright.app.notion_list import NotionToBuy, notions_to_buy
 from panelwright.app.one_of_several import making
 from panelwright.app.progress import Progress, unheard
@@ -45,7 +46,7 @@ class Shopping:
     """
 
     group: Group
-    garments: tuple[Garment, ...]
+    garments: tuple[MadeGarment, ...]
     marks: tuple[str, ...]
     cloths: tuple[ClothToBuy, ...]
     notions: tuple[NotionToBuy, ...]
@@ -125,7 +126,7 @@ def _block(wearer: Measurements, options: BlockOptions, fitting: Fitting | None,
 
 def shopping_for(
     group: Group,
-    garments: Sequence[Garment],
+    garments: Sequence[MadeGarment],
     unit: Unit = Unit.CM,
     planning: Planning | None = None,
     progress: Progress = unheard,
@@ -134,7 +135,7 @@ def shopping_for(
 
     Args:
         group: who needs what.
-        garments: as `make_group` made them.
+        garments: as `make_group` or the workroom made them, in the group's order.
         unit: of the lengths in refusals.
         planning: how hard to look for each lay; None for first lays.
         progress: told before each lay.
@@ -170,13 +171,13 @@ def shopping_for(
     return Shopping(group, tuple(garments), own_marks, bought, notions, thread)
 
 
-def _thread(garment: Garment) -> float:
+def _thread(garment: MadeGarment) -> float:
     tasks = order_of_work(garment.cutting, garment.design.finish)
     return sum(each.needed for each in thread_needed(tasks, Sewing()))
 
 
 def _by_cloth(
-    group: Group, garments: Sequence[Garment], own_marks: Sequence[str]
+    group: Group, garments: Sequence[MadeGarment], own_marks: Sequence[str]
 ) -> tuple[dict[str, list[GarmentPieces]], dict[str, list[tuple[str, Cloth]]]]:
     """(the group's cloth -> who takes what of it, the same -> what each garment's design says of it)."""
     pieces: dict[str, list[GarmentPieces]] = {}

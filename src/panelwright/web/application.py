@@ -17,6 +17,7 @@ from panelwright.web.board_socket import BoardSocket
 from panelwright.web.careful import Careful
 from panelwright.web.file_requests import file_routes
 from panelwright.web.fitting_requests import fitting_routes
+from panelwright.web.group_requests import group_routes
 from panelwright.web.guard import Guard
 from panelwright.web.hand_requests import hand_routes
 from panelwright.web.history_requests import history_routes
@@ -64,6 +65,7 @@ def create_application(
             *trace_routes(studio),
             *fitting_routes(studio),
             *hand_routes(studio, jobs),
+            *group_routes(studio, jobs),
             *job_routes(jobs),
             *paper_in_routes(studio, jobs),
             WebSocketRoute("/api/board", board),

@@ -1,0 +1,159 @@
+"""Garments of the workroom bought and cut together: lays, metres, notions, cost."""
+
+from collections.abc import Mapping, Sequence
+from typing import Annotated, Final
+
+from pydantic import Field, ValidationError
+
+from panelwright.app.block_record import CM, Record
+from panelwright.app.cloth_record import ClothRecord
+from panelwright.app.design_file import read_design
+from panelwright.app.drawn_design import DrawnDesign
+from panelwright.app.field_fault import sentence
+from panelwright.app.finish_record import ClothName
+from panelwright.app.group import Group, GroupGarment
+from panelwright.app.group_record import MOST_ALIKE, MOST_GARMENTS, Name, Price, SpareRecord
+from panelwright.app.one_of_several import making
+from panelwright.app.progress import Progress
+from panelwright.app.shopping import Shopping, shopping_for
+from panelwright.app.workroom_garments import WorkroomGarments
+from panelwright.app.workroom_item import found_item
+from panelwright.body.length_field import Centimetres
+from panelwright.body.measurement_file import read_measurements
+from panelwright.body.units import Unit
+from panelwright.errors import InputError
+from panelwright.lay.group_lay import LONGEST
+from panelwright.lay.piece_to_cut import cloths_of
+from panelwright.lay.planned_lay import Planning
+from panelwright.lay.search.budget import Budget
+from panelwright.lay.search.task import Found
+from panelwright.store.workroom import Workroom
+
+REF: Final = "group"
+MOST_SECONDS: Final = 120.0
+
+
+class GarmentAsked(Record):
+    """One garment, or several alike.
+
+    Attributes:
+        design, wearer: refs.
+        count: how many.
+        outer: what its outer cloth is called in the group, where that is not what the design calls it.
+    """
+
+    design: Name
+    wearer: Name
+    count: Annotated[int, Field(ge=1, le=MOST_ALIKE)] = 1
+    outer: ClothName = ""
+
+
+class GroupAsked(Record):
+    """What is asked for.
+
+    Attributes:
+        title: stands at the head of the list.
+        garments: who gets what.
+        cloths: what is known of the group's cloths; of one that no garment is cut from, nothing is made.
+        notion_prices: name -> price of one, or of a metre.
+        money: stands after every price.
+        spare: what is bought more.
+        longest_lay_cm: a longer lay is parted.
+        seconds: of search for each lay, computing time; 0: first lays.
+    """
+
+    title: str
+    garments: Annotated[list[GarmentAsked], Field(min_length=1, max_length=MOST_GARMENTS)]
+    cloths: Annotated[dict[ClothName, ClothRecord], Field(max_length=80)] = Field(default={})
+    notion_prices: Annotated[dict[Name, Price], Field(max_length=200)] = Field(default={})
+    money: Annotated[str, Field(max_length=8)] = ""
+    spare: SpareRecord = SpareRecord()
+    longest_lay_cm: Centimetres = LONGEST / CM
+    seconds: Annotated[float, Field(ge=0.0, le=MOST_SECONDS)] = 0.0
+
+
+def group_asked(fields: Mapping[str, object]) -> GroupAsked:
+    """What the fields of a request ask for.
+
+    Raises:
+        InputError: if they ask for anything that cannot be; the message names the field.
+    """
+    try:
+        return GroupAsked.model_validate(fields)
+    except ValidationError as error:
+        raise InputError(*sentence(error, GroupAsked)) from error
+
+
+def workroom_group(
+    room: Workroom, garments: WorkroomGarments, asked: GroupAsked, unit: Unit, progress: Progress
+) -> Shopping:
+    """What the garments need. Each is drawn on its wearer's block with the fitting notes, as on the board.
+
+    Args:
+        room: whose wearers and designs.
+        garments: draws them.
+        asked: which.
+        unit: of the lengths in refusals.
+        progress: told before each garment and lay, and while a lay is looked for; may raise to stop.
+
+    Raises:
+        NotThereError: if there is no such design or wearer.
+        InputError, BlockError, DesignError: if a garment cannot be cut; the message names it.
+        LayError: if a piece is too wide for its cloth.
+    """
+    own = [_garment(room, each) for each in asked.garments]
+    made: list[DrawnDesign] = []
+    for each, garment in zip(asked.garments, own, strict=True):
+        progress(len(made), 2 * len(own), garment.name)
+        with making(garment.name):
+            made.append(garments.complete(each.design, each.wearer, unit).design)
+    heed = _Heed(progress, len(own))
+    planning = Planning(Budget(asked.seconds), told=heed.found) if asked.seconds else None
+    return shopping_for(_group(asked, own, made), made, unit, planning, heed.lay)
+
+
+class _Heed:
+    """Tells of each lay, and again while it is looked for, so that a person can stop the work there too."""
+
+    def __init__(self, progress: Progress, garments: int) -> None:
+        """The garments are half of all steps."""
+        self._progress, self._garments = progress, garments
+        self._last = (garments, 2 * garments, "")
+
+    def lay(self, done: int, whole: int, what: str) -> None:
+        """Before a lay."""
+        self._last = (self._garments + self._garments * done // max(whole, 1), 2 * self._garments, what)
+        self._progress(*self._last)
+
+    def found(self, _share: float, _found: Found) -> None:
+        """While it is looked for."""
+        self._progress(*self._last)
+
+
+def _garment(room: Workroom, asked: GarmentAsked) -> GroupGarment:
+    design = read_design(found_item(room, "design", asked.design).text)
+    wearer = read_measurements(found_item(room, "wearer", asked.wearer).text)
+    renamed = {design.finish.cloths.outer: asked.outer} if asked.outer else {}
+    return GroupGarment(wearer, design, asked.count, renamed)
+
+
+def _group(asked: GroupAsked, own: Sequence[GroupGarment], made: Sequence[DrawnDesign]) -> Group:
+    """The group; what a page still knows of cloths and notions that no garment needs any more is passed over."""
+    cuttings = [each.cutting for each in made]
+    names = {
+        garment.cloths.get(name, name)
+        for garment, cutting in zip(own, cuttings, strict=True)
+        for name in cloths_of(cutting)
+    }
+    notions = {notion.name for cutting in cuttings for notion in cutting.pattern.notions}
+    return Group(
+        ref=REF,
+        title=asked.title,
+        garments=tuple(own),
+        cloths=tuple(record.cloth(name) for name, record in asked.cloths.items() if name in names),
+        prices={name: price for name, price in asked.notion_prices.items() if name in notions},
+        money=asked.money,
+        cloth_spare=asked.spare.cloth_percent / 100.0,
+        notion_spare=asked.spare.notions_percent / 100.0,
+        longest=asked.longest_lay_cm * CM,
+    )
