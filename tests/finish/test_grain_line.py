@@ -85,3 +85,14 @@ def test_a_neckline_that_cuts_the_grain_line_off_gets_a_new_one_in_the_cutting_p
     cutting = finish(pattern.with_pieces(long))
     assert_lays_well(long, cutting.pattern.piece("SF").grain)
     assert cutting.pattern.piece("SB").grain == pattern.piece("SB").grain
+
+
+def test_a_wide_ring_has_a_grain_line_that_is_long_enough() -> None:
+    """Half a ring, as of a peplum: upright through it no line is much longer than it is broad."""
+    radii = 195.0, 220.0
+    inner, outer = ([(r * math.cos(t), r * math.sin(t)) for t in np.linspace(0.0, math.pi, 60)] for r in radii)
+    ring = [*outer, *inner[::-1]]
+    ends = zip(ring, ring[1:] + ring[:1], strict=True)
+    edges = tuple(Edge(f"P.{k}", "hem", "left", "finished", Curve.straight(a, b)) for k, (a, b) in enumerate(ends))
+    piece = Piece("P", "Peplum", edges, "whole", "both", Grain((0.0, 202.0), (0.0, 218.0)))
+    assert_lays_well(piece, fitted_grain(piece))

@@ -378,3 +378,27 @@ def test_edges_that_do_not_follow_one_another_are_refused() -> None:
     edges = polygon_edges([(0, 0), (40, 0), (40, 30)], [10, 10, 10])
     with pytest.raises(GeometryError, match="do not follow one another"):
         cut_line(edges[:2])
+
+
+def slanting_notch(slant: float, mouth: float = 12.0, depth: float = 60.0) -> tuple[Allowance, ...]:
+    """A rectangle with a notch in its upper edge, `slant` radians off upright to the right; legs are trimmed."""
+    left, right = np.array([120.0 - mouth / 2, 200.0]), np.array([120.0 + mouth / 2, 200.0])
+    point = (left + right) / 2 - depth * np.array([math.sin(slant), math.cos(slant)])
+    corners = [(0, 0), (300, 0), (300, 200), tuple(right), tuple(point), tuple(left), (0, 200)]
+    return polygon_edges(corners, [10, 10, 10, 0.3 * mouth * math.cos(slant), 0.3 * mouth * math.cos(slant), 10, 10])
+
+
+@pytest.mark.parametrize("slant", [-55.0, -40.0, 0.0, 40.0, 55.0])
+def test_a_slanting_notch_stays_open_along_its_middle_line(slant: float) -> None:
+    edges = slanting_notch(math.radians(slant))
+    line = cut_line(edges)
+    point, mouth = edges[3].curve.end, np.array([120.0, 200.0])
+    # Deep inside, the allowances of the two legs meet; from three quarters of the way on there is room between them.
+    middle = LineString([point + 0.75 * (mouth - point), point + 4.0 * (mouth - point)])
+    assert area_of(line).buffer(-1e-6).intersection(middle).is_empty
+    # Both upper edges keep their allowance from the width of one on, and a tip belongs to an edge at its corner.
+    for k in (2, 5):
+        on = [edges[k].curve.point(arc) for arc in np.linspace(10.0, edges[k].curve.length - 10.0, 50)]
+        assert max(area_of(line).exterior.distance(Point(x, y + 10.0)) for x, y in on) < ACCURATE
+        feet = [edges[k].curve.nearest(at) for own in run(line, k) for at in own]
+        assert all(abs(gap - 10.0) < ACCURATE or min(arc, edges[k].curve.length - arc) < 10.0 for arc, gap in feet)

@@ -10,7 +10,10 @@ from hypothesis import strategies as st
 from kernel.sewing_rules import faults
 from surgery.surgery_garment import bare, edges, made, reason, replayed
 
+from panelwright.checks.allowance import check_allowances
 from panelwright.design.dart import Dart, dart_on
+from panelwright.finish.finishing import finish
+from panelwright.finish.options import Finish
 
 FRONT: dict[str, Any] = {"kind": "join", "uid": "front", "seam": "front-princess", "misfit": "dart"}
 TO: dict[str, Any] = {"kind": "swing", "uid": "to", "dart": "front/dart"}
@@ -162,3 +165,15 @@ def test_an_edge_is_drawn_before_its_piece_is_slashed() -> None:
     late = {**edges("waist")[0], "uid": "late", "centre": {"level": "bust", "offset_cm": 2}}
     low = {**late, "shape": "scooped", "side": {"level": "upper-bust", "offset_cm": -1.5}}
     assert "was slashed" in reason(FRONT, {**TO, "to": SIDE}, low, hem="waist")
+
+
+@pytest.mark.parametrize("share", [0.3, 0.5])
+def test_a_slanting_dart_keeps_the_allowances_of_its_edge(share: float) -> None:
+    step = {**TO, "to": {"line": "neck/line", "fraction": 0.2}, "share": share}
+    assert check_allowances(finish(made(FRONT, step, hem="waist"), Finish(allowance=15.0))) == ()
+
+
+def test_a_dart_is_not_swung_on_through_the_point_of_another() -> None:
+    part, rest = {**TO, "to": SIDE, "share": 0.4}, {**TO, "uid": "rest", "to": NECK}
+    on = {**TO, "uid": "on", "dart": "to/dart", "to": {"line": "side", "fraction": 0.3}}
+    assert "ends where this one turns, 2.0 cm before its point" in reason(FRONT, part, rest, on, hem="waist")

@@ -109,15 +109,31 @@ def swung(pattern: Pattern, dart: Dart, swing: Swing) -> Pattern:
 
 
 def _to_pivot(pattern: Pattern, dart: Dart) -> Pattern:
-    """The pattern with the dart's point at its pivot."""
+    """The pattern with the dart's point at its pivot.
+
+    Raises:
+        DesignError: if another dart ends there.
+    """
     shift = dart.pivot - dart.point
-    if float(np.linalg.norm(shift)) < TOUCHING:
+    if _length(shift) < TOUCHING:
         return pattern
     first, second = _leg_to(dart.first, shift, at_end=True), _leg_to(dart.second, shift, at_end=False)
     edges = tuple({first.id: first, second.id: second}.get(edge.id, edge) for edge in dart.piece.edges)
     ease = second.curve.length - first.curve.length
     seams = tuple(replace(seam, ease=ease) if seam.id == dart.seam.id else seam for seam in pattern.seams)
-    return replace(pattern.with_pieces(replace(dart.piece, edges=edges)), seams=seams)
+    try:
+        piece = replace(dart.piece, edges=edges)
+    except GeometryError as error:
+        raise DesignError(
+            f"another dart of {spoken_piece(dart.piece)} ends where this one turns, {length_words(_length(shift))} "
+            "before its point; swing that one first, with its point drawn back",
+            dart.line,
+        ) from error
+    return replace(pattern.with_pieces(piece), seams=seams)
+
+
+def _length(vector: Array) -> float:
+    return float(np.linalg.norm(vector))
 
 
 def _leg_to(leg: Edge, shift: Array, at_end: bool) -> Edge:

@@ -17,6 +17,9 @@ _LEAST: Final = 0.4
 _CLEAR: Final = 10.0
 _CLEAR_SHARE: Final = 0.2
 _OF_ROOM: Final = 0.7
+# Of a wide ring, times the least length, and what is left at each end at least, mm.
+_ENOUGH: Final = 1.02
+_AT_ENDS: Final = 2.0
 _MIDDLE: Final = np.linspace(0.25, 0.75, 11)
 _ANYWHERE: Final = np.linspace(0.03, 0.97, 48)
 
@@ -39,7 +42,10 @@ def fitted_grain(piece: Piece) -> Grain:
     start, end = roomiest(outline, along, _MIDDLE)
     if _OF_ROOM * float(np.linalg.norm(end - start)) < least:
         start, end = roomiest(outline, along, _ANYWHERE)
-    middle, half = (start + end) / 2, (end - start) / 2 * _OF_ROOM
+    room = float(np.linalg.norm(end - start))
+    # Of a wide ring even the longest line is short beside the whole piece: it takes more of its room there.
+    length = max(_OF_ROOM * room, min(_ENOUGH * least, room - 2 * _AT_ENDS))
+    middle, half = (start + end) / 2, length / 2 * along
     return Grain(as_point(middle - half), as_point(middle + half))
 
 

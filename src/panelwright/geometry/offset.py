@@ -12,6 +12,7 @@ from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array, frozen
 from panelwright.geometry.corner import Arm, CornerStyle, Run, at_fold, dot, meet
 from panelwright.geometry.curve import Curve
+from panelwright.geometry.mouth import shared
 from panelwright.geometry.strip import Strip, strips
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.geometry.union import NARROW, CutRun, united
@@ -73,7 +74,7 @@ def cut_line(edges: tuple[Allowance, ...]) -> CutLine:
     ends. Corners that turn left are filled, or cut, as their style says. The cut line is the outer boundary of
     the outline and all strips together: where a hollow is tighter than its allowance, or another edge's allowance
     covers a place, it follows that union. At a fold it lies on the edge, and the allowances beside it end on the
-    fold's own line.
+    fold's own line. Where a narrow notch leaves an edge aslant, the allowances at its mouth end on its middle line.
 
     The answer is remembered by content: a facing with the shell's outline and widths costs nothing.
 
@@ -91,7 +92,8 @@ def cut_line(edges: tuple[Allowance, ...]) -> CutLine:
             raise GeometryError("the edges of an outline do not follow one another")
     bare = strips([edge.curve for edge in edges], [edge.width for edge in edges])
     runs = [strip.run for strip in bare]
-    plain, filled, notched = all(strip.regular for strip in bare), [], False
+    lines = [strip.line for strip in bare]
+    plain, filled, notches = all(strip.regular for strip in bare), [], []
     for k, edge in enumerate(edges):
         n = (k + 1) % len(edges)
         corner, arms = complex(bare[k].line[-1]), _arms(edge, edges[n], bare[k], bare[n])
@@ -102,13 +104,15 @@ def cut_line(edges: tuple[Allowance, ...]) -> CutLine:
             filled.append(k)
         elif edge.width or edges[n].width:
             plain = False
-            notched = notched or dot(arms[0].out, arms[1].out) > math.cos(NARROW)
+            notches += [k] if dot(arms[0].out, arms[1].out) > math.cos(NARROW) else []
     if plain:
         points, owned = _chained(runs)
         if shapely.is_valid(shapely.polygons(points)):
             return CutLine(frozen(points), owned)
+    for k in notches:
+        runs = shared(lines, runs, k)
     folds = [k for k, edge in enumerate(edges) if edge.fold]
-    points, owned = united([strip.line for strip in bare], runs, [edge.width for edge in edges], filled, folds, notched)
+    points, owned = united(lines, runs, [edge.width for edge in edges], filled, folds, bool(notches))
     return CutLine(frozen(points), owned)
 
 

@@ -8,6 +8,7 @@ from typing import Final
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import LinearRing, LineString, Polygon
 
 from panelwright.geometry.arrays import Array, cross
@@ -109,10 +110,10 @@ def deepened(ring: Array) -> Array:
 def _owned(ring: Array, lines: Sequence[LineString], widths: Array) -> tuple[Array, tuple[CutRun, ...]]:
     """The ring, started where an edge's run starts, and whose each stretch of it is."""
     places = shapely.points(np.concatenate([ring, (ring + np.roll(ring, -1, axis=0)) / 2]))
-    off = np.abs(shapely.distance(np.array(lines)[:, None], places) - widths[:, None])
-    ends, middles = np.hsplit(off, 2)
+    apart = shapely.distance(np.array(lines)[:, None], places)
+    ends, middles = np.hsplit(np.abs(apart - widths[:, None]), 2)
     worst = np.maximum(np.maximum(ends, np.roll(ends, -1, axis=1)), middles)
-    owner = np.where(worst.min(axis=0) < _OWN, worst.argmin(axis=0), -1)
+    owner = _claimed(np.where(worst.min(axis=0) < _OWN, worst.argmin(axis=0), -1), apart)
     changes = np.flatnonzero(owner != np.roll(owner, 1))
     if not len(changes):
         return ring, ((int(owner[0]), 0, len(ring) - 1),)
@@ -120,3 +121,23 @@ def _owned(ring: Array, lines: Sequence[LineString], widths: Array) -> tuple[Arr
     starts = changes - changes[0]
     ends = np.append(starts[1:], len(ring)) % len(ring)
     return ring, tuple((int(owner[s]), int(s), int(e)) for s, e in zip(starts, ends, strict=True) if owner[s] >= 0)
+
+
+def _claimed(owner: NDArray[np.intp], apart: Array) -> NDArray[np.intp]:
+    """Whose each stretch is; the cut-off tip of a sharp corner that reaches over another edge stays its own edge's.
+
+    Args:
+        owner: of each stretch of the ring, or -1.
+        apart: from each line to each point of the ring and then to the middle of each stretch, mm.
+    """
+    owned = np.flatnonzero(owner >= 0)
+    if not len(owned):
+        return owner
+    nearest, middles = np.hsplit(apart.argmin(axis=0), 2)[0], np.hsplit(apart, 2)[1]
+    claimed = owner.copy()
+    for k in np.flatnonzero(owner < 0):
+        place = int(np.searchsorted(owned, k))
+        beside = [int(owner[owned[place - 1]]), int(owner[owned[place % len(owned)]])]
+        if not {int(nearest[k]), int(nearest[(k + 1) % len(owner)])} <= set(beside):
+            claimed[k] = min(beside, key=lambda edge: float(middles[edge, k]))
+    return claimed
