@@ -75,7 +75,8 @@ def test_the_line_comes_ahead_of_the_pieces_and_is_where_they_are_cut(page: Page
     told = page.open()
     dragged = page.ask("drag", **moved(told, "neckline", "centre", 20.0))
     [line] = page.lines
-    assert line["step"] == "neckline"
+    assert (line["step"], line["handle"], line["piece"]) == ("neckline", "centre", "CF")
+    assert line["at"] == handle(dragged, "neckline", "centre")["at"]
     assert set(line["pieces"]) == {"CF", "SF", "SB", "CB"}
     for id, path in line["pieces"].items():
         edges = [each["d"] for each in piece(dragged, id)["edges"] if each["line"] == "neckline/line"]

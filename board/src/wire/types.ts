@@ -189,7 +189,11 @@ export interface Changed {
 export interface HeldLine {
   say: "line";
   id?: number;
+  /** The handle, and where it is now on its piece. */
   step: string;
+  handle: string;
+  piece: string;
+  at: Point;
   /** Paths by piece. */
   pieces: Record<string, string>;
 }

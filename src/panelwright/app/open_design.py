@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from panelwright.app.block_shelf import BlockShelf
 from panelwright.app.block_under import block_under
 from panelwright.app.board_pattern import board_pattern
-from panelwright.app.board_piece import Document, curve_path
+from panelwright.app.board_piece import Document, curve_path, pair
 from panelwright.app.board_places import board_places
 from panelwright.app.design_change import with_step
 from panelwright.app.design_file import read_design
@@ -133,8 +133,8 @@ class OpenDesign:
         return told
 
     def lead(self, step: str, handle: str, to: Point, piece: str | None = None, free: bool = False) -> Document | None:
-        """The line that the pieces of a drag will be cut along, told ahead of them; None where it has none, or cannot
-        be drawn, which the drag then says.
+        """The line that the pieces of a drag will be cut along and its handle, told ahead of them; None where it has
+        none, or cannot be drawn, which the drag then says.
 
         Args:
             step, handle, to, piece, free: as for `drag`.
@@ -142,12 +142,17 @@ class OpenDesign:
         drawn = self._shown.drawn
         try:
             before = self._step(step)
-            moved = drawn.dragged(before, self._take(before, handle, piece), to, snap=not free)
+            taken = self._take(before, handle, piece)
+            moved = drawn.dragged(before, taken, to, snap=not free)
             line = held_line(moved, drawn.pattern, drawn.block.pattern)
+            if not line:
+                return None
+            here = _handle_of(moved, taken.name, taken.piece, drawn.handles(moved))
         except PanelwrightError:
             return None
         paths = {piece: "".join(curve_path(curve) for curve in curves) for piece, curves in line.items()}
-        return {"say": "line", "step": step, "pieces": paths} if paths else None
+        held = {"step": step, "handle": here.name, "piece": here.piece, "at": pair(here.at)}
+        return {"say": "line", **held, "pieces": paths}
 
     def draw(self, kind: EdgeKind, strokes: Sequence[Stroke]) -> Document:
         """The outer pieces with the top edge or hem along a line drawn by hand; nothing is saved until it is dropped.
