@@ -180,7 +180,7 @@ def test_a_finding_says_where_how_much_and_what_to_do() -> None:
     assert finding.message.startswith("Side front and Side back: ")
     (finding,) = check_drafting(lengthen("SB.side", 0.2)(plain()))
     assert finding.value == pytest.approx(0.2, abs=1e-6)
-    assert "0.20 mm too long" in finding.message
+    assert "0.02 cm too long" in finding.message
 
 
 @pytest.mark.parametrize("name", MUTATIONS)

@@ -1,5 +1,6 @@
 """A drawn block becomes a pattern: placed, levelled, sewn; held against the pattern that it was drawn from."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -9,6 +10,8 @@ from intake.drawn_pieces import on_paper, shuffled
 from plain_block import plain_block
 
 from panelwright.app.demo.troupe import troupe
+from panelwright.app.own_block import make_own_block
+from panelwright.body.units import Unit
 from panelwright.checks import check_drafting
 from panelwright.checks.level_girth import drawn_girth
 from panelwright.errors import InputError
@@ -136,9 +139,13 @@ def test_what_an_uneven_seam_says() -> None:
             at = curve.point(arc + 51.0)
         notched.append(replace(piece, notches=(DrawnNotch((float(at[0]), float(at[1]))),)))
     own = pattern_of(replace(drawn, pieces=tuple(notched)))
-    found = [f for f in check_own_block(own) if f.code == "seam-stretch" and "between waist and notch" in f.message]
+    found = [f for f in check_own_block(own) if f.subject == "front-princess"]
     assert len(found) == 1
-    assert found[0].message == "Seam front-princess: SF is 0.6 cm longer than CF between waist and notch, here."
+    assert found[0].code == "seam-stretch"  # only the notch is off: the sides are of one length
+    assert found[0].message == (
+        "The front princess edge of the side front piece is as long as that of the centre front piece on the whole, "
+        "but 0.60 cm longer between waist and notch; 0.60 cm shorter between notch and underbust."
+    )
     assert found[0].value == pytest.approx(6.0, abs=0.05)
     assert found[0].piece == "SF"
     assert found[0].at is not None
@@ -161,7 +168,7 @@ def test_suggestions_are_told_and_doubtful_ones_more_loudly() -> None:
     suggestions = suggested_seams(on_paper(plain_block(), named=False))
     sure = suggestion_findings(suggestions)
     assert {f.code for f in sure} == {"seam-suggested"}
-    assert "CF, edge 4, is taken to be sewn to SF, edge 2, as front-princess" in sure[0].message
+    assert "CF, edge 4, is taken to be sewn to SF, edge 2, as the front princess seam" in sure[0].message
     assert file_words(sure[0].remedy) == ("seams",)  # where it is written by whoever writes files
     doubtful = suggestion_findings((replace(suggestions[0], score=0.6),))
     assert [(f.code, f.severity) for f in doubtful] == [("seam-doubtful", "warning")]
@@ -195,7 +202,88 @@ def test_what_a_pencil_becomes() -> None:
     fine, plain = (pencil_girth(own, "waist", off, 4.0) for off in PENCILS)
     assert (fine.edges, fine.girth, plain.girth) == (14, 14.0, 28.0)
     assert fine.words == (
-        "0.25 mm of pencil on each of 14 edges at the waist, four times as much at full scale, is 14 mm of girth."
+        "0.25 mm of pencil on each of 14 edges at the waist, four times as much at full scale, is 1.4 cm of girth."
     )
     assert pencil_girth(own, "waist", 0.25, 1.0).girth == 3.5
     assert rounding_girth(own, "bust", 1.0, 4.0).girth == 28.0
+
+
+def longer_side(by: float) -> DrawnPattern:
+    """The plain block, traced with the side of SF so much longer at the hem, mm of the garment."""
+    drawn = on_paper(plain_block(), scale=1.0, spacing=12)
+    front = drawn.piece("SF")
+    hem, side = front.edges[0], front.edges[-1]
+    low = hem.curve.start - (0.0, by)
+    edges = (
+        replace(hem, curve=hem.curve.ending_at(start=low)),
+        *front.edges[1:-1],
+        replace(side, curve=side.curve.ending_at(end=low)),
+    )
+    return replace(drawn, pieces=tuple(replace(front, edges=edges) if p is front else p for p in drawn.pieces))
+
+
+@pytest.mark.parametrize(
+    ("unit", "length"),
+    [(Unit.CM, r"(\d\.\d\d) cm"), (Unit.INCH, r"(\S+) in")],
+)
+def test_a_side_that_is_too_long_is_told_once_with_its_place_in_the_reader_s_unit(unit: Unit, length: str) -> None:
+    """Drawn 12 mm too long at the hem: about 1.2 cm, about half an inch; once, by name, without an id."""
+    block = make_own_block(longer_side(12.0), unit=unit)
+    told = [f for f in block.findings if f.subject == "side" and f.code != "blend"]
+    assert [(f.code, f.severity) for f in told] == [("seam-length", "error")]
+    begins = f"The side edge of the side front piece is {length} longer than that of the side back piece, between "
+    found = re.match(begins + ".*hem", told[0].message)
+    assert found, told[0].message
+    assert told[0].value == pytest.approx(12.0, abs=0.6)
+    if unit is Unit.CM:
+        assert float(found[1]) == pytest.approx(1.2, abs=0.06)
+    else:
+        assert found[1] in ("7/16", "1/2")  # 11.1 and 12.7 mm
+    assert not [f.message for f in block.findings if " mm" in f.message or "front-" in f.message]
+
+
+def test_what_is_too_far_off_to_be_trued_is_told_once_too() -> None:
+    block = make_own_block(longer_side(60.0), true=True)
+    told = [f for f in block.findings if f.subject == "side" and f.code != "blend"]
+    assert [f.code for f in told] == ["seam-length"]
+    assert "That is too much to be trued, and it is left as drawn." in told[0].message
+    assert told[0].remedy.startswith("Check whether these edges are partners")
+
+
+@pytest.mark.parametrize(
+    ("factor", "words"),
+    [
+        (3.5, r"The centre front piece is \d+\.\d cm long at full scale, more than 130 cm\."),
+        (0.1, "less than 5 cm"),
+        (1.0, ""),
+    ],
+)
+def test_a_piece_of_an_odd_size_is_questioned(factor: float, words: str) -> None:
+    drawn = on_paper(plain_block(), scale=1.0, spacing=12)
+    pieces = tuple(
+        replace(
+            piece,
+            edges=tuple(replace(edge, curve=edge.curve.scaled(factor)) for edge in piece.edges),
+            inside=tuple(replace(line, curve=line.curve.scaled(factor)) for line in piece.inside),
+            grain=None,
+        )
+        for piece in drawn.pieces
+    )
+    found = [f for f in check_own_block(pattern_of(replace(drawn, pieces=pieces))) if f.code == "piece-size"]
+    assert len(found) == (4 if words else 0)
+    if words:
+        front = next(f for f in found if f.piece == "CF")
+        assert front.severity == "warning"
+        assert re.search(words, front.message)
+        assert "scale" in front.remedy
+
+
+def test_an_edge_without_a_name_is_called_by_its_number() -> None:
+    drawn = on_paper(plain_block(), named=False)
+    lonely = replace(drawn, pieces=(drawn.piece("SB"),))
+    block = make_own_block(lonely, unit=Unit.INCH)
+    told = [f.message for f in block.findings if f.code == "unsewn-edge"]
+    assert len(told) == 2
+    assert all(
+        re.fullmatch(r"Side back: \d+ ?\S* in of its edge \d is to be sewn, but is in no seam\.", m) for m in told
+    )

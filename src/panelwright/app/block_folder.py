@@ -79,7 +79,7 @@ def make_bare_block(
     pattern = _darted(block) if block.options.type == "darted" else _ending_at_levels(block.pattern)
     cutting = finish(pattern, Finish(allowance=0.0, unit=unit))
     found = (
-        *check_drafting(cutting),
+        *check_drafting(cutting, unit),
         *questions(wearer, unit),
         *block.findings,
         *check_strain(block.pattern, block.strain_p95, Wearing(unit=unit)),

@@ -13,7 +13,7 @@ from panelwright.intake.division_findings import division_findings
 from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.own_edges import own_edges
-from panelwright.intake.own_findings import check_own_block, left_findings, pencil_findings, suggestion_findings
+from panelwright.intake.own_findings import check_own_block, pencil_findings, suggestion_findings
 from panelwright.intake.own_pattern import sewn_pattern
 from panelwright.intake.seam_partners import SeamSuggestion, suggested_seams, with_suggestions
 from panelwright.intake.stitch_line import stitch_lines
@@ -66,15 +66,18 @@ class PaperBlock:
         """Nothing: how far paper is strained over a body is not known without one."""
         return {}
 
+    @property
+    def _left(self) -> frozenset[str]:
+        return frozenset(each.seam for each in self.truing.left) if self.is_trued else frozenset()
+
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What a maker should know of the block itself."""
         return (
-            *check_own_block(self.pattern, self.wearer, self.unit),
+            *check_own_block(self.pattern, self.wearer, self.unit, self._left),
             *suggestion_findings(self.suggestions),
             *division_findings(self.as_drawn, self.divisions, self.drawn_at, self.unit),
-            *(left_findings(self.truing.left) if self.is_trued else ()),
-            *pencil_findings(self.pattern, self.scale),
+            *pencil_findings(self.pattern, self.scale, self.unit),
         )
 
 

@@ -89,7 +89,7 @@ class Toile:
         """What breaks a drafting rule, and what the garment's own checks say of ease, strain and estimates."""
         told = ("tight", "fitted-tight", "ease-unusual", "other-wearer", "estimated", "panel-strain", "seam-off-body")
         worn = (found for found in self._worn if found.code in told)
-        return by_severity((*check_drafting(self.cutting), *worn))
+        return by_severity((*check_drafting(self.cutting, self.choice.unit), *worn))
 
     def write(self, folder: Path, progress: Progress = unheard) -> tuple[Path, ...]:
         """Write pattern file, findings, fitting sheet, picture and sheets into an open folder.

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
+from panelwright.body.worded_length import length_words
 from panelwright.checks.cut_shape import CutFault, CutShape, cut_faults
 from panelwright.checks.design_words import drawing_step, line_words
 from panelwright.checks.outline import is_sound
@@ -39,11 +40,11 @@ def _finding(pattern: Pattern, piece: Piece, shape: CutShape, fault: CutFault) -
         remedy = f"Make the allowance narrower{FIELDS}, or the hollow wider."
         yield Finding("cut-line-crosses", "error", subject, 1, 0, message, remedy, *where, "times")
     elif fault.kind == "inside":
-        message = f"{piece.label}: the cut line runs {value:.2f} mm inside the stitch line."
+        message = f"{piece.label}: the cut line runs {length_words(value, 2)} inside the stitch line."
         remedy = "Draw the cut line again from the stitch line and its allowances."
         yield Finding("cut-line-inside", "error", subject, value, TOLERANCES.allowance, message, remedy, *where)
     elif fault.kind == "beyond-fold":
-        message = f"{piece.label}: the cut line reaches {value:.2f} mm beyond the fold."
+        message = f"{piece.label}: the cut line reaches {length_words(value, 2)} beyond the fold."
         remedy = "End the neighbouring allowances on the line of the fold."
         limit = TOLERANCES.allowance + TOLERANCES.straight
         yield Finding("beyond-fold", "error", subject, value, limit, message, remedy, *where)

@@ -2,6 +2,7 @@
 
 from panelwright.file_words import in_file
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.seam import Seam
 from panelwright.pattern.step_name import step_name
 
 
@@ -14,6 +15,18 @@ def drawing_step(pattern: Pattern, line: str) -> str | None:
 def line_words(pattern: Pattern, line: str) -> str:
     """What the maker calls a line, in small letters: `top edge`."""
     return pattern.line(line).label.lower()
+
+
+def edge_words(pattern: Pattern, line: str) -> str:
+    """What the maker calls the edge on a line: `side edge`, or `edge 4` where it has only a number."""
+    words = line_words(pattern, line)
+    return words if words.startswith("edge ") else f"{words} edge"
+
+
+def seam_words(seam: Seam) -> str:
+    """`Front princess seam`, at the head of a sentence."""
+    words = seam.id.replace("-", " ")
+    return f"{words[:1].upper()}{words[1:]} seam"
 
 
 def ease_field(level: str) -> str:

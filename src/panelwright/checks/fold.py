@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from panelwright.body.worded_length import length_words
 from panelwright.checks.corner import Corner, degrees, finished_corner
 from panelwright.checks.design_words import drawing_step, line_words
 from panelwright.checks.outline import is_sound
@@ -47,16 +48,14 @@ def _straight(piece: Piece, edge: Edge) -> Iterator[Finding]:
     away, _ = Trace(np.array([edge.curve.start, edge.curve.end])).nearest(points)
     off, at = float(away.max()), as_point(points[away.argmax()])
     if off > TOLERANCES.straight:
-        message = (
-            f"{piece.label}: the fold bends {off:.2f} mm off the straight; the limit is {TOLERANCES.straight:g} mm."
-        )
+        message = f"{piece.label}: the fold bends {length_words(off, 2)} off the straight."
         remedy = "Draw the fold straight, or cut the piece whole or with a seam there."
         yield Finding("fold-straight", "error", edge.id, off, TOLERANCES.straight, message, remedy, piece.id, at)
 
 
 def _allowance(piece: Piece, edge: Edge, width: float) -> Iterator[Finding]:
     if width > 0:
-        message = f"{piece.label}: the fold has {width:g} mm of allowance; a fold takes none."
+        message = f"{piece.label}: the fold has {length_words(width, 2)} of allowance; a fold takes none."
         remedy = "Set the allowance of the fold to 0."
         at = as_point(edge.curve.point(edge.curve.length / 2))
         yield Finding("fold-allowance", "error", edge.id, width, 0, message, remedy, piece.id, at)

@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 from shapely import LineString
 
+from panelwright.body.worded_length import least_words, length_words
 from panelwright.checks.corner import degrees
 from panelwright.checks.fold import between_lines
 from panelwright.checks.outline import is_sound
@@ -45,7 +46,7 @@ def _outside(piece: Piece) -> Iterator[Finding]:
         return
     out = line.difference(piece.outline.buffer(TOLERANCES.grain_inside))
     if out.length > 0:
-        message = f"{piece.label}: {out.length:.1f} mm of the grain line lies outside the piece."
+        message = f"{piece.label}: {length_words(out.length)} of the grain line lies outside the piece."
         remedy = "Move the grain line into the piece, or shorten it."
         x, y = shapely.get_coordinates(out)[0]
         yield Finding(
@@ -59,10 +60,10 @@ def _short(piece: Piece) -> Iterator[Finding]:
     least = reach * TOLERANCES.grain_share
     if piece.grain.length < least:
         message = (
-            f"{piece.label}: the grain line is {piece.grain.length:.0f} mm long, less than a third of the piece's "
-            f"{reach:.0f} mm along it."
+            f"{piece.label}: the grain line is {length_words(piece.grain.length)} long, less than a third of the "
+            f"piece's {length_words(reach)} along it."
         )
-        remedy = f"Draw it at least {math.ceil(least)} mm long, so that both its ends can be measured to the selvage."
+        remedy = f"Draw it at least {least_words(least)} long, so that both its ends can be measured to the selvage."
         yield Finding(
             "grain-short", "error", piece.id, piece.grain.length, least, message, remedy, piece.id, piece.grain.start
         )

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Iterable, Mapping
 
 from panelwright.body.measurements import Measurements
+from panelwright.body.units import Unit
+from panelwright.body.worded_length import worded_in
 from panelwright.checks.allowance import check_allowances
 from panelwright.checks.blend import check_blends
 from panelwright.checks.bones_order import check_bones_order
@@ -59,12 +61,15 @@ DRAFTING_RULES: tuple[Rule, ...] = (
 SEVERITIES: tuple[Severity, ...] = ("error", "warning", "advice")
 
 
-def check_drafting(cutting: CuttingPattern) -> tuple[Finding, ...]:
+def check_drafting(cutting: CuttingPattern, unit: Unit = Unit.CM) -> tuple[Finding, ...]:
     """What breaks the ten rules of docs/pattern-file.md. A correct pattern has no such finding.
 
     A fault of the first rule (ids, references, numbers) leaves the others without ground: then it stands alone.
+
+    Args:
+        unit: of the lengths that people read.
     """
-    return check_references(cutting) or _drawn(cutting)
+    return check_references(cutting) or _drawn(cutting, unit)
 
 
 def check(
@@ -86,7 +91,8 @@ def check(
     """
     found = [*check_references(cutting), *given]
     if len(found) == len(given):
-        found = [*_drawn(cutting), *given, *check_wearing(cutting, wearer, wearing, strain, block)]
+        drawn = _drawn(cutting, wearing.unit if wearing else Unit.CM)
+        found = [*drawn, *given, *check_wearing(cutting, wearer, wearing, strain, block)]
     return by_severity(found)
 
 
@@ -95,8 +101,9 @@ def by_severity(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     return tuple(sorted(findings, key=lambda finding: SEVERITIES.index(finding.severity)))
 
 
-def _drawn(cutting: CuttingPattern) -> tuple[Finding, ...]:
-    return tuple(finding for rule in DRAFTING_RULES for finding in rule(cutting))
+def _drawn(cutting: CuttingPattern, unit: Unit) -> tuple[Finding, ...]:
+    with worded_in(unit):
+        return tuple(finding for rule in DRAFTING_RULES for finding in rule(cutting))
 
 
 def check_wearing(

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from panelwright.body.worded_length import length_words
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.tolerances import TOLERANCES
@@ -27,11 +28,11 @@ def _check(pattern: Pattern, level: Level) -> Iterator[Finding]:
         return
     off = drawn - wanted
     message = (
-        f"{level.label} is drawn {drawn:.1f} mm round, {abs(off):.1f} mm {'more' if off > 0 else 'less'} than the "
-        f"{wanted:.1f} mm of body girth and ease; the limit is {TOLERANCES.level:g} mm."
+        f"{level.label} is drawn {length_words(drawn, 2)} round, {length_words(abs(off), 2)} "
+        f"{'more' if off > 0 else 'less'} than the {length_words(wanted, 2)} of body girth and ease."
     )
     way = "Take in" if off > 0 else "Let out"
-    remedy = f"{way} the seams at this level by {abs(off):.1f} mm in all, or change the level's ease."
+    remedy = f"{way} the seams at this level by {length_words(abs(off), 2)} in all, or change the level's ease."
     line = pattern.piece(level.path[0].piece).inside_line(level.path[0].inside) if level.path else None
     piece, at = (level.path[0].piece, as_point(line.curve.start)) if line else (None, None)
     yield Finding("level-girth", "error", level.id, abs(off), TOLERANCES.level, message, remedy, piece, at)

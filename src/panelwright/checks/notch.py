@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from panelwright.body.worded_length import length_words
+from panelwright.checks.design_words import seam_words
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.tolerances import TOLERANCES
@@ -41,7 +43,7 @@ def _on_seam(pattern: Pattern, seam: Seam, notch: Notch, lengths: tuple[float, f
     for place, length in zip((notch.at_a, notch.at_b), lengths, strict=True):
         beyond = max(-place, place - length)
         if beyond > TOLERANCES.notch:
-            message = f"Seam {seam.id}: a notch stands at {place:.2f} mm, but the seam is {length:.2f} mm long."
+            message = f"{seam_words(seam)}: a notch stands at {length_words(place, 2)} of {length_words(length, 2)}."
             remedy = "Move the notch on to the seam, or take it away."
             where = _where(pattern, seam, notch)
             yield Finding("notch-off-seam", "error", notch.id, beyond, TOLERANCES.notch, message, remedy, *where)
@@ -53,8 +55,8 @@ def _place(pattern: Pattern, seam: Seam, notch: Notch, taken: float) -> Iterator
     off = max(low - share, share - high)
     if off > TOLERANCES.notch:
         message = (
-            f"Seam {seam.id}: the notch at {notch.at_a:.2f} mm does not meet its partner at {notch.at_b:.2f} mm; "
-            f"they miss each other by {off:.2f} mm, and the limit is {TOLERANCES.notch:g} mm."
+            f"{seam_words(seam)}: the notch at {length_words(notch.at_a, 2)} does not meet its partner at "
+            f"{length_words(notch.at_b, 2)}; they miss each other by {length_words(off, 2)}."
         )
         remedy = "Walk the seam and set both notches where they meet; ease may lie between notches only as stated."
         where = _where(pattern, seam, notch)
@@ -64,7 +66,7 @@ def _place(pattern: Pattern, seam: Seam, notch: Notch, taken: float) -> Iterator
 def _count(pattern: Pattern, seam: Seam, notch: Notch) -> Iterator[Finding]:
     wanted = COUNTS[seam.region]
     if notch.count != wanted:
-        message = f"Seam {seam.id}: a notch of {notch.count} on a {seam.region} seam, where it takes {wanted}."
+        message = f"{seam_words(seam)}: a notch of {notch.count} on a {seam.region} seam, where it takes {wanted}."
         remedy = "Use a single notch on front and side seams, a double one on back seams."
         where = _where(pattern, seam, notch)
         yield Finding("notch-count", "error", notch.id, notch.count, wanted, message, remedy, *where, unit="notches")
@@ -82,8 +84,10 @@ def _side(pattern: Pattern, seam: Seam, notch: Notch, notches: tuple[Notch, ...]
         apart = abs(other.at_a - notch.at_a)
         if notch.level == other.level if by_level else apart < TOLERANCES.side_notch:
             apart = 0.0 if by_level else apart
-            how = f"both mark the {notch.level} level" if by_level else f"{apart:.1f} mm apart"
-            message = f"Seam {seam.id}: its notch stands where seam {other.seam} has one ({how})."
+            how = f"both mark the {notch.level} level" if by_level else f"{length_words(apart)} apart"
+            message = (
+                f"{seam_words(seam)}: its notch stands where the {other.seam.replace('-', ' ')} seam has one ({how})."
+            )
             remedy = "Move the side seam's notch to a height where no other seam has one."
             where = _where(pattern, seam, notch)
             yield Finding("side-notch", "error", notch.id, apart, TOLERANCES.side_notch, message, remedy, *where)

@@ -12,6 +12,7 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
+from panelwright.body.worded_length import length_words
 from panelwright.checks.shell import own_pieces
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
@@ -82,9 +83,12 @@ def _centre_front(piece: Piece) -> Iterator[Finding]:
     reach = float(ring[:, 0].max())
     if abs(reach) > TOLERANCES.straight:
         message = (
-            f"{piece.label}: it reaches to x = {reach:.2f} mm; the centre front lies at x = 0, the piece left of it."
+            f"{piece.label}: it reaches {length_words(reach, 2)} beyond the line that its centre front should lie on."
         )
-        remedy = "Lay the piece with its centre front on x = 0, outer face up, the wearer's right half."
+        remedy = (
+            "Draw the centre front straight, and lay the piece with it on x = 0, outer face up, as the wearer's right "
+            "half."
+        )
         at = as_point(ring[ring[:, 0].argmax()])
         yield Finding(
             "centre-front-place", "error", piece.id, reach, TOLERANCES.straight, message, remedy, piece.id, at

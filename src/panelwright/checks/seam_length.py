@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from panelwright.body.worded_length import length_words
+from panelwright.checks.design_words import seam_words
 from panelwright.checks.shell import own_seams
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
@@ -26,10 +28,10 @@ def _lengths(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
         return
     sides = _names(pattern, seam.a), _names(pattern, seam.b)
     terms = "" if seam.ratio == 1 else f" times {seam.ratio:g}"
-    terms += f" {'and' if seam.ease > 0 else 'less'} {abs(seam.ease):g} mm of ease" if seam.ease else ""
+    terms += f" {'and' if seam.ease > 0 else 'less'} {length_words(abs(seam.ease), 2)} of ease" if seam.ease else ""
     message = (
-        f"Seam {seam.id}: {sides[1]} is {b:.2f} mm, {abs(off):.2f} mm too {'long' if off > 0 else 'short'} for "
-        f"{sides[0]} of {a:.2f} mm{terms}; the limit is {TOLERANCES.seam:g} mm."
+        f"{seam_words(seam)}: {sides[1]} is {length_words(b, 2)}, {length_words(abs(off), 2)} too "
+        f"{'long' if off > 0 else 'short'} for {sides[0]} of {length_words(a, 2)}{terms}."
     )
     remedy = "True the seam: walk one side along the other and move the edge at its end, or state the rest as ease."
     place = pattern.span_curve(seam.b[-1]).end
@@ -48,6 +50,6 @@ def _ends(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
         return
     a, b = ({(span.end > span.start) == (span.hand == "same") for span in chain} for chain in (seam.a, seam.b))
     if len(a) > 1 or len(b) > 1 or a == b:
-        message = f"Seam {seam.id}: its two sides start at different ends of the seam."
+        message = f"{seam_words(seam)}: its two sides start at different ends of the seam."
         remedy = "Turn one side round, so that both run from the same end."
         yield Finding("seam-ends", "error", seam.id, 1, 0, message, remedy, seam.b[0].piece, unit="times")

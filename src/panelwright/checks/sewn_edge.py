@@ -4,11 +4,14 @@ from collections import defaultdict
 from collections.abc import Iterator
 from itertools import pairwise
 
+from panelwright.body.worded_length import length_words
+from panelwright.checks.design_words import edge_words
 from panelwright.finding import Finding
 from panelwright.finish.cut_piece import CuttingPattern
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.mark import as_point
+from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 # (low, high) arc positions, mm.
@@ -31,11 +34,11 @@ def check_sewn_edges(cutting: CuttingPattern) -> tuple[Finding, ...]:
         finding
         for piece in pattern.pieces
         for edge in piece.edges
-        for finding in (*_unsewn(piece, edge, sewn[edge.id]), *_twice(piece, edge, joined[edge.id]))
+        for finding in (*_unsewn(pattern, piece, edge, sewn[edge.id]), *_twice(pattern, piece, edge, joined[edge.id]))
     )
 
 
-def _unsewn(piece: Piece, edge: Edge, stretches: list[Stretch]) -> Iterator[Finding]:
+def _unsewn(pattern: Pattern, piece: Piece, edge: Edge, stretches: list[Stretch]) -> Iterator[Finding]:
     """The longest stretch of a seam edge that is in no seam."""
     if edge.kind != "seam":
         return
@@ -46,17 +49,22 @@ def _unsewn(piece: Piece, edge: Edge, stretches: list[Stretch]) -> Iterator[Find
             missing, start = low - covered, covered
         covered = max(covered, high)
     if missing > TOLERANCES.seam:
-        message = f"{piece.label}: {missing:.2f} mm of the edge {edge.line} is to be sewn, but is in no seam."
+        message = (
+            f"{piece.label}: {length_words(missing, 2)} of its {edge_words(pattern, edge.line)} is to be sewn, but is "
+            "in no seam."
+        )
         remedy = "Join the edge to its neighbour, or make it a finished edge."
         at = as_point(edge.curve.point(start + missing / 2))
         yield Finding("unsewn-edge", "error", edge.id, missing, TOLERANCES.seam, message, remedy, piece.id, at)
 
 
-def _twice(piece: Piece, edge: Edge, stretches: dict[str, list[Stretch]]) -> Iterator[Finding]:
+def _twice(pattern: Pattern, piece: Piece, edge: Edge, stretches: dict[str, list[Stretch]]) -> Iterator[Finding]:
     laps = ((before[1] - after[0], after[0]) for hand in stretches.values() for before, after in pairwise(sorted(hand)))
     lap, start = max(laps, default=(0.0, 0.0))
     if lap > TOLERANCES.seam:
-        message = f"{piece.label}: {lap:.2f} mm of the edge {edge.line} is joined in two seams."
+        message = (
+            f"{piece.label}: {length_words(lap, 2)} of its {edge_words(pattern, edge.line)} is joined in two seams."
+        )
         remedy = "Take the edge out of one of the two seams."
         at = as_point(edge.curve.point(start))
         yield Finding("sewn-twice", "error", edge.id, lap, TOLERANCES.seam, message, remedy, piece.id, at)

@@ -51,6 +51,12 @@ def own_edges(drawn: Divided) -> Mapping[EdgeRef, OwnEdge]:
     return found
 
 
+def called(piece: str, line: str) -> str:
+    """The label of a line: its name, `Front princess`, or `Edge 4` where nobody named that edge of the piece."""
+    own = f"{piece}-edge-"
+    return (f"edge {line.removeprefix(own)}" if line.startswith(own) else line.replace("-", " ")).capitalize()
+
+
 def _line(trait: EdgeTrait, drawn_at: EdgeRef, seam: str | None) -> str:
     if seam is not None:
         return seam

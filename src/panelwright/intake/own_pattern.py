@@ -13,7 +13,7 @@ from panelwright.intake.divided import Divided, divided
 from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnPiece
 from panelwright.intake.edge_ref import EdgeRef
-from panelwright.intake.own_edges import OwnEdge, own_edges
+from panelwright.intake.own_edges import OwnEdge, called, own_edges
 from panelwright.intake.own_grain import with_grain
 from panelwright.intake.own_levels import ended_on, own_levels
 from panelwright.intake.own_placing import placements
@@ -132,5 +132,5 @@ def _guided(piece: Piece, levels: set[str]) -> Piece:
 
 
 def _lines(pieces: Sequence[Piece]) -> tuple[Line, ...]:
-    names = dict.fromkeys(edge.line for piece in pieces for edge in piece.edges)
-    return tuple(Line(name, name.replace("-", " ").capitalize()) for name in names)
+    owners = {edge.line: piece.id for piece in pieces for edge in piece.edges}
+    return tuple(Line(name, called(piece, name)) for name, piece in owners.items())

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
+from panelwright.body.worded_length import length_words
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.level import Level
 from panelwright.pattern.mark import Point
@@ -35,11 +36,11 @@ class PencilGirth:
 
     @property
     def words(self) -> str:
-        """`0.25 mm of pencil on each of 14 edges at the waist, four times as much at full scale, is 14 mm of girth.`"""
+        """`0.25 mm of pencil on each of 14 edges at the waist, …, is 1.4 cm of girth.`"""
         scale = ", four times as much at full scale," if self.scale == 4 else ""
         return (
             f"{self.off:g} mm of pencil on each of {self.edges} edges at the {self.level.replace('-', ' ')}{scale} is "
-            f"{self.girth:g} mm of girth."
+            f"{length_words(self.girth)} of girth."
         )
 
 

@@ -71,7 +71,7 @@ def _levels(a: EdgeTrait, b: EdgeTrait, unit: Unit) -> _Sign | None:
         return _Sign(LEVELS, 0.0, "")
     offs = [abs(a.levels[id] - (b.curve.length - b.levels[id])) for id in shared]
     agrees = _near(float(np.mean(offs)), PLACE_OFF) * 0.6**lonely
-    names = ", ".join(sorted(shared))
+    names = ", ".join(level.replace("-", " ") for level in sorted(shared))
     return _Sign(LEVELS, agrees, f"{names} cross both, {format_length(max(offs), unit)} apart at most")
 
 
