@@ -12,8 +12,12 @@ from surgery.surgery_garment import bare, edges, made, reason, replayed
 
 from panelwright.checks.allowance import check_allowances
 from panelwright.design.dart import Dart, dart_on
+from panelwright.design.dart_mouth import MouthCorner
 from panelwright.finish.finishing import finish
 from panelwright.finish.options import Finish
+from panelwright.geometry.curve import Curve
+from panelwright.pattern.edge import Edge
+from panelwright.pattern.seam import Seam, Span
 
 FRONT: dict[str, Any] = {"kind": "join", "uid": "front", "seam": "front-princess", "misfit": "dart"}
 TO: dict[str, Any] = {"kind": "swing", "uid": "to", "dart": "front/dart"}
@@ -177,3 +181,47 @@ def test_a_dart_is_not_swung_on_through_the_point_of_another() -> None:
     part, rest = {**TO, "to": SIDE, "share": 0.4}, {**TO, "uid": "rest", "to": NECK}
     on = {**TO, "uid": "on", "dart": "to/dart", "to": {"line": "side", "fraction": 0.3}}
     assert "ends where this one turns, 2.0 cm before its point" in reason(FRONT, part, rest, on, hem="waist")
+
+
+@settings(max_examples=10)
+@given(st.floats(0.15, 0.8))
+def test_what_is_left_of_a_dart_is_open_as_far_as_its_point(share: float) -> None:
+    """Half of this dart's angle is taken by the bulge of its legs near the point, so they crossed there."""
+    pattern = made(FRONT, {**TO, "to": SIDE, "share": round(share, 3)}, hem="waist")
+    assert faults(pattern) == []
+    dart = dart_on(pattern, "front/dart")
+    chords = dart.mouth[0] - dart.point, dart.mouth[1] - dart.point
+    whole = math.acos(chords[0] @ chords[1] / np.linalg.norm(chords[0]) / np.linalg.norm(chords[1]))
+    length = dart.first.curve.length
+    for back in (0.5, 2.0, 10.0, 40.0):
+        one, other = dart.first.curve.point(length - back) - dart.point, dart.second.curve.point(back) - dart.point
+        assert math.atan2(one[0] * other[1] - one[1] * other[0], one @ other) > 0.2 * whole
+
+
+def test_a_dart_too_much_aslant_for_the_room_beside_it_says_how_much_there_is() -> None:
+    step = {**TO, "to": {"line": "neck/line", "distance_cm": 2}, "share": 0.2}
+    said = reason(FRONT, step, hem="waist")
+    assert "leave the neck edge at 31°" in said
+    assert "of 2.0 cm to the next corner, and 0.7 cm is the most" in said
+
+
+@settings(max_examples=15)
+@given(st.floats(0.2, 1.4), st.floats(10.0, 40.0), st.floats(20.0, 80.0))
+def test_a_slanting_mouth_is_cut_short_over_what_the_closed_form_says(
+    slant: float, mouth: float, length: float
+) -> None:
+    """Beside a straight edge the middle line reaches the height of the allowance 15 / tan of the slant from the mouth's
+    middle."""
+    corner, middle = np.array([mouth / 2, 0.0]), np.array([math.cos(slant), math.sin(slant)])
+    legs = Curve.straight(-corner, -60.0 * middle), Curve.straight(-60.0 * middle, corner)
+    first, second = (
+        Edge(f"P.{side}", "dart", side, "seam", leg) for side, leg in zip(("left", "right"), legs, strict=True)
+    )
+    seam = Seam("dart", "dart", (Span("P", first.id),), (Span("P", second.id, 1.0, 0.0),), "front")
+    hem = Edge("P.hem", "hem", "right", "finished", Curve.straight(corner, (mouth / 2 + length, 0.0)))
+    found = MouthCorner(
+        Dart(bare().piece("SF"), first, second, seam), hem, corner, np.array([1.0, 0.0]), np.array([0.0, 1.0])
+    )
+    assert found.slant == pytest.approx(slant, abs=1e-9)
+    assert found.cut_short == pytest.approx(15.0 / math.tan(slant) - mouth / 2, abs=1e-6)
+    assert found.most == pytest.approx(min(15.0, length / 3))

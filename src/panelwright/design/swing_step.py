@@ -5,6 +5,7 @@ from typing import ClassVar, Final
 
 from panelwright.body.worded_length import given_words, range_words
 from panelwright.design.dart import dart_on
+from panelwright.design.dart_mouth import refuse_aslant
 from panelwright.design.outline_point import OutlinePoint
 from panelwright.design.position import spoken
 from panelwright.design.sound_outline import refuse_crossed
@@ -82,8 +83,8 @@ class SwingDart:
         """The pattern with the dart in its new place.
 
         Raises:
-            DesignError: if there is no such dart, the place is not on its piece, on a fold or too near a corner, or
-                the straight line from there to the point leaves the piece.
+            DesignError: if there is no such dart, the place is not on its piece, on a fold or too near a corner, the
+                straight line from there to the point leaves the piece, or the dart leaves its edge too much aslant.
         """
         with blamed(self.uid, SPOKEN):
             dart = dart_on(pattern, self.dart)
@@ -96,6 +97,7 @@ class SwingDart:
             line = Line(f"{self.uid}/dart", "Dart", self.uid)
             after = swung(pattern, dart, Swing(self.to.on(dart.piece), line, self.share, back))
             refuse_crossed(after, (dart.piece.id,), "choose another place or a smaller share")
+            refuse_aslant(after, dart.piece)
             return squared(after, (dart.piece.id,))
 
 

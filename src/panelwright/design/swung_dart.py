@@ -11,6 +11,7 @@ from panelwright.body.worded_length import length_words
 from panelwright.design.adopted_part import AdoptedPart, adopted
 from panelwright.design.chain import rechained
 from panelwright.design.dart import PIVOT, Dart, leg_ids
+from panelwright.design.dart_legs import opened
 from panelwright.design.join import drawn_to
 from panelwright.design.level_bridge import TOUCHING, Bridge, across, bridged, ending_on
 from panelwright.design.outline_cut import OutlinePlace
@@ -286,8 +287,8 @@ class _Reassembly:
         first, second = self.right.leg, self.left.leg
         shift = self._back(first.curve.start, second.curve.end) - self.pivot
         ids = leg_ids(self.dart.piece.id, self.dart.line)
-        legs = _leg_to(first, shift, at_end=True), _leg_to(second, shift, at_end=False)
-        return replace(legs[0], id=ids[0]), replace(legs[1], id=ids[1])
+        legs = opened(_leg_to(first, shift, at_end=True).curve, _leg_to(second, shift, at_end=False).curve)
+        return replace(first, id=ids[0], curve=legs[0]), replace(second, id=ids[1], curve=legs[1])
 
     def _back(self, mouth: Array, other: Array) -> Array:
         """The point of a dart with this mouth: on its middle line, drawn back from the pivot."""

@@ -27,6 +27,9 @@ NARROW: Final = 1.4
 _SNIP: Final = 0.9 * TOLERANCES.allowance
 _DEEPEST: Final = 3.0
 _BESIDE: Final = 1e-3
+# A step back: by less than this, mm, where the boundary turns round twice (cosine of both turns).
+_HAIR: Final = 1.0
+_BACK: Final = -0.999
 
 
 def united(
@@ -53,7 +56,7 @@ def united(
     area = shapely.union_all([_filled(ring) for ring in (outline, *rings)])
     for k in folds:
         area = area.intersection(_inside_fold(lines[k][0], lines[k][-1]))
-    ring = deepened(_largest(area)) if notched else _largest(area)
+    ring = deepened(_without_hairs(_largest(area))) if notched else _largest(area)
     return _owned(ring, [LineString(_plane(line)) for line in lines], np.asarray(widths, float))
 
 
@@ -82,6 +85,16 @@ def _largest(area: shapely.Geometry) -> Array:
     ring: Array = shapely.get_coordinates(shapely.orient_polygons(Polygon(polygon.exterior)))[:-1]
     apart: Array = np.linalg.norm(ring - np.roll(ring, 1, axis=0), axis=1)
     return ring[apart > _SAME]
+
+
+def _without_hairs(ring: Array) -> Array:
+    """A closed ring without the short steps back that are left where two boundaries run on each other for a while."""
+    ahead = np.roll(ring, -1, axis=0) - ring
+    lengths = np.linalg.norm(ahead, axis=1)
+    ahead /= lengths[:, None]
+    back = (np.roll(ahead, 1, axis=0) * ahead).sum(axis=1) < _BACK
+    hairs = np.flatnonzero(back & np.roll(back, -1) & (lengths < _HAIR))
+    return np.delete(ring, [*hairs, *((hairs + 1) % len(ring))], axis=0) if len(hairs) else ring
 
 
 def deepened(ring: Array) -> Array:
