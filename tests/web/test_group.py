@@ -135,3 +135,12 @@ def test_what_cannot_be_made_is_told_with_the_job(client: TestClient, asked: Doc
 def test_what_is_said_of_cloths_and_notions_that_nothing_needs_is_passed_over(client: TestClient) -> None:
     job = ended(client, garments=GARMENTS, cloths={"velvet": SILK}, notion_prices={"tassel": 3})
     assert job["state"] == "ready", job
+
+
+def test_a_price_alone_leaves_a_cloth_as_wide_as_it_was(client: TestClient) -> None:
+    """Interfacing is taken to be narrower than cloth."""
+    plain = ended(client, garments=GARMENTS[:1])["facts"]["cloths"]
+    priced = ended(client, garments=GARMENTS[:1], cloths={"interfacing": {"price_per_metre": 5}})["facts"]["cloths"]
+    assert [cloth["row"][:4] for cloth in priced] == [cloth["row"][:4] for cloth in plain]
+    assert next(cloth["row"][1] for cloth in plain if cloth["name"] == "interfacing") == "90.0 cm*"
+    assert next(cloth["row"][5] for cloth in priced if cloth["name"] == "interfacing") == "5.00 a metre"

@@ -1,4 +1,5 @@
 import { words } from "../words.ts";
+import Buy from "./Buy.svelte";
 import Measure from "./Measure.svelte";
 import Start from "./Start.svelte";
 import Trace from "./Trace.svelte";
@@ -9,6 +10,7 @@ import Workbench from "./Workbench.svelte";
 export const pages: Page[] = [
   { id: "start", title: words.workroom, component: Start },
   { id: "measure", title: words.measure.title, component: Measure },
+  { id: "buy", title: words.group.page, component: Buy },
   { id: "trace", title: words.trace.title, component: Trace },
   { id: "make", title: words.name, component: Workbench },
 ];

@@ -264,7 +264,7 @@ export interface Vocabulary {
   lines: (string | Named)[];
   steps: Record<string, StepKind>;
   garment: FieldGroup[];
-  sizes: unknown[];
+  sizes: { ref: string; bust_cm: number }[];
 }
 
 export interface WearerCard {

@@ -1,6 +1,7 @@
 """Garments of the workroom bought and cut together: lays, metres, notions, cost."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Annotated, Final
 
 from pydantic import Field, ValidationError
@@ -13,6 +14,7 @@ from panelwright.app.field_fault import sentence
 from panelwright.app.finish_record import ClothName
 from panelwright.app.group import Group, GroupGarment
 from panelwright.app.group_record import MOST_ALIKE, MOST_GARMENTS, Name, Price, SpareRecord
+from panelwright.app.lay import cloths_for
 from panelwright.app.one_of_several import making
 from panelwright.app.progress import Progress
 from panelwright.app.shopping import Shopping, shopping_for
@@ -22,8 +24,8 @@ from panelwright.body.length_field import Centimetres
 from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
 from panelwright.errors import InputError
+from panelwright.lay.cloth import Cloth
 from panelwright.lay.group_lay import LONGEST
-from panelwright.lay.piece_to_cut import cloths_of
 from panelwright.lay.planned_lay import Planning
 from panelwright.lay.search.budget import Budget
 from panelwright.lay.search.task import Found
@@ -139,21 +141,26 @@ def _garment(room: Workroom, asked: GarmentAsked) -> GroupGarment:
 
 def _group(asked: GroupAsked, own: Sequence[GroupGarment], made: Sequence[DrawnDesign]) -> Group:
     """The group; what a page still knows of cloths and notions that no garment needs any more is passed over."""
-    cuttings = [each.cutting for each in made]
-    names = {
-        garment.cloths.get(name, name)
-        for garment, cutting in zip(own, cuttings, strict=True)
-        for name in cloths_of(cutting)
+    said = {
+        garment.cloths.get(name, name): cloth
+        for garment, each in zip(own, made, strict=True)
+        for name, cloth in cloths_for(each.cutting, each.design.cloths).items()
     }
-    notions = {notion.name for cutting in cuttings for notion in cutting.pattern.notions}
+    notions = {notion.name for each in made for notion in each.cutting.pattern.notions}
     return Group(
         ref=REF,
         title=asked.title,
         garments=tuple(own),
-        cloths=tuple(record.cloth(name) for name, record in asked.cloths.items() if name in names),
+        cloths=tuple(_cloth(name, record, said[name]) for name, record in asked.cloths.items() if name in said),
         prices={name: price for name, price in asked.notion_prices.items() if name in notions},
         money=asked.money,
         cloth_spare=asked.spare.cloth_percent / 100.0,
         notion_spare=asked.spare.notions_percent / 100.0,
         longest=asked.longest_lay_cm * CM,
     )
+
+
+def _cloth(name: str, record: ClothRecord, said: Cloth) -> Cloth:
+    """A cloth as the group knows it; where it does not say how wide it is, as wide as a design has it."""
+    cloth = record.cloth(name)
+    return replace(cloth, width=said.width, assumed=said.assumed) if cloth.assumed else cloth

@@ -1,0 +1,28 @@
+import type { GroupCloth, GroupGarment } from "../wire/group.ts";
+
+export const MOST_ALIKE = 200;
+
+/** The list with a design for some wearers: one more of what is there already. */
+export function withGarments(list: GroupGarment[], design: string, wearers: string[], count: number): GroupGarment[] {
+  const more = [...list];
+  for (const wearer of wearers) {
+    const at = more.findIndex((own) => own.design === design && own.wearer === wearer);
+    if (at < 0) more.push({ design, wearer, count, outer: "" });
+    else more[at] = { ...more[at]!, count: Math.min(MOST_ALIKE, more[at]!.count + count) };
+  }
+  return more;
+}
+
+/** A price or a number of percent that somebody typed: undefined where nothing is, null where it is none. */
+export function typedNumber(text: string, most: number): number | undefined | null {
+  const plain = text.trim().replace(",", ".");
+  if (plain === "") return undefined;
+  const value = Number(plain);
+  return Number.isFinite(value) && value >= 0 && value <= most ? value : null;
+}
+
+/** All that is known of a cloth, with a part of it changed; what is undefined is not known any more. */
+export function withKnown(known: Record<string, GroupCloth>, name: string, told: GroupCloth, part: GroupCloth): Record<string, GroupCloth> {
+  const entries = Object.entries({ ...told, ...known[name], ...part }).filter(([, value]) => value !== undefined);
+  return { ...known, [name]: Object.fromEntries(entries) as GroupCloth };
+}
