@@ -122,3 +122,33 @@ def test_fields_of_the_whole_garment(
         found[head.text_content()] = violations(hand, repository)
     assert len(found) == 6
     assert [each for each in found.values() if each] == []
+
+
+@pytest.mark.parametrize("width", [1280, 800])
+def test_buying_for_several(workroom: ServedWorkroom, open_page: Open, repository: Path, width: int) -> None:
+    hand = open_page(workroom, width)
+    hand.press("Buy for several")
+    expect(hand.button("Lay and count")).to_be_visible()
+    assert violations(hand, repository) == []
+    hand.press("Add")
+    hand.press("Lay and count")
+    expect(hand.page.get_by_role("table", name="Cloth", exact=True)).to_be_visible()
+    hand.page.get_by_text("Widths and prices").click()
+    assert violations(hand, repository) == []
+
+
+def test_a_lay_moved_by_hand(workroom: ServedWorkroom, open_page: Open, repository: Path) -> None:
+    title = workroom.copy_design("lantern-01", "axe-lay")
+    hand = open_page(workroom)
+    hand.open_design(title)
+    hand.press("Lay")
+    outer = hand.page.get_by_role("region", name="Outer cloth", exact=True)
+    outer.get_by_role("button", name="Move pieces by hand").click()
+    outer.get_by_role("button", name="Centre front, on the fold").focus()
+    hand.keys("ArrowRight")
+    expect(outer).to_contain_text("You have moved pieces in this lay.")
+    outer.get_by_label("Cloth width").fill("100")
+    with hand.saving():
+        hand.keys("Tab")
+    expect(outer).to_contain_text("earlier state")
+    assert violations(hand, repository) == []
