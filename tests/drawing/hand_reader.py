@@ -17,6 +17,7 @@ LENGTH = r"([\d.]+) mm"
 FRESH = re.compile(r"Take fresh paper for (\S+) and draw a cross")
 TRACE = re.compile(r"Trace (\S+) with its cross, letters, marks and lines; the tracing becomes (\S+)\.(?:\s|$)")
 SAME = re.compile(r"Trace (\S+) with its letters and marks; (\S+) has the same outline\.")
+ALIKE = re.compile(r"Trace (\S+) with its letters and marks for ([^:]*): \d+ alike\.")
 HEAD = re.compile(r"On ((?:\S+ \([^)]*\)(?:, | and )?)+):")
 POINT = re.compile(rf"(?:^|\s)({LETTER}): ((?:from O|on the|where the|at O).*?)(?: \([^)]*\))?\.(?=\s|$)")
 MARK = re.compile(r"(?:Mark|Draw a) ([^:.]*?): ((?:from O|on the|where the|at O).*?)(?: \([^)]*\))?\.(?=\s|$)")
@@ -38,6 +39,7 @@ KINDS = {
     "fresh": FRESH,
     "trace": TRACE,
     "same": SAME,
+    "alike": ALIKE,
     "head": HEAD,
     "point": POINT,
     "mark": MARK,
@@ -85,6 +87,9 @@ def read(text):
             papers[hit[1]] = Paper()
         elif kind in ("trace", "same"):
             papers[hit[2]] = deepcopy(papers[hit[1]])
+        elif kind == "alike":
+            for piece in re.split(r", | and ", hit[2]):
+                papers[piece] = deepcopy(papers[hit[1]])
         elif kind == "round":
             assert [hit[1]] == current
             go_round(papers[hit[1]], hit[2])

@@ -179,3 +179,31 @@ def test_designs_at_random_on_invented_bodies(first):
             assert apart(drawn[piece.id].outline, true_outline(piece)) < NEAR
         for sheet in hand_pack(made, PaperChoice()):
             assert_sheet_is_tidy(sheet)
+
+
+def test_equal_ties_are_told_once_and_all_of_them_are_drawn():
+    """Three pairs of ties at the centre back are one strip; a fourth of another width is told by itself."""
+    document = {
+        "format": "panelwright-design/1",
+        "ref": "bows-01",
+        "title": "Bows",
+        "steps": [
+            {"kind": "closure", "uid": "back", "place": "centre-back", "type": "tie"},
+            {"kind": "tie", "uid": "bows", "from": "centre-back", "count": 3},
+            {"kind": "tie", "uid": "wide", "from": "caught-in-side", "width_cm": 4},
+        ],
+    }
+    made = make_garment(size(88), read_design(json.dumps(document)))
+    steps = hand_work(made).steps
+    words = "\n".join(line for step in steps for p in step.passages for line in (p.head, *p.sentences))
+    ties = [piece for piece in made.cutting.pattern.pieces if piece.label.lower().startswith("tie")]
+    assert len(ties) == 4
+    assert len(re.findall(r"Take fresh paper for TIE", words)) == 2
+    assert words.count("3 alike, drawn once") == words.count(": 3 alike.") == 1
+    drawn = read(words)
+    for tie in ties:
+        assert apart(drawn[tie.id].outline, true_outline(tie)) < NEAR
+    assert [sum(draft.piece in ties for draft in step.drafts) for step in steps if step.title.startswith("Tie")] == [
+        1,
+        1,
+    ]

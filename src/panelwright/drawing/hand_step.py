@@ -8,8 +8,8 @@ from panelwright.body.units import Unit
 from panelwright.drawing.hand_draft import Drafted, drafted
 from panelwright.drawing.hand_notes import notes
 from panelwright.drawing.hand_piece import HandPiece
-from panelwright.drawing.hand_told import Same
-from panelwright.drawing.hand_words import sentence
+from panelwright.drawing.hand_told import Cross, Same
+from panelwright.drawing.hand_words import alike, sentence
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
@@ -58,7 +58,7 @@ class HandStep:
         title: of the step.
         about: what it is for, and what is to be known besides; a paragraph each.
         passages: what is done, piece by piece.
-        drafts: the pieces that change, to be drawn over the words.
+        drafts: the pieces that change, to be drawn over the words; one of those that are alike.
         key: what the lines of the pictures mean.
     """
 
@@ -96,7 +96,10 @@ def course(stages: Sequence[Stage], unit: Unit = Unit.CM) -> Course:
             drafts += [draft] if draft.told else []
         about = [stage.about, *(notes(before, stage.pattern, unit) if before else ())]
         about += [] if drafts else [UNCHANGED]
-        steps.append(HandStep(stage.title, tuple(filter(None, about)), _passages(drafts, unit), _shown(drafts), KEY))
+        groups = _groups(drafts, unit)
+        shown = tuple(first for first, *_ in groups)
+        passages = _passages(drafts, groups, unit)
+        steps.append(HandStep(stage.title, tuple(filter(None, about)), passages, shown, KEY))
         known, before = now, stage.pattern
     return Course(tuple(steps), known)
 
@@ -106,12 +109,35 @@ def head_of(piece: Piece) -> str:
     return f"On {piece.id} ({piece.label[0].lower()}{piece.label[1:]}):"
 
 
-def _passages(drafts: Sequence[Drafted], unit: Unit) -> tuple[Passage, ...]:
-    shown, same = _shown(drafts), [told for draft in drafts for told in draft.told if isinstance(told, Same)]
-    each = (Passage(head_of(draft.piece), tuple(sentence(told, unit) for told in draft.told)) for draft in shown)
+def _passages(drafts: Sequence[Drafted], groups: Sequence[Sequence[Drafted]], unit: Unit) -> tuple[Passage, ...]:
+    same = [told for draft in drafts for told in draft.told if isinstance(told, Same)]
+    each = (_passage(group, unit) for group in groups)
     return (*each, *([Passage(SAME_OUTLINES, tuple(sentence(told, unit) for told in same))] if same else []))
 
 
-def _shown(drafts: Sequence[Drafted]) -> tuple[Drafted, ...]:
-    """Those with something to see: a tracing of the same outline is not drawn again."""
-    return tuple(draft for draft in drafts if not isinstance(draft.told[0], Same))
+def _passage(group: Sequence[Drafted], unit: Unit) -> Passage:
+    first, *others = group
+    head, told = head_of(first.piece), tuple(sentence(told, unit) for told in first.told)
+    if not others:
+        return Passage(head, told)
+    return Passage(
+        f"{head} {len(group)} alike, drawn once.", (*told, alike(first.piece.id, [draft.piece.id for draft in others]))
+    )
+
+
+def _groups(drafts: Sequence[Drafted], unit: Unit) -> list[list[Drafted]]:
+    """Pieces with something to see, those that begin on fresh paper with the same words, as equal ties do, together.
+
+    A tracing of the same outline is in none: it is not drawn again.
+    """
+    groups: dict[tuple[str, ...], list[Drafted]] = {}
+    for draft in drafts:
+        if isinstance(draft.told[0], Same):
+            continue
+        id = draft.piece.id
+        is_fresh = isinstance(draft.told[0], Cross)
+        said = (
+            (draft.piece.layer, *(sentence(told, unit).replace(id, "") for told in draft.told)) if is_fresh else (id,)
+        )
+        groups.setdefault(said, []).append(draft)
+    return list(groups.values())

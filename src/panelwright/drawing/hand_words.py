@@ -1,5 +1,6 @@
 """The sentences of a hand sheet: plain, each kind always built alike, so that nobody has to guess."""
 
+from collections.abc import Sequence
 from typing import Final
 
 from panelwright.body.units import Unit, format_length
@@ -61,6 +62,13 @@ def sentence(told: Told, unit: Unit = Unit.CM) -> str:
             return f"Now go round {piece}: {listed}."
         case Becomes(name, kind):
             return f"The {name} {kind_words(kind)}."
+
+
+def alike(source: str, others: Sequence[str]) -> str:
+    """The sentence for pieces that are drawn as one that was drawn before."""
+    *most, last = others
+    named = f"{', '.join(most)} and {last}" if most else last
+    return f"Trace {source} with its letters and marks for {named}: {len(others) + 1} alike."
 
 
 def on_paper(length: float) -> str:
