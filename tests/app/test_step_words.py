@@ -32,6 +32,7 @@ PLAIN: dict[str, Document] = {
     "spread": {"piece": "SF", "open": "hem/line", "closed": "neck/line", "amount_cm": 5},
     "waistband": {},
     "sleeve": {},
+    "skirt": {"line": "hem/line"},
 }
 OF_EACH_TYPE: Document = {
     "height": {"level": "waist", "offset_cm": 1},

@@ -39,7 +39,7 @@ export function usual(field: Field, level: string): Value {
 
 /** What is cut first, what is set on it, what closes and stiffens it. */
 const ORDER = [
-  "top-edge", "bodice-top", "hem", "strap", "tie", "closure", "sleeve", "waistband",
+  "top-edge", "bodice-top", "hem", "strap", "tie", "closure", "sleeve", "skirt", "waistband",
   "unfold", "join", "swing", "split", "gather", "spread", "peplum", "frill",
   "bones",
 ];

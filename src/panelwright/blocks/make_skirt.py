@@ -21,7 +21,7 @@ def make_skirt(wearer: Measurements, options: BlockOptions) -> Block:
         BlockError: if these measurements and options give no skirt; the message says why.
     """
     body = SkirtBody.of(wearer, options)
-    panels, seams = _drawn(body, options)
+    panels, seams = skirt_panels(body, options)
     try:
         pattern = skirt_pattern(panels, seams, body, wearer, options)
     except GeometryError as error:
@@ -31,7 +31,12 @@ def make_skirt(wearer: Measurements, options: BlockOptions) -> Block:
     return Block(pattern, wearer, options, given=skirt_findings(pattern, body))
 
 
-def _drawn(body: SkirtBody, options: BlockOptions) -> tuple[tuple[SkirtPanel, ...], tuple[tuple[str, str], ...]]:
+def skirt_panels(body: SkirtBody, options: BlockOptions) -> tuple[tuple[SkirtPanel, ...], tuple[tuple[str, str], ...]]:
+    """(the panels of the right half from centre front to centre back, (line, label) of the seams between them).
+
+    Raises:
+        BlockError: if the body and these options give none.
+    """
     if options.type == "gored-skirt":
         return gored_panels(body, options)
     if options.type == "straight-skirt":

@@ -1,6 +1,7 @@
 """Draws the panels of half a skirt as the pieces, seams, lines and levels of a pattern."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from panelwright.blocks.options import BlockOptions
 from panelwright.blocks.panel_joins import panel_joins, region_of
@@ -29,13 +30,20 @@ def skirt_pattern(
     wearer: Measurements,
     options: BlockOptions,
 ) -> Pattern:
+    """The skirt of a wearer as a pattern, as `drawn_skirt` draws it."""
+    drawn = drawn_skirt(panels, seams, body, options)
+    return replace(drawn, wearer=wearer.ref, estimated=tuple(term for term in wearer.estimated if term in USED))
+
+
+def drawn_skirt(
+    panels: Sequence[SkirtPanel], seams: Sequence[tuple[str, str]], body: SkirtBody, options: BlockOptions
+) -> Pattern:
     """The skirt as a pattern. Chain a of every seam is the panel nearer the front; seams start at the hem.
 
     Args:
         panels: of the right half, from centre front to centre back.
         seams: (line, label) of each seam between them.
         body: the wearer with ease.
-        wearer: for the pattern's heading.
         options: how the centres are cut.
     """
     laid = _laid_out(panels)
@@ -54,8 +62,6 @@ def skirt_pattern(
         seams=(*panel_joins(names, laid), *darts, *_centres(laid, kinds)),
         lines=tuple(Line(id, label) for id, label in labels),
         levels=_levels(laid, body),
-        wearer=wearer.ref,
-        estimated=tuple(term for term in wearer.estimated if term in USED),
     )
 
 

@@ -27,6 +27,7 @@ from panelwright.checks.sleeve_width import check_sleeve_width
 from panelwright.checks.strap_end import check_strap_ends
 from panelwright.checks.tied_closure import check_tied_closures
 from panelwright.checks.turning_through import check_turning_through
+from panelwright.checks.waist_seam import check_waist_seam
 from panelwright.checks.wearer_back_edge import check_back_edge
 from panelwright.checks.wearer_ease import check_ease
 from panelwright.checks.wearer_estimates import check_estimates
@@ -133,6 +134,7 @@ def check_wearing(
         *check_narrow_straps(cutting, wearing),
         *check_strap_ends(cutting, wearing),
         *check_sleeve_width(pattern, wearing),
+        *check_waist_seam(pattern, wearing),
         *check_curved_hem(cutting, wearing),
         *check_strain(pattern, strain or {}, wearing),
         *check_estimates(pattern),

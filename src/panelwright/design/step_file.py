@@ -14,6 +14,7 @@ from panelwright.design.edge_forms import HemForm, TopEdgeForm
 from panelwright.design.frill_forms import FrillForm, PeplumForm
 from panelwright.design.gather_form import GatherForm
 from panelwright.design.join_form import JoinForm
+from panelwright.design.skirt_form import SkirtForm
 from panelwright.design.sleeve_form import SleeveForm
 from panelwright.design.split_form import SplitForm
 from panelwright.design.spread_form import SpreadForm
@@ -34,7 +35,7 @@ MOST_STEPS = 200
 FORMS: tuple[type[StepForm], ...] = (
     TopEdgeForm, HemForm, BonesForm, ClosureForm, TieForm, BodiceTopForm, StrapForm,
     SplitForm, UnfoldForm, JoinForm, SwingForm, GatherForm, SpreadForm, FrillForm, PeplumForm,
-    WaistbandForm, SleeveForm,
+    WaistbandForm, SleeveForm, SkirtForm,
 )  # fmt: skip
 _KINDS: Mapping[str, type[StepForm]] = {form.makes.kind: form for form in FORMS}
 

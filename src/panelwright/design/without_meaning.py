@@ -14,6 +14,7 @@ _ON_A_SKIRT: Final = {
     "bodice-top": _NO_BODY_ABOVE,
     "strap": _NO_BODY_ABOVE,
     "sleeve": _NO_BODY_ABOVE,
+    "skirt": "the block is a skirt already",
     "bones": "bones stand in a bodice, and a skirt hangs from its waist",
 }
 

@@ -75,25 +75,42 @@ class Zip:
 
     def fitted(self, opening: Opening) -> Fitted:
         """The zip, the shortest one sold that is at least as long as the opening, and where it ends."""
-        length = opening.length
-        sold = sold_length(length)
-        stock = length if sold is None else sold
-        parts = [Part(f"{opening.words}, the edge that opens", length)]
-        parts += [Part("up to the next length that is sold", stock - length)] if stock > length else []
-        id = f"{opening.uid}/zip"
-        cut_down = "shortened at its upper end only" if opening.to_hem else "cut down"
-        working = Working(
-            id, "Zip", tuple(parts), self.given, max(0.0, stock - length), OR_LONGER,
-            "No zip sold ready is as long: buy it from the roll and cut it to length." if sold is None
-            else f"A zip that is longer is {cut_down}; one that is shorter does not close the edge.",
-            f"The next longer of the {len(SOLD_CM)} lengths sold ({SOLD_AS}).",
-        )  # fmt: skip
-        apart = "; it comes apart at its lower end" if opening.to_hem else ""
-        rest = f"; longer than the opening, so {cut_down}" if stock > length else ""
-        name = {"invisible": "invisible zip", "exposed": "zip with visible teeth"}.get(self.style, "zip")
-        notion = Notion(
-            "zip", f"separating {name}" if opening.to_hem else name, 1, working.length, opening.uid,
-            f"{opening.words}, {self.style}{apart}{rest}", id,
-        )  # fmt: skip
+        parts = (Part(f"{opening.words}, the edge that opens", opening.length),)
+        notion, working = zip_to_buy(opening.uid, opening.words, self.style, parts, self.given, opening.to_hem)
         spots = () if opening.to_hem else (Spot("point", "zip-end", opening.low),)
         return Fitted((notion,), (working,), spots)
+
+
+def zip_to_buy(
+    uid: str, words: str, style: str, edges: tuple[Part, ...], given: float | None, separating: bool
+) -> tuple[Notion, Working]:
+    """A zip, the shortest one sold that is at least as long as the edges that open, and how its length is reckoned.
+
+    Args:
+        uid: of the step that asks for it.
+        words: `Centre back`.
+        style: how it is set in.
+        edges: what it closes, one behind the other.
+        given: a length that the maker asked for, mm, or None.
+        separating: whether it comes apart at its lower end.
+    """
+    length = sum(part.length for part in edges)
+    sold = sold_length(length)
+    stock = length if sold is None else sold
+    more = (Part("up to the next length that is sold", stock - length),) if stock > length else ()
+    id = f"{uid}/zip"
+    cut_down = "shortened at its upper end only" if separating else "cut down"
+    working = Working(
+        id, "Zip", (*edges, *more), given, max(0.0, stock - length), OR_LONGER,
+        "No zip sold ready is as long: buy it from the roll and cut it to length." if sold is None
+        else f"A zip that is longer is {cut_down}; one that is shorter does not close the edge.",
+        f"The next longer of the {len(SOLD_CM)} lengths sold ({SOLD_AS}).",
+    )  # fmt: skip
+    apart = "; it comes apart at its lower end" if separating else ""
+    rest = f"; longer than the opening, so {cut_down}" if stock > length else ""
+    name = {"invisible": "invisible zip", "exposed": "zip with visible teeth"}.get(style, "zip")
+    notion = Notion(
+        "zip", f"separating {name}" if separating else name, 1, working.length, uid,
+        f"{words}, {style}{apart}{rest}", id,
+    )  # fmt: skip
+    return notion, working

@@ -17,10 +17,8 @@ from panelwright.fitting.worked_panel import WorkedPanel
 from panelwright.pattern.pattern import Pattern, StepRecord
 from panelwright.quotation import quoted
 
-NOT_TAKEN: Final = "fitting-not-taken"
-NOTE_LEFT_OUT: Final = "note-left-out"
 # Codes of the findings that tell of notes which changed nothing.
-LEFT_OUT: Final = (NOT_TAKEN, NOTE_LEFT_OUT)
+LEFT_OUT: Final = ("fitting-not-taken", "note-left-out")
 
 
 def fitted(block: Block, fitting: Fitting) -> Block:
@@ -55,7 +53,7 @@ def fitted(block: Block, fitting: Fitting) -> Block:
 def _not_taken(count: int) -> Finding:
     """A skirt is drawn from girths, not flattened from the body that notes were pinned on."""
     return Finding(
-        NOT_TAKEN,
+        "fitting-not-taken",
         "advice",
         "fitting",
         count,
@@ -92,7 +90,7 @@ def fitted_as_far(block: Block, fitting: Fitting) -> Block:
 
 def _left_out(uid: str, why: str) -> Finding:
     return Finding(
-        code=NOTE_LEFT_OUT,
+        code="note-left-out",
         severity="warning",
         subject=uid,
         value=1.0,

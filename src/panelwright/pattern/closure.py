@@ -1,5 +1,6 @@
 """A closure: where a garment opens, how it is shut, and how far it opens."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -60,6 +61,23 @@ class Closure:
         return self.high - self.low
 
     @property
+    def runs_on(self) -> bool:
+        """Whether it runs on below the lower edge, into a skirt that is sewn there: its edges part, but not wholly."""
+        return self.kind == "zip" and self.to_hem and self.spreads != SPREAD_OPEN
+
+    @property
     def opens_flat(self) -> bool:
         """Whether the garment comes apart there from its upper to its lower edge."""
         return self.to_top and self.to_hem and self.spreads == SPREAD_OPEN
+
+
+def carried_on(closures: Iterable[Closure]) -> dict[str, Closure]:
+    """Id of a closure that runs on into a skirt -> the closure of the skirt below it."""
+    known = tuple(closures)
+    return {
+        one.id: other
+        for one in known
+        if one.runs_on
+        for other in known
+        if other is not one and (other.place, other.kind) == (one.place, one.kind)
+    }

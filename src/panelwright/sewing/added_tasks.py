@@ -51,6 +51,22 @@ def sleeves(garment: GarmentSeams) -> Iterator[Task]:
     yield Task("Set the sleeves in", _SET_IN, (*map(garment.sewn, seams), *garment.neatened(seams)))
 
 
+def waist(garment: GarmentSeams) -> Iterator[Task]:
+    """A skirt is sewn to the bodice when both are closed at their sides, before the zip goes through the seam."""
+    seams = garment.seams("waist")
+    if not seams:
+        return
+    eased = tuple(words for words in map(garment.eased, seams) if words)
+    words = (
+        "Slip the bodice into the skirt, right sides together: centres on centres, side seams and notches together.",
+        *eased,
+        "Sew round the waist on the bodice's side, and hold the seam with a tape so that the skirt's weight does not "
+        "stretch it.",
+        "Let it hang for a day before the hem is levelled.",
+    )
+    yield Task("Waist seam", words, (*map(garment.sewn, seams), *garment.neatened(seams)))
+
+
 def waistband(garment: GarmentSeams) -> Iterator[Task]:
     """A band takes the waist edge between its two sides."""
     pieces = garment.added("waistband")

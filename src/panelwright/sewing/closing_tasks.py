@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
-from panelwright.pattern.closure import Closure
+from panelwright.pattern.closure import Closure, carried_on
 from panelwright.pattern.notion import Notion
 from panelwright.sewing.seams import MODESTY, GarmentSeams
 from panelwright.sewing.stitch import BY_HAND, SeamClass
@@ -23,14 +23,19 @@ _ZIPS: Final = {
 
 def zips(garment: GarmentSeams) -> Iterator[Task]:
     """Zips are sewn in before the facing covers their tapes."""
-    for closure in garment.pattern.closures:
-        if closure.kind == "zip":
-            words = (
-                f"{_zip_name(garment, closure)}: check its length against the opening before you sew.",
-                _ZIPS.get(closure.style, "Sew each tape along its stitch line, from the same end."),
-                "Begin both sides at the same end, and match waist and upper edge across the opening.",
-            )
-            yield Task(f"Zip, {_place(closure)}", words, _edges_sewn(garment, closure, "zip tapes"))
+    # A zip that runs on through a waist seam is sewn in one with what it closes of the skirt.
+    below = carried_on(garment.pattern.closures)
+    zips = [one for one in garment.pattern.closures if one.kind == "zip" and one not in below.values()]
+    for closure in zips:
+        words = (
+            f"{_zip_name(garment, closure)}: check its length against the opening before you sew.",
+            _ZIPS.get(closure.style, "Sew each tape along its stitch line, from the same end."),
+            "Begin both sides at the same end, and match waist and upper edge across the opening.",
+        )
+        sewn = _edges_sewn(garment, closure, "zip tapes")
+        if closure.id in below:
+            sewn += _edges_sewn(garment, below[closure.id], "zip tapes in the skirt")
+        yield Task(f"Zip, {_place(closure)}", words, sewn)
 
 
 def after_edges(garment: GarmentSeams) -> Iterator[Task]:
@@ -125,7 +130,10 @@ def _edges_sewn(garment: GarmentSeams, closure: Closure, what: str) -> tuple[Sew
 
 
 def _closure_edges(garment: GarmentSeams, closure: Closure) -> frozenset[str]:
-    """The outer edges that it shuts."""
+    """The outer edges that it shuts: those of its seam, else those on its line."""
+    shut = [seam for seam in garment.pattern.seams if seam.id == closure.seam and seam.is_centre]
+    if shut:
+        return frozenset(span.edge for seam in shut for span in seam.a + seam.b)
     return frozenset(
         edge.id for piece in garment.outer for edge in piece.edges if edge.line == closure.place and edge.kind != "fold"
     )

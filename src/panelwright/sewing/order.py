@@ -20,6 +20,7 @@ _STAGES: Final[tuple[Callable[[GarmentSeams], Iterator[Task]], ...]] = (
     shell_tasks.panels,
     shell_tasks.shoulders,
     shell_tasks.sides,
+    added_tasks.waist,
     added_tasks.sleeves,
     added_tasks.flounces_on,
     closing_tasks.channels,

@@ -19,8 +19,8 @@ from panelwright.sewing.stitch import OVEREDGE, SeamClass
 from panelwright.sewing.task import Sewn
 
 Part = Literal[
-    "dart", "caught", "panel", "centre", "shoulder", "side", "sleeve", "armhole", "strip", "added", "waistband",
-    "set-on", "closure",
+    "dart", "caught", "panel", "centre", "shoulder", "side", "waist", "sleeve", "armhole", "strip", "added",
+    "waistband", "set-on", "closure",
 ]  # fmt: skip
 LEAST_EASE: Final = 0.5  # mm that need a hand
 MODESTY: Final = "modesty-panel"
@@ -59,6 +59,11 @@ class GarmentSeams:
     @cached_property
     def _kinds(self) -> dict[str, str]:
         return {step.uid: step.kind for step in self.pattern.steps}
+
+    @cached_property
+    def _waist_seams(self) -> frozenset[str]:
+        """Ids of the seams between a bodice and its skirt, in the outer cloth."""
+        return frozenset(f"{uid}/waist" for uid, kind in self._kinds.items() if kind == "skirt")
 
     def made_by(self, piece: Piece) -> str:
         """The kind of the step that made a piece, of whatever layer; empty for one that was cut from a panel."""
@@ -102,6 +107,8 @@ class GarmentSeams:
         edge = self.pattern.edge(seam.a[0])
         if seam.kind == "closure" or seam.kind == "dart":
             return seam.kind
+        if seam.id.removeprefix("facing/").removeprefix("lining/") in self._waist_seams:
+            return "waist"
         made = self._part_of_added(seam)
         if made is not None:
             return made
@@ -185,7 +192,8 @@ class GarmentSeams:
             return f"{piece.label.lower()} to the {known[0] if known else spoken(place)}"
         if self._layer(seam) == "outer" and seam.kind == "dart":
             return f"dart of the {self.pattern.piece(seam.a[0].piece).label.lower()}"
-        return f"{spoken(seam.id.rpartition('/')[2])} seam"
+        hangs = self._kinds.get(seam.id.partition("/")[0]) == "skirt" and self.part(seam) != "waist"
+        return f"{spoken(seam.id.rpartition('/')[2])} seam{' of the skirt' if hangs else ''}"
 
     def eased(self, seam: Seam) -> str:
         """What has to be eased or gathered in, one sentence; empty where both sides are as long."""
