@@ -2,6 +2,7 @@
 
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -23,7 +24,8 @@ from panelwright.drawing.heading import Heading
 from panelwright.drawing.lay_sheet import lay_picture, lay_sheets
 from panelwright.drawing.paper import PAPERS
 from panelwright.drawing.sheet import Sheet
-from panelwright.errors import InputError
+from panelwright.errors import InputError, LayError
+from panelwright.lay.fault import lay_faults
 from panelwright.lay.lay import Lay
 from panelwright.lay.search.budget import Budget
 from panelwright.lay.search.search import shortest_lay
@@ -48,7 +50,7 @@ def posed(outline: list[list[float]], place: dict[str, Any]) -> shapely.Polygon:
     return affinity.translate(turned, place["x"], place["y"])
 
 
-@pytest.mark.parametrize("mode", ["folded", "open"])
+@pytest.mark.parametrize("mode", ["folded", "open", "tubular"])
 def test_pieces_lie_where_the_files_rule_puts_them(mode: str) -> None:
     pieces = [FRONT, SIDE, POCKET, TOP, TURNED]
     lay, result = planned(changed(mode, pieces=pieces))
@@ -62,10 +64,10 @@ def test_pieces_lie_where_the_files_rule_puts_them(mode: str) -> None:
         assert off == pytest.approx(0.0, abs=1e-6)
         assert laid.area.covers(shapely.LineString(laid.grain))
     assert lay.length == pytest.approx(result["length_mm"])
-    assert (lay.width, lay.folded) == (400.0, mode == "folded")
+    assert (lay.width, lay.folded, lay.tubular) == (400.0, mode != "open", mode == "tubular")
     areas = [shapely.Polygon(outlines[place["piece"]]).area for place in result["placements"]]
-    layers = [2 if mode == "folded" and place["piece"] in ("front", "side") else 1 for place in result["placements"]]
-    cloth = 800.0 if mode == "folded" else 400.0
+    layers = [2 if mode != "open" and place["piece"] in ("front", "side") else 1 for place in result["placements"]]
+    cloth = 400.0 if mode == "open" else 800.0
     assert lay.use == pytest.approx(np.dot(areas, layers) / (cloth * lay.length))
 
 
@@ -78,12 +80,38 @@ def test_both_distances_are_equal_but_of_a_piece_that_lies_across() -> None:
     assert "Turned off the straight grain, so that the two lengths differ: turned." in words
 
 
+def test_on_a_tube_grain_is_measured_from_the_nearer_fold_and_both_folds_are_drawn() -> None:
+    """Four halves, two at each fold: see the search's own test of a tube."""
+    lay, _ = planned(changed("tubular", spacing_mm=0, pieces=[{**FRONT, "demand": 4}]), 1500)
+    at_folds = [laid.placement.points(laid.piece.fold)[:, 1] for laid in lay.laid if laid.piece.fold is not None]
+    assert sorted(round(float(ends.mean())) for ends in at_folds) == [0, 0, 400, 400]
+    for laid in lay.laid:
+        near, far = lay.grain_distances(laid)
+        assert near == pytest.approx(far)
+        assert near == pytest.approx(min(laid.grain[0, 1], 400.0 - laid.grain[0, 1]))
+    texts = lettering_texts(lay)
+    assert texts.count("fold") == 2
+    words = " ".join(texts)
+    assert "a tube that is 40.0 cm wide as it lies flat" in words
+    assert "selvage" not in words
+    spare, _ = planned(changed("tubular", pieces=[POCKET]))
+    assert "A tube gives two of each: one is spare of pocket." in " ".join(lettering_texts(spare))
+    assert "off-fold" not in {fault.kind for fault in lay_faults(lay, [lay.laid[0].piece])}
+    for other in (
+        replace(lay, laid=(lay.laid[0].moved(0.0, 30.0), *lay.laid[1:])),
+        replace(lay, tubular=False),  # folded cloth has one fold
+    ):
+        assert "off-fold" in {fault.kind for fault in lay_faults(other, [lay.laid[0].piece])}
+    with pytest.raises(LayError, match="a tube lies double"):
+        replace(lay, folded=False)
+
+
 def lettering_texts(lay: Lay) -> list[str]:
     return lettering_texts_of(lay_picture([lay], Heading("festival", "")))
 
 
 @pytest.mark.parametrize("reduction", [4, 10])
-@pytest.mark.parametrize("mode", ["folded", "open"])
+@pytest.mark.parametrize("mode", ["folded", "open", "tubular"])
 def test_sheets_are_tidy_at_both_scales_and_hold_no_empty_page(mode: str, reduction: int) -> None:
     lay, _ = planned(changed(mode, pieces=[FRONT, SIDE, POCKET, TOP]))
     sheets = lay_sheets(lay, Heading("festival", ""), PAPERS["A4"], reduction)
@@ -181,7 +209,6 @@ def test_the_command_plans_and_draws_the_lays_of_a_garment(
         (["lantern.json", "--result", "r.json"], "give --draw FILE too"),
         (["lantern.json", "--draw", "a.svg", "--sold-by", "some"], '--sold-by: "some" is not a length'),
         (["lantern.json", "--draw", "a.svg", "--sold-by", "0"], "it is sold by 0 cm; give between 0.1 and 1000 cm"),
-        (["tube.json", "--draw", "a.svg"], "the lay cannot be drawn: its cloth is tubular; leave --draw out"),
         (["huge.json", "--draw", "a.svg"], "the lay cannot be drawn: the width is 1000 cm; give between 10 and 400 cm"),
         (["lantern.json", "d.json", "--result", "r.json"], "--result draws a lay of outlines"),
         (["--size", "88", str(DEMO / "design-moon-05.json"), "--draw", "a.svg", "--out", "b.svg"], "give one of them"),
@@ -198,7 +225,6 @@ def test_what_cannot_be_drawn_is_told_in_a_sentence(
     monkeypatch.chdir(tmp_path)
     Path("lantern.json").write_text(changed(), encoding="utf-8")
     Path("huge.json").write_text(changed(cloth={"width_mm": 5000, "mode": "folded"}), encoding="utf-8")
-    Path("tube.json").write_text(changed(cloth={"width_mm": 500, "mode": "tubular"}), encoding="utf-8")
     assert main(["lay", *words]) == 2
     assert sentence in capsys.readouterr().err
     assert not list(tmp_path.glob("*.svg"))

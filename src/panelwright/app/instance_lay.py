@@ -33,30 +33,33 @@ def instance_lay(instance: LayInstance, found: Found, sold_by: float = USUAL_SAL
     Raises:
         InputError: if the cloth is wider or narrower than cloth can be.
     """
-    cloth, folded = instance_cloth(instance, sold_by), instance.cloth.mode == "folded"
+    cloth, folded = instance_cloth(instance, sold_by), _is_double(instance)
     pieces = _pieces(instance, found)
     spare = [folded and record.cut == "single" for record in instance.pieces]
     laid = tuple(
         LaidPiece(pieces[thing.shape], copy, _placement(place), spare[thing.shape])
         for thing, (_, copy), place in zip(instance.task.pieces, instance.copies, found.places, strict=True)
     )
-    return Lay(cloth, folded, laid, instance.task.spacing)
+    return Lay(cloth, folded, laid, instance.task.spacing, instance.task.tubular)
 
 
 def instance_cloth(instance: LayInstance, sold_by: float = USUAL_SALE) -> Cloth:
     """The cloth, whole.
 
     Raises:
-        InputError: if it is wider or narrower than cloth can be, or a tube.
+        InputError: if it is wider or narrower than cloth can be.
     """
-    if instance.cloth.mode == "tubular":
-        raise InputError("the lay cannot be drawn: its cloth is tubular; leave --draw out", "cloth.mode")
-    folded = instance.cloth.mode == "folded"
+    folded = _is_double(instance)
     width = instance.cloth.width_mm * (2 if folded else 1)
     try:
         return Cloth(CLOTH, width, folded, instance.cloth.napped, sold_by=sold_by)
     except InputError as error:
         raise InputError(f"the lay cannot be drawn: {error}", error.where) from error
+
+
+def _is_double(instance: LayInstance) -> bool:
+    """Whether the cloth lies double: folded, or a tube laid flat."""
+    return instance.cloth.mode != "open"
 
 
 def _placement(place: Place) -> Placement:
@@ -67,7 +70,7 @@ def _placement(place: Place) -> Placement:
 
 def _pieces(instance: LayInstance, found: Found) -> list[PieceToCut]:
     """The outlines as pieces, each with how many of it lie face up and face down."""
-    folded = instance.cloth.mode == "folded"
+    folded = _is_double(instance)
     task = instance.task
     count: Counter[tuple[int, bool]] = Counter()
     for thing, place in zip(task.pieces, found.places, strict=True):

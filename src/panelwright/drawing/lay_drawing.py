@@ -91,7 +91,7 @@ def _inside_lines(lay: Lay, laid: LaidPiece, factor: float) -> list[Line]:
 
 
 def _grain(lay: Lay, laid: LaidPiece, factor: float) -> list[Line]:
-    """The grain line, a head at each end, and at each end a short arrow towards the selvage it is measured from."""
+    """The grain line, a head at each end, and at each end a short arrow towards the edge it is measured from."""
     start, end = laid.grain * factor
     head = min(ARROW, 0.35 * float(np.linalg.norm(end - start)))
     out = outwards(lay, laid)
@@ -116,11 +116,12 @@ def _room(laid: LaidPiece, at: Array, out: Array, factor: float) -> float:
 
 
 def _fold_bracket(laid: LaidPiece, factor: float) -> list[Line]:
-    """The bracket whose two arrows touch the fold, over the middle third of the fold edge."""
+    """The bracket inside the piece whose two arrows touch the fold, over the middle third of the fold edge."""
     assert laid.piece.fold is not None
     start, end = laid.placement.points(laid.piece.fold) * factor
     tips = start + np.outer([1 / 3, 2 / 3], end - start)
-    feet = tips + np.array([0.0, BRACKET])
+    inwards = 1.0 if (laid.outline[:, 1] * factor).mean() > tips[0, 1] else -1.0
+    feet = tips + np.array([0.0, inwards * BRACKET])
     path = Path.polyline([tips[0], feet[0], feet[1], tips[1]])
-    heads = [Fill(arrow_head(tip, np.array([0.0, -1.0]), ARROW), 0.0, "grain and fold") for tip in tips]
+    heads = [Fill(arrow_head(tip, np.array([0.0, -inwards]), ARROW), 0.0, "grain and fold") for tip in tips]
     return [Stroke(path, pen.GRAIN, "grain and fold"), *heads]

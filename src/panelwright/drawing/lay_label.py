@@ -70,8 +70,8 @@ def cut_here(lay: Lay, laid: LaidPiece) -> str:
 
 
 def outwards(lay: Lay, laid: LaidPiece) -> Array:
-    """Unit vector towards the selvage that a piece is measured from."""
-    return np.array([0.0, 1.0 if lay.selvage(laid) > 0 else -1.0])
+    """Unit vector towards the edge that a piece's grain is measured from."""
+    return np.array([0.0, 1.0 if lay.grain_edge(laid) > 0 else -1.0])
 
 
 def _shown(lay: Lay, laid: LaidPiece, stretch: Stretch, factor: float) -> Polygon:
@@ -90,7 +90,7 @@ def _names(lay: Lay, laid: LaidPiece) -> Iterator[tuple[tuple[str, ...], float]]
 
 
 def _distance(lay: Lay, laid: LaidPiece, at: Array, text: str, factor: float, space: FreeSpace) -> Lettering | None:
-    """The distance from the selvage at one end of the grain line, where it is free."""
+    """The distance from the edge at one end of the grain line, where it is free."""
     inward = float(np.sign(laid.grain[:, 0].mean() * factor - at[0]))
     tries = [
         _centred(text, at + np.array([dx, dy]), size)

@@ -5,6 +5,7 @@ from typing import Final
 
 from panelwright.drawing.lay_drawing import LayDrawing
 from panelwright.drawing.lay_label import cut_here, length_number
+from panelwright.drawing.lay_words import edge_words
 from panelwright.drawing.page_flow import Strip, beside, kept_together
 from panelwright.drawing.paragraph import SMALL, Column, paragraph, table
 from panelwright.lay.lay import LaidPiece, Lay
@@ -25,7 +26,7 @@ def piece_list(drawn: LayDrawing, width: float) -> list[Strip]:
     count = min(len(rows), max(1, int((width + _GAP) / (LEAST_WIDTH + _GAP))))
     each = ceil(len(rows) / count)
     wide = min(MOST_WIDTH, (width + _GAP) / count - _GAP)
-    titles = ("No.", "Piece", "Cut here", f"Grain to selvage, {drawn.unit}")
+    titles = ("No.", "Piece", "Cut here", f"Grain to {edge_words(drawn.lay)}, {drawn.unit}")
     columns = [Column(title, share, bold=k == 0) for k, (title, share) in enumerate(zip(titles, _SHARES, strict=True))]
     tables = [table(columns, rows[k : k + each], wide, SMALL) for k in range(0, len(rows), each)]
     listed = tables[0] if len(tables) == 1 else [beside([(k * (wide + _GAP), one) for k, one in enumerate(tables)])]

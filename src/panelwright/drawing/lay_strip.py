@@ -33,8 +33,11 @@ def strip_drawing(lay: Lay, low: float, high: float, factor: float, unit: Unit) 
     """The cloth from `low` to `high` mm along it, drawn with (low, 0) at the origin, `factor` times as large."""
     wide, tall = (high - low) * factor, lay.width * factor
     signs: list[Sign] = [Fill(Path.box(0.0, 0.0, wide, tall), CLOTH_SHADE, "sheet")]
-    signs += _selvage(wide, tall, 1.0, "both selvages" if lay.folded else "selvage")
-    signs += _fold(wide) if lay.folded else _selvage(wide, 0.0, -1.0, "selvage")
+    signs += _fold(wide, 0.0, -1.0) if lay.folded else _selvage(wide, 0.0, -1.0, "selvage")
+    if lay.tubular:
+        signs += _fold(wide, tall, 1.0)
+    else:
+        signs += _selvage(wide, tall, 1.0, "both selvages" if lay.folded else "selvage")
     signs += [_upright(x, tall, high_end) for x, high_end in ((0.0, low > 0), (wide, high < cloth_length(lay) - 1e-6))]
     if low < lay.length <= high:
         signs.append(Stroke(Path.polyline([((lay.length - low) * factor, y) for y in (0.0, tall)]), END, "sheet"))
@@ -47,27 +50,32 @@ def _upright(x: float, tall: float, goes_on: bool) -> Stroke:
 
 
 def _selvage(wide: float, y: float, out: float, words: str) -> list[Sign]:
-    """A strong edge with a fine line outside it: what is beyond the usable width."""
-    at = y + 1.9 if out > 0 else y - 1.9 - 0.7 * WORDS
+    """A strong edge with a fine line outside it, which is up (1) or down (-1): what is beyond the usable width."""
     return [
         Stroke(Path.polyline([(0.0, y), (wide, y)]), SELVAGE, "sheet"),
         Stroke(Path.polyline([(0.0, y + 0.9 * out), (wide, y + 0.9 * out)]), HAIRLINE, "sheet"),
-        Lettering(words, (1.0, at), WORDS, "sheet"),
+        Lettering(words, (1.0, _beyond(y, out)), WORDS, "sheet"),
     ]
 
 
-def _fold(wide: float) -> list[Sign]:
-    """The fold edge, with two arrows that point to it."""
+def _fold(wide: float, y: float, out: float) -> list[Sign]:
+    """A fold edge, with two arrows that point to it from outside: up (1) or down (-1)."""
     signs: list[Sign] = [
-        Stroke(Path.polyline([(0.0, 0.0), (wide, 0.0)]), pen.FOLD, "grain and fold"),
-        Lettering("fold", (1.0, -1.9 - 0.7 * WORDS), WORDS, "sheet", bold=True),
+        Stroke(Path.polyline([(0.0, y), (wide, y)]), pen.FOLD, "grain and fold"),
+        Lettering("fold", (1.0, _beyond(y, out)), WORDS, "sheet", bold=True),
     ]
     start = 2.5 + typeface(True).width("fold", WORDS)
+    foot, tip = y + 3.6 * out, y + 0.2 * out
     for x in (start, start + 6.0):
-        signs.append(Stroke(Path.polyline([(x, -3.6), (x, -0.2)]), pen.GRAIN, "grain and fold"))
-        signs.append(Fill(arrow_head((x, -0.2), np.array([0.0, 1.0]), 1.6), 0.0, "grain and fold"))
-    bar = Path.polyline([(start, -3.6), (start + 6.0, -3.6)])
+        signs.append(Stroke(Path.polyline([(x, foot), (x, tip)]), pen.GRAIN, "grain and fold"))
+        signs.append(Fill(arrow_head((x, tip), np.array([0.0, -out]), 1.6), 0.0, "grain and fold"))
+    bar = Path.polyline([(start, foot), (start + 6.0, foot)])
     return [*signs, Stroke(bar, pen.GRAIN, "grain and fold")]
+
+
+def _beyond(y: float, out: float) -> float:
+    """The foot of words outside an edge."""
+    return y + 1.9 if out > 0 else y - 1.9 - 0.7 * WORDS
 
 
 def _ruler(low: float, high: float, factor: float, unit: Unit) -> list[Sign]:

@@ -24,8 +24,15 @@ def buying_words(lay: Lay, unit: Unit) -> str:
     )
 
 
+def edge_words(lay: Lay) -> str:
+    """What the grain of its pieces is measured from."""
+    return "fold" if lay.tubular else "selvage"
+
+
 def _lying(lay: Lay, unit: Unit) -> str:
     name = cloth_words(lay.cloth.name)
+    if lay.tubular:
+        return f"{name[:1].upper()}{name[1:]}, a tube that is {format_length(lay.width, unit)} wide as it lies flat"
     way = "folded lengthwise, right sides together" if lay.folded else "spread out, right side up"
     return f"{name[:1].upper()}{name[1:]}, {format_length(lay.cloth.width, unit)} wide, {way}"
 
@@ -33,8 +40,9 @@ def _lying(lay: Lay, unit: Unit) -> str:
 def lay_notes(lay: Lay, unit: Unit) -> list[str]:
     """What to mind on this lay, the important first."""
     return [
-        "The two lengths on a piece, or in the list, are the distances of its grain line from the selvage at both "
-        "ends: they are equal. Measure both before cutting, from the edge of the usable width.",
+        "The two lengths on a piece, or in the list, are the distances of its grain line from the "
+        f"{edge_words(lay)} at both ends: they are equal. Measure both before cutting"
+        f"{', from the nearer of the two folds' if lay.tubular else ', from the edge of the usable width'}.",
         *_cloth_notes(lay, unit),
         *_piece_notes(lay),
         *_turned_notes(lay),
@@ -62,7 +70,9 @@ def _turned_notes(lay: Lay) -> Iterable[str]:
 def _piece_notes(lay: Lay) -> Iterable[str]:
     names = list(dict.fromkeys(laid.piece.label for laid in lay.spares))
     if names:
-        yield f"Folded cloth gives two of each: one is spare of {', '.join(names)}. Spread out it would not be cut."
+        gives = "A tube" if lay.tubular else "Folded cloth"
+        remedy = "" if lay.tubular else " Spread out it would not be cut."
+        yield f"{gives} gives two of each: one is spare of {', '.join(names)}.{remedy}"
     if any(laid.piece.opened is not None for laid in lay.laid):
         yield "Opened pieces: lay the half, trace it, turn it over along the broken line and trace it again."
     if not lay.folded and any(laid.placement.mirrored for laid in lay.laid):

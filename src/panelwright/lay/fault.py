@@ -102,8 +102,9 @@ def _straight(lay: Lay, laid: LaidPiece) -> Iterator[LayFault]:
 def _on_fold(lay: Lay, laid: LaidPiece) -> Iterator[LayFault]:
     if laid.piece.fold is None:
         return
-    ends = np.abs(laid.placement.points(laid.piece.fold)[:, 1])
-    away = float(ends.max()) if lay.folded else float("inf")
+    ends = laid.placement.points(laid.piece.fold)[:, 1]
+    folds = (0.0, lay.width) if lay.tubular else (0.0,)
+    away = min(float(np.abs(ends - fold).max()) for fold in folds) if lay.folded else float("inf")
     if away > TOLERANCES.laid:
         yield LayFault("off-fold", (laid.piece.id,), away)
 

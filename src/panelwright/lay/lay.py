@@ -5,6 +5,7 @@ from functools import cached_property
 
 from shapely import Polygon
 
+from panelwright.errors import LayError
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.placement import Placement
 from panelwright.lay.cloth import Cloth
@@ -59,12 +60,21 @@ class Lay:
             its selvages, and a mirrored placement cuts a piece that lies face down.
         laid: the pieces.
         spacing: least distance between two pieces, mm.
+        tubular: it lies double since it is a tube laid flat: y = `width` is a fold too, and there is no selvage.
+
+    Raises:
+        LayError: if a tube is not to lie double.
     """
 
     cloth: Cloth
     folded: bool
     laid: tuple[LaidPiece, ...]
     spacing: float = 0.0
+    tubular: bool = False
+
+    def __post_init__(self) -> None:
+        if self.tubular and not self.folded:
+            raise LayError("a tube lies double: give a folded lay", "folded")
 
     @property
     def width(self) -> float:
@@ -102,16 +112,18 @@ class Lay:
         return tuple(laid for laid in self.laid if laid.spare)
 
     def grain_distances(self, laid: LaidPiece) -> tuple[float, float]:
-        """Distance of both ends of a grain line from a selvage, mm: equal where the piece lies straight.
+        """Distance of both ends of a grain line from an edge of the cloth, mm: equal where the piece lies straight.
 
-        On folded cloth the two selvages lie together; on cloth that is spread out it is the one that `selvage` says.
-        They are measured from the edge of the usable width.
+        It is the edge that `grain_edge` says; a selvage is measured from the edge of the usable width.
         """
         start, end = laid.grain[:, 1]
-        at = self.selvage(laid)
+        at = self.grain_edge(laid)
         return abs(float(at - start)), abs(float(at - end))
 
-    def selvage(self, laid: LaidPiece) -> float:
-        """y of the selvage that a piece's grain is measured from: the nearer one to it, mm."""
+    def grain_edge(self, laid: LaidPiece) -> float:
+        """y of the edge that a piece's grain is measured from, mm: on folded cloth both selvages, which lie together,
+        else the nearer selvage or, on a tube, the nearer fold.
+        """
         middle = float(laid.grain[:, 1].mean())
-        return 0.0 if not self.folded and middle < self.width / 2 else self.width
+        selvages_together = self.folded and not self.tubular
+        return 0.0 if not selvages_together and middle < self.width / 2 else self.width
