@@ -1,6 +1,7 @@
 """Hand sheets and class packs from the board: begun, told how far they are, fetched as PDF, stopped."""
 
 import io
+import re
 from time import monotonic
 from typing import Any
 
@@ -50,9 +51,54 @@ def test_a_class_pack_holds_a_pack_for_each_and_names_nobody(client: TestClient)
     assert not any("w-01" in text for text in texts)
 
 
+def test_each_learner_draws_from_their_own_measurements(client: TestClient) -> None:
+    """The numbers of the panels differ between two wearers; the spare is the first one's again."""
+    job = ended(client, begun(client, wearers=["w-01", "w-02"], spares=1))
+    assert (job["state"], job["files"]) == ("ready", ["lantern-01-class.pdf"]), job
+    content = client.get(f"/api/jobs/{job['id']}/files/lantern-01-class.pdf").content
+    document = pypdfium2.PdfDocument(content)
+    texts = [page.get_textpage().get_text_range() for page in document]
+    document.close()
+    assert len(texts) == job["facts"]["pages"]
+    entries = re.findall(r"(learner \d|spare \d)\s+(w-\d\d)\s+(\d+)–(\d+)", texts[0])
+    assert [entry[:2] for entry in entries] == [("learner 1", "w-01"), ("learner 2", "w-02"), ("spare 1", "w-01")]
+    said = []
+    for name, _, first, last in entries:
+        pages = texts[int(first) - 1 : int(last)]
+        assert all(f"{name} · page" in page for page in pages)
+        said.append(re.findall(r"A: from O measure .*", "\n".join(pages)))
+    assert said[0]
+    assert said[0] == said[2] != said[1]
+
+
+def test_it_is_told_whose_sheets_cannot_be_made(client: TestClient) -> None:
+    """A wearer with a bodice that no panel of which fits on the paper: the sentence names the one of several."""
+    design = client.get("/api/designs/lantern-01").json()["document"]
+    design["ref"], design["title"] = "odd-01", "Odd"
+    design["steps"] = [
+        {"kind": "top-edge", "uid": "top", "shape": "straight", "side": {"level": "waist", "offset_cm": -30}}
+    ]
+    design["steps"][0]["centre"] = {"level": "waist", "offset_cm": -30}
+    saved = client.put("/api/designs/odd-01", json={"document": design, "what": "made"})
+    assert saved.status_code == 200, saved.text
+    told = client.post("/api/designs/odd-01/hand", json={"wearer": "size-88", "wearers": ["w-02", "w-01"]})
+    job = ended(client, told.json())
+    assert job["state"] == "refused"
+    assert job["message"].startswith("For w-02: ") or job["message"].startswith("for w-02: ")
+
+
 @pytest.mark.parametrize(
     ("fields", "where"),
-    [({"learners": 0}, "learners"), ({"learners": 61}, "learners"), ({"learners": 2.5}, "learners")],
+    [
+        ({"learners": 0}, "learners"),
+        ({"learners": 61}, "learners"),
+        ({"learners": 2.5}, "learners"),
+        ({"wearers": ["w-01", "w-01"]}, "wearers"),
+        ({"wearers": ["w-01"], "audience": True}, "wearers"),
+        ({"wearers": "w-01"}, "wearers"),
+        ({"wearers": [f"w-{k}" for k in range(61)]}, "learners"),
+        ({"wearers": ["w-01"], "spares": 21}, "spares"),
+    ],
 )
 def test_what_cannot_be_asked_is_refused_at_once(client: TestClient, fields: Document, where: str) -> None:
     told = client.post(PLACE, json={"wearer": "size-88", **fields})

@@ -157,7 +157,10 @@ export const sheets = (print: Print, scale: PrintScale, paper: PaperName) => ask
 export const sheetPicture = (print: Print, scale: PrintScale, paper: PaperName, number: number) => `${place(print)}/sheets/${number}.svg?${query(print, { scale, paper })}`;
 export const printPath = (print: Print, scale: PrintScale, paper: PaperName) => `${place(print)}/print.pdf?${query(print, { scale, paper })}`;
 export const signOffPath = (print: Print, paper: PaperName) => `${place(print)}/sign-off.pdf?${query(print, { paper })}`;
-/** Sheets to draw the design by hand; for a class where it is counted. */
-export const beginHand = (print: Print, paper: PaperName, count: { learners: number; spares: number } | null) =>
+/** A class: so many learners who all draw from the wearer's measurements, or wearers who draw from their own. */
+export type ClassAsked = ({ learners: number } | { wearers: string[] }) & { spares: number };
+
+/** Sheets to draw the design by hand; for a class where one is told. */
+export const beginHand = (print: Print, paper: PaperName, count: ClassAsked | null) =>
   begin<{ pages: number }>(`${place(print)}/hand`, { wearer: print.wearer, units: print.unit === "in" ? "inches" : "cm", paper, audience: print.audience, ...count });
 export const orderPath = (print: Print, paper: PaperName) => `${place(print)}/order-of-work.pdf?${query(print, { paper })}`;

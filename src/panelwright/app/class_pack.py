@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeVar
 
 from panelwright.app.fittings import fittings_of
 from panelwright.app.garment import Garment, make_garment
@@ -24,6 +24,8 @@ from panelwright.output.pdf import write_pdf
 
 MOST_LEARNERS: Final = 60
 MOST_SPARES: Final = 20
+OWN_MEASUREMENTS: Final = "each learner’s own measurements"
+Source = TypeVar("Source")
 
 
 def refuse_counts(learners: int, spares: int) -> None:
@@ -34,10 +36,14 @@ def refuse_counts(learners: int, spares: int) -> None:
         raise InputError(f"a class has 0 to {MOST_SPARES} spare packs, not {spares}", "spares")
 
 
-def pack_names(learners: int, spares: int) -> list[str]:
-    """`learner 1`, …, `spare 1`, …: plain numbers, no names."""
-    named = [f"learner {number}" for number in range(1, learners + 1)]
-    return named + [f"spare {number}" for number in range(1, spares + 1)]
+def shared_out(sources: Sequence[Source], learners: int, spares: int) -> list[tuple[str, Source]]:
+    """(name, what it is drawn from) of every pack: `learner 1`, …, `spare 1`, …: plain numbers, no names.
+
+    Args:
+        sources: one for all, or one for each learner; spares go round them in order.
+    """
+    counts = (("learner", learners), ("spare", spares))
+    return [(f"{name} {k + 1}", sources[k % len(sources)]) for name, count in counts for k in range(count)]
 
 
 @dataclass(frozen=True)
@@ -73,10 +79,7 @@ class SchoolClass:
     @property
     def packs(self) -> tuple[tuple[str, Measurements], ...]:
         """(name, whose measurements) of every pack; plain numbers, no names."""
-        named = pack_names(self.learners, self.spares)
-        wearers = [self.wearers[k % len(self.wearers)] for k in range(self.learners)]
-        wearers += [self.wearers[k % len(self.wearers)] for k in range(self.spares)]
-        return tuple(zip(named, wearers, strict=True))
+        return tuple(shared_out(self.wearers, self.learners, self.spares))
 
 
 @dataclass(frozen=True)
@@ -114,7 +117,7 @@ def write_class_pack(
         if wearer not in made:
             garments.append(make_garment(wearer, design, unit=choice.unit, fitting=fittings.get(wearer)))
             made[wearer] = hand_pack(garments[-1], choice, every_width=False)
-    source = school.wearers[0].ref if len(school.wearers) == 1 else "each learner’s own measurements"
+    source = school.wearers[0].ref if len(school.wearers) == 1 else OWN_MEASUREMENTS
     packs = [(Entry(name, wearer.ref, len(made[wearer])), made[wearer]) for name, wearer in school.packs]
     entries = tuple(entry for entry, _ in packs)
     sheets = bound(design.title, source, packs, choice)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from panelwright.app.class_pack import bound, pack_names, refuse_counts
+from panelwright.app.class_pack import OWN_MEASUREMENTS, bound, refuse_counts, shared_out
 from panelwright.app.drawn_design import DrawnDesign
 from panelwright.app.hand_pack import hand_pack, numbered, whose
 from panelwright.app.paper import PaperChoice
@@ -12,7 +12,9 @@ from panelwright.app.progress import Progress
 from panelwright.app.workroom_garments import WorkroomGarments
 from panelwright.drawing.hand_index import Entry
 from panelwright.drawing.sheet import Sheet
+from panelwright.errors import BlockError, DesignError, InputError
 from panelwright.output.pdf import pdf_bytes
+from panelwright.quotation import quoted
 
 DRAWING: Final = 1  # steps told before the pages
 
@@ -27,9 +29,11 @@ class HandAsked:
         named: whether the sheets say whom they are for: not before an audience.
         learners: how many packs for a class; None: one set of sheets, for no class.
         spares: further packs of a class.
+        wearers: refs of a class whose learners draw from their own measurements, one each; then `wearer` says nothing.
 
     Raises:
-        InputError: if there are too few or too many learners or spares.
+        InputError: if there are too few or too many learners or spares, or one of them is named twice, or their own
+            measurements are asked for before an audience.
     """
 
     design: str
@@ -38,15 +42,32 @@ class HandAsked:
     named: bool = True
     learners: int | None = None
     spares: int = 0
+    wearers: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if self.learners is not None:
             refuse_counts(self.learners, self.spares)
+        if not self.wearers:
+            return
+        refuse_counts(len(self.wearers), self.spares)
+        twice = next((ref for ref in self.wearers if self.wearers.count(ref) > 1), None)
+        if twice is not None:
+            raise InputError(f"learner {quoted(twice)} is named twice: each has one pack", "wearers")
+        if not self.named:
+            raise InputError(
+                "packs of the learners' own measurements are not made before an audience: leave presenter mode first",
+                "wearers",
+            )
+
+    @property
+    def is_class(self) -> bool:
+        """Whether packs for a class are asked for."""
+        return self.learners is not None or bool(self.wearers)
 
     @property
     def file_name(self) -> str:
         """What the PDF is called."""
-        if self.learners is not None:
+        if self.is_class:
             return f"{self.design}-class.pdf"
         return f"{self.design}-{self.wearer}-by-hand.pdf" if self.named else f"{self.design}-by-hand.pdf"
 
@@ -55,18 +76,38 @@ def workroom_hand(garments: WorkroomGarments, asked: HandAsked, progress: Progre
     """(the PDF, how many pages it has).
 
     Args:
-        progress: told before each page; may raise CancelledError to stop.
+        progress: told before each garment and each page; may raise CancelledError to stop.
 
     Raises:
         NotThereError: if there is no such design or wearer.
         InputError, BlockError, DesignError: if the garment cannot be made, or a panel does not fit on the paper.
     """
-    progress(0, 1, "pieces")
-    drawn = garments.complete(asked.design, asked.wearer, asked.choice.unit, asked.named).design
-    progress(0, 1, "instructions")
-    sheets = _sheets(drawn, asked)
-    title = f"{drawn.design.title}, {'to draw by hand' if asked.learners is None else 'class pack'}"
-    return pdf_bytes(_told(sheets, progress), title, asked.choice.made_on), len(sheets)
+    if asked.wearers:
+        title, sheets = _own_packs(garments, asked, progress)
+    else:
+        progress(0, 1, "pieces")
+        drawn = garments.complete(asked.design, asked.wearer, asked.choice.unit, asked.named).design
+        progress(0, 1, "instructions")
+        title, sheets = drawn.design.title, _sheets(drawn, asked)
+    told = f"{title}, {'class pack' if asked.is_class else 'to draw by hand'}"
+    return pdf_bytes(_told(sheets, progress), told, asked.choice.made_on), len(sheets)
+
+
+def _own_packs(garments: WorkroomGarments, asked: HandAsked, progress: Progress) -> tuple[str, tuple[Sheet, ...]]:
+    """(the design's title, the packs of learners who draw from their own measurements)."""
+    made: dict[str, tuple[Sheet, ...]] = {}
+    title = ""
+    for done, wearer in enumerate(asked.wearers):
+        progress(done, len(asked.wearers), f"sheets for {wearer}")
+        try:
+            drawn = garments.complete(asked.design, wearer, asked.choice.unit).design
+            made[wearer] = hand_pack(drawn, asked.choice, every_width=False)
+        except (BlockError, DesignError, InputError) as error:
+            raise InputError(f"for {wearer}: {error}", "wearers") from error
+        title = drawn.design.title
+    named = shared_out(asked.wearers, len(asked.wearers), asked.spares)
+    packs = [(Entry(name, wearer, len(made[wearer])), made[wearer]) for name, wearer in named]
+    return title, bound(title, OWN_MEASUREMENTS, packs, asked.choice)
 
 
 def _sheets(drawn: DrawnDesign, asked: HandAsked) -> tuple[Sheet, ...]:
@@ -74,7 +115,7 @@ def _sheets(drawn: DrawnDesign, asked: HandAsked) -> tuple[Sheet, ...]:
     if asked.learners is None:
         return numbered(hand_pack(drawn, asked.choice), title, whose(worn_by))
     made = hand_pack(drawn, asked.choice, every_width=False)
-    packs = [(Entry(name, worn_by, len(made)), made) for name in pack_names(asked.learners, asked.spares)]
+    packs = [(Entry(name, by, len(made)), made) for name, by in shared_out([worn_by], asked.learners, asked.spares)]
     return bound(title, worn_by, packs, asked.choice)
 
 

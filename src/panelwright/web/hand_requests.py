@@ -41,7 +41,15 @@ def _asked(design: str, fields: dict[str, object]) -> HandAsked:
         named=fields.get("audience") is not True,
         learners=_count(fields, "learners", None),
         spares=_count(fields, "spares", 0) or 0,
+        wearers=_names(fields, "wearers"),
     )
+
+
+def _names(fields: dict[str, object], name: str) -> tuple[str, ...]:
+    value = fields.get(name, [])
+    if not isinstance(value, list) or not all(isinstance(each, str) for each in value):
+        raise InputError(f"{name} must be a list of references", name)
+    return tuple(value)
 
 
 def _count(fields: dict[str, object], name: str, usual: int | None) -> int | None:
