@@ -9,7 +9,7 @@ from panelwright.blocks.options import BlockOptions
 from panelwright.blocks.skirt_body import SkirtBody
 from panelwright.blocks.skirt_options import SkirtOptions
 from panelwright.blocks.skirt_pattern import drawn_skirt
-from panelwright.body.worded_length import given_words, length_words, range_words
+from panelwright.body.worded_length import given_words, range_words
 from panelwright.design.attach import EdgeRow, row_on
 from panelwright.design.body_chart import closest
 from panelwright.design.position import spoken
@@ -198,8 +198,8 @@ class SkirtStep:
             Part("ease in the bodice's lower edge", 2 * row.length - waist),
             *((Part("eased in from the skirt", self.ease),) if self.ease else ()),
         )
-        note = f"Both sides of the seam are trued to the bodice's edge, {length_words(2 * row.length)} all round."
-        return Working(f"{self.uid}/waist-seam", WAIST_SEAM, parts, note=note)
+        # No length is in the words: a step's result is kept whatever unit is read.
+        return Working(f"{self.uid}/waist-seam", WAIST_SEAM, parts, note="Both sides are trued to the bodice's edge.")
 
 
 def _renamed(skirt: Pattern, uid: str) -> Pattern:
