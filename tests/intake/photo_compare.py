@@ -60,10 +60,27 @@ def one(piece: DrawnPiece, number: int, true: PaperPiece) -> Compared:
 
 
 def settled(points: Array, target: Array, tree: cKDTree, turn: Array, shift: Array) -> tuple[Array, Array, float]:
-    """The move that a start ends in, and how far the points are off after it, mm."""
-    for _ in range(30):
+    """The move that a start ends in, and how far the points are off after it, mm.
+
+    First onto the nearest points, which brings it near from anywhere; then across the outline alone, so that a piece
+    of round edges slides along them to its place.
+    """
+    for _ in range(12):
         near = target[tree.query(points @ turn + shift)[1]]
         turn, shift = laid(points, near)
+    ways = np.roll(target, -3, axis=0) - np.roll(target, 3, axis=0)
+    normals = np.column_stack([ways[:, 1], -ways[:, 0]]) / np.hypot(*ways.T)[:, None]
+    for _ in range(25):
+        moved = points @ turn + shift
+        away, at = tree.query(moved)
+        kept = away < max(3 * float(np.median(away)), 0.3)
+        middle = moved.mean(axis=0)
+        arms = (moved - middle)[kept]
+        out = normals[at[kept]]
+        terms = np.column_stack([out, arms[:, 0] * out[:, 1] - arms[:, 1] * out[:, 0]])
+        x, y, angle = np.linalg.lstsq(terms, ((target[at] - moved)[kept] * out).sum(axis=1), rcond=None)[0]
+        more = rotation(float(np.clip(angle, -0.05, 0.05)))
+        turn, shift = turn @ more, (shift - middle) @ more + middle + [x, y]
     return turn, shift, float(tree.query(points @ turn + shift)[0].mean())
 
 

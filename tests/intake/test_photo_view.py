@@ -17,6 +17,7 @@ from panelwright.intake.photo_edges import drawn_edges
 from panelwright.intake.photo_markers import SeenMarker, seen_markers
 from panelwright.intake.photo_solve import solved_view
 from panelwright.intake.photo_view import PhotoView
+from panelwright.intake.smooth_line import misfit_form, smooth_line
 from panelwright.output.pdf import pdf_bytes
 
 SIZE = (3000, 2000)
@@ -97,6 +98,38 @@ def test_a_slight_corner_is_found_and_a_short_edge_too() -> None:
     found = corner_places(outline + np.random.default_rng(4).normal(0, 0.02, outline.shape))
     assert len(found) == 6
     assert np.abs(found - np.array([50, -9])).max(axis=1).min() < 0.3
+
+
+@pytest.mark.parametrize("apart", [2.2, 3.0])
+@pytest.mark.parametrize("slight", [28.0, 40.0])
+def test_two_slight_corners_close_together_are_two(apart: float, slight: float) -> None:
+    ways = np.radians([0, slight, 2 * slight])
+    lengths = np.array([40.0, apart, 40.0])[:, None]
+    bent = np.cumsum(lengths * np.column_stack([np.cos(ways), np.sin(ways)]), axis=0)
+    outline = dense(np.vstack([(0, 0), bent, (-30, bent[-1][1])]), 0.3)
+    found = corner_places(outline + np.random.default_rng(6).normal(0, 0.012, outline.shape))
+    assert np.linalg.norm(found[:, None] - bent[None, :2], axis=-1).min(axis=0).max() < 0.4
+    assert len(found) == 5
+
+
+def test_a_speck_beside_an_edge_is_no_corner() -> None:
+    outline = dense(np.array([(0, 0), (90, 0), (90, 60), (0, 60)], float), 0.3)
+    low = outline[:, 1] == 0
+    outline[low, 1] -= 0.15 * np.exp(-0.5 * ((outline[low, 0] - 40) / 0.7) ** 2)
+    assert len(corner_places(outline + np.random.default_rng(8).normal(0, 0.02, outline.shape))) == 4
+
+
+def test_a_smooth_line_explains_a_bend_and_not_a_corner() -> None:
+    along = np.linspace(-4, 4, 41)
+    bend = np.column_stack([along, 0.02 * along**2])
+    corner = np.column_stack([along, 0.3 * np.abs(along)])
+    weights = np.full(41, 1000.0)
+    for points in (bend, corner):
+        misfit, form = smooth_line(points, weights)[1], misfit_form(weights)
+        assert misfit == pytest.approx(sum(float(axis @ form @ axis) for axis in (points - points[0]).T), rel=1e-3)
+    assert smooth_line(bend, weights)[1] < 1
+    assert smooth_line(corner, weights)[1] > 10
+    assert np.abs(smooth_line(bend, weights)[0] - bend).max() < 0.01
 
 
 def test_edges_close_and_stay_on_the_outline() -> None:

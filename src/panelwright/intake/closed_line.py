@@ -1,9 +1,16 @@
 """A closed line through many points: evenly spaced anew, smoothed, with directions."""
 
+from typing import Final
+
 import numpy as np
-from scipy.ndimage import gaussian_filter1d
+from scipy.ndimage import gaussian_filter1d, median_filter
 
 from panelwright.geometry.arrays import Array, unit
+
+_SMOOTHED: Final = 1.2  # mm
+_DEVIATION: Final = 1.4826  # standard deviations to the median of absolute errors that are normal
+_NEAR: Final = 8.0  # mm
+_LEAST: Final = 0.7
 
 
 def lengths(points: Array) -> Array:
@@ -39,6 +46,18 @@ def area(points: Array) -> float:
 
 def line_noise(points: Array, step: float) -> float:
     """Standard deviation of the points of an evenly spaced closed line across it, mm: what smoothing takes away."""
-    rest = points - smooth(points, 1.2 / step)
-    way = outward(smooth(points, 1.2 / step))
-    return max(1.4826 * float(np.median(np.abs((rest * way).sum(axis=1)))), 0.005)
+    return max(_DEVIATION * float(np.median(_roughness(points, step))), 0.005)
+
+
+def noise_along(points: Array, step: float) -> Array:
+    """The same at each point, from what lies within `_NEAR` of it, and at least `_LEAST` of the whole line's, (n,)."""
+    rough = _roughness(points, step)
+    near = min((len(points) - 1) // 2 * 2 - 1, 2 * round(_NEAR / step) + 1)
+    local = _DEVIATION * np.asarray(median_filter(rough, near, mode="wrap"), float)
+    return np.asarray(np.maximum(local, _LEAST * line_noise(points, step)), float)
+
+
+def _roughness(points: Array, step: float) -> Array:
+    """How far each point is from the smoothed line, mm, shape (n,)."""
+    line = smooth(points, _SMOOTHED / step)
+    return np.asarray(np.abs(((points - line) * outward(line)).sum(axis=1)), float)
