@@ -4,19 +4,28 @@ from collections.abc import Iterator
 
 from panelwright.body.units import Unit
 from panelwright.drawing.hand_words import TIMES, on_garment, on_paper
-from panelwright.pattern.closure import Closure
+from panelwright.pattern.closure import Closure, carried_on
 from panelwright.pattern.notion import Notion
 from panelwright.pattern.pattern import Pattern
 
 
 def notes(before: Pattern, after: Pattern, unit: Unit) -> Iterator[str]:
     """The sentences, for what is in the pattern after a step and was not before it."""
+    below = carried_on(after.closures)
     for closure in after.closures:
-        if closure not in before.closures:
+        if closure in below.values():
+            yield _carried_on(closure, unit)
+        elif closure not in before.closures and closure.id not in below:
             yield _opening(closure, unit)
     for notion in after.notions:
         if notion not in before.notions:
             yield _to_buy(notion, unit)
+
+
+def _carried_on(closure: Closure, unit: Unit) -> str:
+    """What a zip of the bodice opens of the skirt."""
+    far = f"{on_paper(closure.opening / TIMES)} ({on_garment(closure.opening / TIMES, unit)} on the garment)"
+    return f"The {closure.place.replace('-', ' ')} opens on for {far} below the waist seam, for one {closure.kind}."
 
 
 def _opening(closure: Closure, unit: Unit) -> str:
