@@ -140,6 +140,9 @@ def test_other_cloth_or_other_pieces_make_it_a_lay_for_an_earlier_state(client: 
     assert long in other["earlier"]
     assert "cloth 140.0 cm wide and cloth that may lie either way" in other["earlier"]
     assert "pieces" not in other["earlier"]
+    for nothing in ("undo", "redo"):  # moved nothing back, so that nothing is kept for this state
+        assert client.post(way(nothing)).json()["moves"] == []
+    assert lay(client)["earlier"] == other["earlier"]
     assert "55 1/8 in wide" in lay(client, more="&units=inches")["earlier"]
     say_of_cloth(client, outer={"width_cm": 140, "folded": True, "price_per_metre": 9})
     again = lay(client)  # what it costs moves no piece

@@ -8,7 +8,7 @@ from typing import Literal
 from panelwright.app.board_piece import Document
 from panelwright.app.hand_lay import HandLay
 from panelwright.app.laid_for import LaidFor
-from panelwright.app.lay_search import LaySearch
+from panelwright.app.lay_search import SHORTER, LaySearch
 from panelwright.app.lays_file import LayRecord
 from panelwright.app.place_record import placed, places_of
 from panelwright.body.units import Unit, format_length
@@ -48,13 +48,14 @@ class ClothLay:
     @cached_property
     def found(self) -> Lay:
         """As the planner lays it: the shortest lay that a search found and the true outlines prove, or the first."""
-        known = [self.first]
-        own = placed(self.first, self.kept.found) if self.kept is not None and self.kept.found else None
-        if own is not None and not lay_faults(own, self._laid_pieces):
-            known.append(own)
-        if self.search is not None:
-            known.append(replace(self.search.best, cloth=self.first.cloth))
-        return min(known, key=lambda lay: lay.length)
+        best = self.first
+        kept = () if self.kept is None else self.kept.found
+        searched = () if self.search is None else places_of(self.search.best.laid)
+        for places in (kept, searched):
+            lay = placed(self.first, places)
+            if lay is not None and lay.length < best.length - SHORTER and not lay_faults(lay, self._laid_pieces):
+                best = lay
+        return best
 
     @cached_property
     def hand(self) -> HandLay:

@@ -19,7 +19,7 @@ from panelwright.lay.search.task import Found
 KEPT: Final = 24
 USUAL_SECONDS: Final = 60.0
 # A lay is shorter if it is by more than this, mm.
-_SHORTER: Final = 0.05
+SHORTER: Final = 0.05
 # What is found is kept at most so often, s: at first a better lay is found every few hundredths of a second.
 _KEEP_EVERY: Final = 1.0
 
@@ -69,7 +69,7 @@ class LaySearch:
             EndSearch: once it is not wanted any more.
         """
         self.share = min(share, 1.0)
-        if found.length < self.best.length - _SHORTER:
+        if found.length < self.best.length - SHORTER:
             lay = replace(self.best, laid=plan.laid(found))
             if not lay_faults(lay, pieces):
                 self.best, self.found = lay, self.found + 1

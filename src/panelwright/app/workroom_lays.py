@@ -130,9 +130,12 @@ class WorkroomLays:
         own = self.of(asked).one(asked.number)
 
         def changed(record: LayRecord) -> LayRecord:
-            hand = change(HandLay(own.found, own.pieces, record.hand))
-            lay = HandLay(own.found, own.pieces, hand).lay
-            return record.model_copy(update={"hand": hand, "length_mm": lay.length})
+            before = HandLay(own.found, own.pieces, record.hand)
+            hand = change(before)
+            if hand == before.record:
+                return record
+            length = HandLay(own.found, own.pieces, hand).lay.length
+            return record.model_copy(update={"hand": hand, "length_mm": length})
 
         self._change(asked, own, changed)
         return self.by_hand(asked)
