@@ -1,6 +1,7 @@
 """What a step makes is kept by what went into it, whatever unit is read: so no length in words may be part of it."""
 
-from collections.abc import Iterator
+from collections.abc import Callable
+from typing import Any
 
 import pytest
 from bad_input.case import HEM, TOP
@@ -15,27 +16,32 @@ from panelwright.design.step import Step
 from panelwright.design.step_file import steps_from_json
 from panelwright.pattern.pattern import Pattern
 
-SURGERY = 12
+Made = tuple[Pattern, tuple[Step, ...]]
 ZIP = {"kind": "closure", "uid": "back", "place": "centre-back", "type": "zip"}
 AT_WAIST = {**HEM, "centre": {"level": "waist"}, "side": {"level": "waist"}}
 SKIRTS = ("circle-skirt", "gored-skirt", "straight-skirt")
 
 
-def designs() -> Iterator[tuple[str, Pattern, tuple[Step, ...]]]:
-    """Name, block and steps: the demo's, dresses, and panel surgery at random."""
-    for ref in REFS:
-        garment = demo_garment(ref)
-        yield ref, garment.block, garment.design.steps
-    for kind in SKIRTS:
-        skirt = {"kind": "skirt", "uid": "skirt", "line": "hem/line", "type": kind, "ease_cm": 1}
-        yield kind, plain_block(), steps_from_json([TOP, AT_WAIST, ZIP, skirt])
-    chance = SurgeryChance(8)
-    for number in range(SURGERY):
-        yield f"surgery {number}", plain_block(), steps_from_json(chance.design()["steps"])
+def demo(ref: str) -> Made:
+    garment = demo_garment(ref)
+    return garment.block, garment.design.steps
 
 
-@pytest.mark.parametrize(("block", "steps"), [each[1:] for each in designs()], ids=[each[0] for each in designs()])
-def test_a_pattern_is_the_same_whatever_unit_its_maker_reads(block: Pattern, steps: tuple[Step, ...]) -> None:
+def dress(skirt: str) -> Made:
+    step = {"kind": "skirt", "uid": "skirt", "line": "hem/line", "type": skirt, "ease_cm": 1}
+    return plain_block(), steps_from_json([TOP, AT_WAIST, ZIP, step])
+
+
+def surgery(seed: int) -> Made:
+    return plain_block(), steps_from_json(SurgeryChance(seed).design()["steps"])
+
+
+CASES = [(demo, ref) for ref in REFS] + [(dress, kind) for kind in SKIRTS] + [(surgery, seed) for seed in range(12)]
+
+
+@pytest.mark.parametrize(("maker", "what"), CASES)
+def test_a_pattern_is_the_same_whatever_unit_its_maker_reads(maker: Callable[[Any], Made], what: Any) -> None:
+    block, steps = maker(what)
     made = {}
     for unit in (Unit.CM, Unit.INCH):
         with worded_in(unit):
