@@ -11,6 +11,7 @@ from plain_block import plain_block
 
 from panelwright.app.demo.troupe import troupe
 from panelwright.app.own_block import make_own_block
+from panelwright.body.size_table import size
 from panelwright.body.units import Unit
 from panelwright.checks import check_drafting
 from panelwright.checks.level_girth import drawn_girth
@@ -26,6 +27,7 @@ from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.own_findings import check_own_block, suggestion_findings
 from panelwright.intake.own_pattern import pattern_of
 from panelwright.intake.pencil import PENCILS, pencil_girth, rounding_girth
+from panelwright.intake.points_curve import curve_through
 from panelwright.intake.seam_partners import suggested_seams
 from panelwright.pattern.pattern import Pattern
 
@@ -287,3 +289,19 @@ def test_an_edge_without_a_name_is_called_by_its_number() -> None:
     assert all(
         re.fullmatch(r"Side back: \d+ ?\S* in of its edge \d is to be sewn, but is in no seam\.", m) for m in told
     )
+
+
+def test_a_bent_fold_and_a_tight_girth_are_told_once() -> None:
+    """The fold is drawn with a belly of 3 mm; the block is 4 cm smaller at the waist than the wearer."""
+    drawn = on_paper(plain_block(), scale=1.0, spacing=12)
+    front = drawn.piece("CF")
+    fold = front.edges[1].curve
+    belly = curve_through([fold.start, (fold.start + fold.end) / 2 + (3.0, 0.0), fold.end])
+    edges = tuple(replace(edge, curve=belly) if edge.kind == "fold" else edge for edge in front.edges)
+    pieces = tuple(replace(front, edges=edges) if piece is front else piece for piece in drawn.pieces)
+    block = make_own_block(replace(drawn, pieces=pieces), size(96))
+    codes = [(f.code, f.piece) for f in block.findings]
+    assert ("fold-straight", "CF") in codes
+    assert not {"centre-front-place", "beyond-fold"} & {code for code, _ in codes}
+    told = [f.code for f in block.findings if f.subject == "waist" and f.code != "pencil-girth"]
+    assert told == ["tight"]

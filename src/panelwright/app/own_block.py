@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Final
 
 from panelwright.app.cut_off import first_fault
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.paper_block import PaperBlock, paper_block
+from panelwright.app.told_once import told_once
 from panelwright.body.measurements import Measurements
 from panelwright.body.units import Unit
 from panelwright.body.worded_length import worded_in
@@ -23,9 +23,6 @@ from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.seam_partners import SeamSuggestion
 from panelwright.intake.truing import Trued
 from panelwright.pattern.pattern import Pattern
-
-# What a fold that was drawn bent brings with it.
-FOLLOWS_BENT_FOLD: Final = ("centre-front-place", "beyond-fold")
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -115,25 +112,9 @@ def checked_on_paper(
     """
     own, wearer = (*given, *paper.findings), paper.wearer
     if wearer is not None and designed:
-        return _told_once(check(cutting, wearer, wearing, given=own, block=paper.pattern), own)
+        return told_once(check(cutting, wearer, wearing, given=own, block=paper.pattern), own)
     ease = check_ease(cutting.pattern, wearer, Wearing(unit=wearing.unit)) if wearer is not None else ()
-    return _told_once((*check_drafting(cutting, wearing.unit), *own, *ease), own)
-
-
-def _told_once(found: tuple[Finding, ...], own: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Without what a rule says again of a seam that the block's own findings tell with its place, or of a bent fold."""
-    seams = {each.subject for each in own if each.code == "seam-length"}
-    bent = {each.piece for each in found if each.code == "fold-straight"}
-    mine = set(map(id, own))
-    return tuple(
-        each
-        for each in found
-        if id(each) in mine
-        or (
-            not (each.code == "seam-length" and each.subject in seams)
-            and not (each.code in FOLLOWS_BENT_FOLD and each.piece in bent)
-        )
-    )
+    return told_once((*check_drafting(cutting, wearing.unit), *own, *ease), own)
 
 
 def _plain_finish(drawn: DrawnPattern, unit: Unit) -> Finish:

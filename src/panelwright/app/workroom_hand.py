@@ -8,6 +8,7 @@ from panelwright.app.class_pack import OWN_MEASUREMENTS, bound, refuse_counts, s
 from panelwright.app.drawn_design import DrawnDesign
 from panelwright.app.hand_pack import hand_pack, numbered, whose
 from panelwright.app.paper import PaperChoice
+from panelwright.app.paper_block import PaperBlock
 from panelwright.app.progress import Progress
 from panelwright.app.workroom_garments import WorkroomGarments
 from panelwright.drawing.hand_index import Entry
@@ -17,6 +18,7 @@ from panelwright.output.pdf import pdf_bytes
 from panelwright.quotation import quoted
 
 DRAWING: Final = 1  # steps told before the pages
+ONE_SIZE: Final = "this design lies on a traced block, which has one size whoever learns: make one pack for all"
 
 
 @dataclass(frozen=True)
@@ -101,6 +103,8 @@ def _own_packs(garments: WorkroomGarments, asked: HandAsked, progress: Progress)
         progress(done, len(asked.wearers), f"sheets for {wearer}")
         try:
             drawn = garments.complete(asked.design, wearer, asked.choice.unit).design
+            if isinstance(drawn.block, PaperBlock):
+                raise InputError(ONE_SIZE, "wearers")
             made[wearer] = hand_pack(drawn, asked.choice, every_width=False)
         except (BlockError, DesignError, InputError) as error:
             raise InputError(f"for {wearer}: {error}", "wearers") from error
