@@ -12,6 +12,7 @@ from panelwright.quotation import quoted
 MOST_BYTES: Final = 1_000_000
 _KINDS: Final = {
     "panelwright-measurements/1": "measurements",
+    "panelwright-sizes/1": "a table of sizes",
     "panelwright-design/1": "a design",
     "panelwright-pattern/1": "a pattern",
     "panelwright-drawn/1": "pieces read off paper",

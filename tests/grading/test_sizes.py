@@ -21,6 +21,7 @@ from panelwright.app.design_file import read_design
 from panelwright.app.garment import make_garment
 from panelwright.app.paper import PaperChoice
 from panelwright.app.size_range import SizeRange, write_range
+from panelwright.body.size_file import read_sizes
 from panelwright.body.size_table import size
 from panelwright.body.units import Unit
 from panelwright.cli.main import main
@@ -217,3 +218,51 @@ def test_what_is_no_range_gets_a_sentence(
     (tmp_path / "d.json").write_text(design())
     assert main(["sizes", str(tmp_path / "d.json"), "--out", str(tmp_path / "o"), *words]) == 2
     assert told in capsys.readouterr().err
+
+
+OWN = {
+    "format": "panelwright-sizes/1",
+    "unit": "cm",
+    "sizes": [
+        {"bust_girth": bust, "underbust_girth": bust - 13, "waist_girth": bust - 16, "hip_girth": bust + 8,
+         "back_neck_to_waist": 38 + bust / 50}
+        for bust in (94, 86.2, 90)
+    ],
+}  # fmt: skip
+
+
+def test_a_table_of_ones_own_is_made_in_all_its_sizes_or_those_asked_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "d.json").write_text(design())
+    (tmp_path / "own.json").write_text(json.dumps(OWN))
+    words = ["sizes", str(tmp_path / "d.json"), "--table", str(tmp_path / "own.json"), "--out", str(tmp_path / "o")]
+    assert main([*words, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["sizes"] == [86, 90, 94]
+    for bust, own in ((86, 862), (90, 900), (94, 940)):
+        document = json.loads((tmp_path / "o" / f"size-{bust}" / "pattern.json").read_text())
+        girths = {level["id"]: level["body_girth"] for level in document["levels"]}
+        assert (girths["bust"], girths["waist"]) == pytest.approx((own, own - 160), abs=1e-6)
+        assert document["wearer"]["ref"] == f"size-{bust}"
+    assert main([*words, "--busts", "86,94", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["sizes"] == [86, 94]
+    assert main([*words, "--busts", "86,88"]) == 2
+    assert "the table has no size 88; its sizes are 86, 90, 94" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ({"sizes": OWN["sizes"][:1]}, "a list of 2 to 40 sizes"),
+        ({"sizes": [*OWN["sizes"], {**OWN["sizes"][0], "bust_girth": 94.4}]}, "sizes[4] is size 94 once more"),
+        ({"sizes": [*OWN["sizes"], {"bust_girth": 98}]}, "sizes[4]: "),
+        ({"sizes": [*OWN["sizes"], {**OWN["sizes"][0], "bust": 98}]}, 'sizes[4]: "bust" is not a known measurement'),
+        ({"sizes": [*OWN["sizes"], 98]}, "sizes[4]: measurements must hold named values"),
+        ({"unit": "ell"}, "sizes[1]: unit must be"),
+        ({"units": "cm"}, '"units" is not a known field'),
+        ({"format": "panelwright-design/1"}, "give a table of sizes after --table"),
+    ],
+)
+def test_what_is_no_table_of_sizes_gets_a_sentence(changes: Document, told: str) -> None:
+    with pytest.raises(InputError, match=re.escape(told)):
+        read_sizes(json.dumps(OWN | changes))

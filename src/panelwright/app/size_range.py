@@ -1,7 +1,7 @@
 """A range of sizes from one design: every size's cutting pattern, a nested drawing, and the grade report."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
@@ -16,6 +16,7 @@ from panelwright.app.output_folder import open_folder
 from panelwright.app.paper import OVERVIEW, PaperChoice
 from panelwright.app.progress import Progress, part_of, unheard
 from panelwright.app.sign_off import page_of
+from panelwright.body.measurements import Measurements
 from panelwright.body.size_table import size
 from panelwright.body.units import Unit
 from panelwright.checks.inspection import by_severity
@@ -89,21 +90,36 @@ def make_range(
     reference: Reference = "waist",
     progress: Progress = unheard,
     unit: Unit = Unit.CM,
+    table: Mapping[int, Measurements] | None = None,
 ) -> SizeRange:
-    """The garments of a design in several sizes of our table.
+    """The garments of a design in several sizes.
+
+    Args:
+        design: of all of them.
+        busts: which sizes, by bust girth in cm.
+        reference: at which they are nested.
+        progress: told what comes next.
+        unit: of the wording.
+        table: bust girth in cm -> measurements of a size; None: our own table.
 
     Raises:
         InputError: if there are fewer than two sizes, the table lacks one, or one cannot be made.
         BlockError: if one has no block; the message names the size.
     """
     sizes_apart(busts)
-    wearers = {bust: size(bust) for bust in sorted(busts)}
+    wearers = {bust: size(bust) if table is None else _listed(table, bust) for bust in sorted(busts)}
     garments = {}
     for number, (bust, wearer) in enumerate(wearers.items()):
         told = part_of(progress, number * STAGES, len(wearers) * STAGES)
         with making(f"size {bust}"):
             garments[bust] = make_garment(wearer, design, told, unit)
     return SizeRange(design, garments, reference, unit)
+
+
+def _listed(table: Mapping[int, Measurements], bust: int) -> Measurements:
+    if bust not in table:
+        raise InputError(f"the table has no size {bust}; its sizes are {', '.join(map(str, table))}", "busts")
+    return table[bust]
 
 
 def write_range(made: SizeRange, folder: Path, choice: PaperChoice, sheets: bool = False) -> tuple[Path, ...]:

@@ -122,6 +122,9 @@ def command_parser() -> argparse.ArgumentParser:
     made["sizes"].add_argument("files", nargs="*", metavar="DESIGN.json", help="a design file")
     made["sizes"].add_argument("--busts", metavar="CM,CM,…", help="sizes of our table, by bust girth in cm")
     made["sizes"].add_argument(
+        "--table", metavar="SIZES.json", help="a table of sizes of your own; without --busts all of them are made"
+    )
+    made["sizes"].add_argument(
         "--at", metavar="PLACE", default="waist", help="nest at waist, bottom or top; default: waist"
     )
     made["sizes"].add_argument("--sheets", action="store_true", help="write every size's sheets, lays and sign-off too")

@@ -1,10 +1,12 @@
 """`panelwright sizes`: one design in a range of sizes, nested, with a grade report."""
 
 from argparse import Namespace
+from pathlib import Path
 
 from panelwright.app.design_file import load_design
 from panelwright.app.output_folder import open_folder
 from panelwright.app.size_range import make_range, write_range
+from panelwright.body.size_file import load_sizes
 from panelwright.cli.console import Console
 from panelwright.cli.given import given_files, given_folder, given_paper
 from panelwright.cli.outcome import tell
@@ -15,11 +17,13 @@ from panelwright.quotation import quoted
 
 def run(arguments: Namespace, console: Console) -> int:
     """Make the range and write it; returns the exit status."""
-    choice, reference, busts = given_paper(arguments), checked_reference(arguments.at), _busts(arguments.busts)
+    choice, reference = given_paper(arguments), checked_reference(arguments.at)
+    table = None if arguments.table is None else load_sizes(Path(arguments.table))
+    busts = list(table) if table is not None and arguments.busts is None else _busts(arguments.busts)
     (path,) = given_files(arguments, "a design file")
     design = load_design(path)
     folder = open_folder(given_folder(arguments, f"{design.ref}-sizes"))
-    made = make_range(design, busts, reference, console.progress, choice.unit)
+    made = make_range(design, busts, reference, console.progress, choice.unit, table)
     written = write_range(made, folder, choice, arguments.sheets)
     facts: dict[str, object] = {
         "command": "sizes",
