@@ -66,6 +66,24 @@ def test_it_is_trued_like_any_seam_and_each_part_gets_its_share_of_the_ease(ease
     assert [finding.message for finding in block.findings if finding.severity == "error"] == []
 
 
+@pytest.mark.parametrize("left", ["armhole", "neckline"])
+def test_beside_an_edge_that_is_left_the_shoulder_s_corner_stays_and_the_back_comes_to_it(left: str) -> None:
+    """No level crosses a shoulder: it is measured from the end that stays."""
+    table = shoulder_table()
+    edge = next(edge for edge in table["pieces"][0]["edges"] if edge["line"] == left)
+    edge["as_drawn"] = True
+    block = make_own_block(read_drawn(json.dumps(table)), true=True)
+    pattern = measured(block)
+    for front, back in (("F.shoulder", "CB.shoulder"), ("F.shoulder-2", "SB.shoulder")):
+        assert length(pattern.edge(front)) == pytest.approx(length(pattern.edge(back)), abs=0.02)
+    neck, arm = ((x, y - 100.0) for x, y in FRONT_SHOULDER)  # the waist comes to lie at 0
+    stays, corner = {
+        "neckline": (pattern.edge("F.shoulder")[0], neck),
+        "armhole": (pattern.edge("F.shoulder-2")[-1], arm),
+    }[left]
+    assert math.dist(stays, corner) < 1e-6
+
+
 def test_a_mirrored_drawing_is_divided_alike() -> None:
     """Drawn for the left half, its outline typed clockwise as the pieces of the right half run."""
     table = shoulder_table()

@@ -44,21 +44,20 @@ def evened(pattern: Pattern, seam: Seam, master: Master, kept: Set[str]) -> Patt
         return pattern
     wanted = {"a": own, "b": other, "both": (own + other) / 2}[master]
     held = _held(pattern, seam.a[0], kept, len(a)), _held(pattern, seam.b[0], kept, len(b))
-    end = len(a) - 1 if (held[0] | held[1])[-1] and not (held[0] | held[1])[0] else 0
+    stays = held[0] | held[1]
+    end = len(a) - 1 if stays[-1] and not stays[0] else 0
     base = next((k for k, each in enumerate(places) if each.name == WAIST), end)
     new_a, new_b = a.copy(), b.copy()
     for way, stop in ((1, len(a)), (-1, -1)):
         for k in range(base + way, stop, way):
-            stretch = min(k, k - way)
+            stretch, before = min(k, k - way), k - way
             step = wanted[stretch]
             if held[0][k]:
-                step = way * (a[k] - new_a[k - way])
+                step = way * (a[k] - new_a[before])
             elif held[1][k]:
-                step = (way * (b[k] - new_b[k - way]) - ease[stretch]) / seam.ratio
-            if not held[0][k]:
-                new_a[k] = new_a[k - way] + way * step
-            if not held[1][k]:
-                new_b[k] = new_b[k - way] + way * (step * seam.ratio + ease[stretch])
+                step = (way * (b[k] - new_b[before]) - ease[stretch]) / seam.ratio
+            new_a[k] = a[k] if held[0][k] else new_a[before] + way * step
+            new_b[k] = b[k] if held[1][k] else new_b[before] + way * (step * seam.ratio + ease[stretch])
     if min(np.diff(new_a).min(), np.diff(new_b).min()) <= 0.0:
         return pattern
     return _measured(_measured(pattern, seam.a[0], a, new_a), seam.b[0], b, new_b)
