@@ -2,7 +2,8 @@
 outer pieces cut again.
 
 Each run gives one step a value that was never used before; the steps before it are remembered, those behind it are
-carried out anew. The target is that of any edit while something is dragged.
+carried out anew, but for what they do to pieces that the edit leaves alone. The target is that of any edit while
+something is dragged.
 """
 
 import json
@@ -44,10 +45,14 @@ STEPS: list[dict[str, Any]] = [
     {"kind": "peplum", "uid": "skirt", "line": "hem/line", "length_cm": 18, "flare": 1.4},
     {"kind": "frill", "uid": "flounce", "line": "skirt/edge", "width_cm": 6},
 ]  # fmt: skip
-# Which step is edited, and where its number stands.
-EDITED: dict[str, tuple[str, ...]] = {
-    "swing": ("to", "fraction"), "spread": ("amount_cm",), "peplum": ("length_cm",), "frill": ("width_cm",),
-}  # fmt: skip
+# Which step is edited: what it is called, and where its number stands.
+EDITED: dict[str, tuple[str, tuple[str, ...]]] = {
+    "half": ("the first swing", ("to", "fraction")),
+    "rest": ("the last swing", ("to", "fraction")),
+    "full": ("the spread", ("amount_cm",)),
+    "skirt": ("the peplum", ("length_cm",)),
+    "flounce": ("the last frill", ("width_cm",)),
+}
 _moves = count(1)
 
 
@@ -57,21 +62,20 @@ def design() -> GarmentDesign:
     return read_design(json.dumps({**head, "steps": STEPS}))
 
 
-def edited(steps: tuple[Step, ...], kind: str) -> tuple[Step, ...]:
-    """The steps with the last one of a kind changed a little, as never before."""
+def edited(steps: tuple[Step, ...], uid: str) -> tuple[Step, ...]:
+    """The steps with one of them changed a little, as never before."""
     entries = steps_to_json(steps)
-    number = max(k for k, entry in enumerate(entries) if entry["kind"] == kind)
-    record = entries[number]
-    *way, field = EDITED[kind]
+    record = next(entry for entry in entries if entry["uid"] == uid)
+    *way, field = EDITED[uid][1]
     for name in way:
         record = record[name]
     record[field] = record[field] + next(_moves) * 1e-5
     return steps_from_json(entries)
 
 
-def recut(cut: GarmentDesign, block: Block, kind: str) -> CuttingPattern:
+def recut(cut: GarmentDesign, block: Block, uid: str) -> CuttingPattern:
     """Edit, replay, finish the outer pieces."""
-    made = replay(replace(cut.design, steps=edited(cut.steps, kind)), block.pattern)
+    made = replay(replace(cut.design, steps=edited(cut.steps, uid)), block.pattern)
     assert made.complete
     return finish(made.pattern, cut.finish, False)
 
@@ -81,10 +85,10 @@ if __name__ == "__main__":
     cut = design()
     block = make_block(next(troupe()).wearer, cut.block_options)
     every: list[float] = []
-    for kind in EDITED:
-        work: Callable[[], object] = partial(recut, cut, block, kind)
+    for uid, (name, _) in EDITED.items():
+        work: Callable[[], object] = partial(recut, cut, block, uid)
         milliseconds(work, 3)
         times = milliseconds(work, runs)
-        tell(f"the last {kind} of 12 steps is edited", times)
+        tell(f"{name} of 12 steps is edited", times)
         every += times
     tell("all edits", every, MEDIAN, P95)

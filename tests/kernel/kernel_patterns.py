@@ -6,6 +6,7 @@ from plain_block import plain_block
 
 from panelwright.design.attach import attach_waistband
 from panelwright.design.body_chart import half_chart, whole_chart
+from panelwright.design.divided_piece import PartName
 from panelwright.design.edge_cut import cut_edge
 from panelwright.design.finished_edge import EdgeDesign
 from panelwright.design.hem import Hem
@@ -13,7 +14,7 @@ from panelwright.design.join import join_pieces
 from panelwright.design.position import Height, height_at
 from panelwright.design.profile import Node, Profile, laid_out, shaped
 from panelwright.design.smooth_curve import SmoothCurve
-from panelwright.design.split import PartName, split_piece
+from panelwright.design.split import split_piece
 from panelwright.design.step import Step
 from panelwright.design.style_line import style_line
 from panelwright.design.top_edge import TopEdge

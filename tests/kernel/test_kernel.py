@@ -27,9 +27,10 @@ from verifier import violations
 
 from panelwright.design.attach import attach, attach_waistband, row_on
 from panelwright.design.body_chart import whole_chart
+from panelwright.design.divided_piece import PartName
 from panelwright.design.join import join_pieces
 from panelwright.design.position import Height
-from panelwright.design.split import PartName, split_piece
+from panelwright.design.split import split_piece
 from panelwright.design.unfold import unfold
 from panelwright.errors import DesignError
 from panelwright.finish.finishing import finish

@@ -1,12 +1,15 @@
 """A part that was cut off a piece and comes back to it elsewhere: what is in it takes names that are free there."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
 
 from panelwright.design.chain import EdgePart, Parts
 from panelwright.geometry.placement import Placement
 from panelwright.pattern.level import Level
 from panelwright.pattern.piece import Piece
+
+KEPT = 256
 
 
 @dataclass(frozen=True, eq=False)
@@ -25,7 +28,7 @@ class AdoptedPart:
     edges: Mapping[str, str]
     inside: Mapping[str, str]
 
-    @property
+    @cached_property
     def parts(self) -> Parts:
         """Where the edges are now, for seams."""
         return {old: (EdgePart(self.piece.id, new),) for old, new in self.edges.items()}
@@ -39,8 +42,9 @@ class AdoptedPart:
         return replace(level, path=path)
 
 
-def adopted(part: Piece, id: str, placement: Placement, there: Sequence[Piece]) -> AdoptedPart:
-    """A part as a piece takes it in.
+@lru_cache(maxsize=KEPT)
+def adopted(part: Piece, id: str, placement: Placement, there: tuple[Piece, ...]) -> AdoptedPart:
+    """A part as a piece takes it in; remembered by content.
 
     Args:
         part: whose edges are called `<part id>.…` where they were the piece's own.

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -14,6 +15,7 @@ from panelwright.pattern.piece import Piece
 
 TOUCHING = 0.02  # mm; ends nearer than this are one place
 FARTHEST = 400.0  # mm between two ends that one line may bridge
+KEPT = 256
 
 
 @dataclass(frozen=True)
@@ -34,15 +36,52 @@ def bridged(pattern: Pattern, id: str, bridges: Sequence[Bridge]) -> Pattern:
         id: of the piece.
         bridges: in order from left to right where a line takes several.
     """
+    drawn = _drawn_through(pattern.piece(id), tuple(bridges))
+    levels = pattern.levels
+    for joint in drawn.joints:
+        spans = LevelSpan(id, joint.left), LevelSpan(id, joint.right)
+        levels = tuple(_measured(level, spans, joint.name, joint.gained) for level in levels)
+    return replace(replace(pattern, levels=()).with_pieces(drawn.piece), levels=levels) if drawn.joints else pattern
+
+
+@dataclass(frozen=True)
+class _Joint:
+    """Two lines that became one: their names, its name, and by how much it is longer than both, mm."""
+
+    left: str
+    right: str
+    name: str
+    gained: float
+
+
+@dataclass(frozen=True, eq=False)
+class _DrawnThrough:
+    """A piece with its level lines drawn through, and which lines became one, in order."""
+
+    piece: Piece
+    joints: tuple[_Joint, ...]
+
+
+@lru_cache(maxsize=KEPT)
+def _drawn_through(piece: Piece, bridges: tuple[Bridge, ...]) -> _DrawnThrough:
+    """Remembered by content, as `divided` is."""
     now: dict[str, str] = {}  # what became of a line that is part of another by now
+    inside, joints = piece.inside, []
     for bridge in bridges:
-        left, right = (_today(name, now) for name in (bridge.left, bridge.right))
-        if left == right:
+        names = _today(bridge.left, now), _today(bridge.right, now)
+        left, right = (next((line for line in inside if line.id == name), None) for name in names)
+        if names[0] == names[1]:
             continue
-        pattern = _bridged(pattern, pattern.piece(id), Bridge(left, right))
-        kept = _shorter(left, right)
-        now[right if kept == left else left] = kept
-    return pattern
+        kept = _shorter(*names)
+        now[names[1] if kept == names[0] else names[0]] = kept
+        if left is None or right is None:
+            continue
+        curve = through(left.curve, right.curve)
+        joints.append(_Joint(*names, kept, curve.length - left.curve.length - right.curve.length))
+        inside = tuple(
+            InsideLine(kept, left.kind, curve) if line.id == left.id else line for line in inside if line.id != right.id
+        )
+    return _DrawnThrough(replace(piece, inside=inside) if joints else piece, tuple(joints))
 
 
 def _today(name: str, now: Mapping[str, str]) -> str:
@@ -54,24 +93,6 @@ def _today(name: str, now: Mapping[str, str]) -> str:
 def _shorter(one: str, other: str) -> str:
     """The name that two lines of one level keep: `waist` before `waist-2`."""
     return min(one, other, key=lambda name: (len(name), name))
-
-
-def _bridged(pattern: Pattern, piece: Piece, bridge: Bridge) -> Pattern:
-    left, right = piece.inside_line(bridge.left), piece.inside_line(bridge.right)
-    if left is None or right is None:
-        return pattern
-    curve = through(left.curve, right.curve)
-    name = _shorter(left.id, right.id)
-    gained = curve.length - left.curve.length - right.curve.length
-    lines = tuple(
-        InsideLine(name, left.kind, curve) if line.id == left.id else line
-        for line in piece.inside
-        if line.id != right.id
-    )
-    spans = LevelSpan(piece.id, left.id), LevelSpan(piece.id, right.id)
-    levels = tuple(_measured(level, spans, name, gained) for level in pattern.levels)
-    bare = replace(pattern, levels=()).with_pieces(replace(piece, inside=lines))
-    return replace(bare, levels=levels)
 
 
 def _measured(level: Level, spans: tuple[LevelSpan, LevelSpan], name: str, gained: float) -> Level:
@@ -137,15 +158,16 @@ def level_of(id: str) -> str:
     return name if number.isdigit() else id
 
 
-def ending_on(piece: Piece, curve: Curve) -> list[tuple[str, bool]]:
-    """(id, whether it is its right end) of the level lines of a piece that end on a curve."""
+@lru_cache(maxsize=KEPT)
+def ending_on(piece: Piece, curve: Curve) -> tuple[tuple[str, bool], ...]:
+    """(id, whether it is its right end) of the level lines of a piece that end on a curve; remembered by content."""
     found = []
     for line in piece.inside:
         if line.kind == "level":
             for at_end, point in ((False, line.curve.start), (True, line.curve.end)):
                 if curve.nearest(point)[1] < TOUCHING:
                     found.append((line.id, at_end))
-    return found
+    return tuple(found)
 
 
 def across(ours: Sequence[tuple[str, bool]], theirs: Sequence[tuple[str, bool]]) -> list[Bridge]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Any
 
@@ -52,10 +52,16 @@ class Remnant:
         Raises:
             GeometryError: if the edges make no piece.
         """
+        if not any(line.kind == "level" and line.id in lost for line in self.lines):
+            return self._whole_piece
         lines = tuple(
             replace(line, kind="guide") if line.kind == "level" and line.id in lost else line for line in self.lines
         )
-        return Piece.closed(self.edges, **{**self.fields, "inside": lines})
+        return replace(self._whole_piece, inside=lines)
+
+    @cached_property
+    def _whole_piece(self) -> Piece:
+        return Piece.closed(self.edges, **{**self.fields, "inside": self.lines})
 
 
 def remnant(
@@ -223,7 +229,8 @@ def _material(regions: tuple[Region, ...], outline: Polygon, bounded: bool) -> t
 
 def ring_of(outline: Polygon) -> tuple[tuple[float, float], ...]:
     """Corners of a polygon, the first not repeated."""
-    return tuple((float(x), float(y)) for x, y in outline.exterior.coords[:-1])
+    x, y = shapely.get_coordinates(outline.exterior)[:-1].T
+    return tuple(zip(x.tolist(), y.tolist(), strict=True))
 
 
 def bounded(piece: Piece) -> tuple[Region, ...]:

@@ -10,12 +10,13 @@ from shapely import LineString
 from panelwright.body.worded_length import length_words
 from panelwright.design.body_chart import BodyChart, half_chart
 from panelwright.design.curve_through import curve_through
+from panelwright.design.divided_piece import PartName
 from panelwright.design.finished_edge import EdgeDesign
 from panelwright.design.outline_point import OutlinePoint, named_piece
 from panelwright.design.panel_place import panel_number, worn_region
 from panelwright.design.position import BodyPoint, Height, place_on, spoken
 from panelwright.design.sound_outline import refuse_crossed
-from panelwright.design.split import PartName, split_piece
+from panelwright.design.split import split_piece
 from panelwright.design.squared_grain import squared
 from panelwright.design.step import blamed, checked_uid
 from panelwright.errors import DesignError

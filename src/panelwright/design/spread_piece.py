@@ -3,17 +3,17 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Final
 
 import numpy as np
 
 from panelwright.design.adopted_part import AdoptedPart, adopted
 from panelwright.design.chain import rechained
+from panelwright.design.divided_piece import PartName
 from panelwright.design.level_bridge import Bridge, across, bridged, ending_on
-from panelwright.design.merged_edge import MergedEdge, merged, resewn_merged
+from panelwright.design.merged_edge import resewn_merged
 from panelwright.design.outline_point import WearerSide, edges_on
-from panelwright.design.remnant import bounded
-from panelwright.design.split import PartName, split_piece
+from panelwright.design.reunited_strips import SLASH, Strip, reunited
+from panelwright.design.split import split_piece
 from panelwright.errors import DesignError, GeometryError
 from panelwright.geometry.arrays import Array, cross
 from panelwright.geometry.curve import Curve
@@ -23,11 +23,8 @@ from panelwright.pattern.level import Level
 from panelwright.pattern.line import Line
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
-from panelwright.pattern.seam import Seam, SeamRegion
+from panelwright.pattern.seam import SeamRegion
 from panelwright.pattern.spoken_piece import spoken_piece
-
-SLASH: Final = "a slash of the spread/"  # how lines and parts are called while the piece is apart
-SAME: Final = 0.05  # mm
 
 
 @dataclass(frozen=True)
@@ -48,14 +45,6 @@ class Spread:
     at_closed: float
     slashes: int
     side: WearerSide
-
-
-@dataclass(frozen=True, eq=False)
-class _Strip:
-    """One strip between two slashes: as it was cut, and as it lies in the spread piece."""
-
-    cut: Piece
-    part: AdoptedPart
 
 
 def spread(pattern: Pattern, piece: Piece, spread: Spread, region: SeamRegion) -> Pattern:
@@ -80,8 +69,8 @@ def spread(pattern: Pattern, piece: Piece, spread: Spread, region: SeamRegion) -
     moves = _moves(slashes, spread, stays)
     found: dict[int, AdoptedPart] = {}
     for k in sorted(range(len(parts)), key=lambda number: abs(number - stays)):
-        found[k] = adopted(cut.piece(parts[k]), piece.id, moves[k], [part.piece for part in found.values()])
-    strips = [_Strip(cut.piece(id), found[k]) for k, id in enumerate(parts)]
+        found[k] = adopted(cut.piece(parts[k]), piece.id, moves[k], tuple(part.piece for part in found.values()))
+    strips = [Strip(cut.piece(id), found[k]) for k, id in enumerate(parts)]
     return _Together(cut, piece, strips, slashes, stays).pattern()
 
 
@@ -187,19 +176,24 @@ class _Together:
 
     cut: Pattern
     old: Piece
-    strips: Sequence[_Strip]
+    strips: Sequence[Strip]
     slashes: Sequence[_Slash]
     stays: int
 
     def pattern(self) -> Pattern:
         """The pattern with the spread piece, its seams and levels."""
-        edges, merges = self._edges()
-        piece = self._piece(edges)
+        whole = reunited(self.old, tuple(self.strips), self.slashes[0].before_left, self.stays)
+        piece, merges = whole.piece, whole.merges
         gone = {strip.cut.id for strip in self.strips if strip.cut.id != self.old.id}
         pieces = tuple(piece if each.id == self.old.id else each for each in self.cut.pieces if each.id not in gone)
         lines = tuple(line for line in self.cut.lines if not line.id.startswith(SLASH))
         bare = replace(self.cut, pieces=pieces, seams=(), levels=(), lines=lines)
-        seams = [self._renamed(seam) for seam in self.cut.seams if not seam.id.startswith(SLASH)]
+        parts = {old: new for strip in self.strips for old, new in strip.part.parts.items()}
+        seams = [
+            replace(seam, a=rechained(seam.a, parts), b=rechained(seam.b, parts))
+            for seam in self.cut.seams
+            if not seam.id.startswith(SLASH)
+        ]
         levels = tuple(self._measured(level) for level in self.cut.levels)
         after = replace(bare, seams=resewn_merged(seams, merges, bare), levels=levels)
         return bridged(after, self.old.id, self._bridges())
@@ -213,10 +207,6 @@ class _Together:
         )
         return replace(level, path=path)
 
-    def _renamed(self, seam: Seam) -> Seam:
-        parts = {old: new for strip in self.strips for old, new in strip.part.parts.items()}
-        return replace(seam, a=rechained(seam.a, parts), b=rechained(seam.b, parts))
-
     def _bridges(self) -> list[Bridge]:
         found: list[Bridge] = []
         for k, slash in enumerate(self.slashes):
@@ -226,72 +216,3 @@ class _Together:
             ]
             found += across(sides[0], sides[1])
         return found
-
-    def _piece(self, edges: tuple[Edge, ...]) -> Piece:
-        parts = [strip.part.piece for strip in self.strips]
-        stays = parts[self.stays]
-        try:
-            return Piece.closed(
-                edges,
-                id=stays.id,
-                label=self.old.label,
-                extent=self.old.extent,
-                hand=self.old.hand,
-                grain=stays.grain,
-                inside=tuple(line for part in parts for line in part.inside),
-                marks=tuple(mark for part in parts for mark in part.marks),
-                material=tuple(region for part in parts for region in bounded(part)),
-                layer=self.old.layer,
-                derived_from=self.old.derived_from,
-            )
-        except GeometryError as error:
-            raise DesignError(
-                f"{spoken_piece(self.old)} would lap over itself when it is spread so far; spread it less ({error})",
-                self.old.id,
-            ) from error
-
-    def _edges(self) -> tuple[tuple[Edge, ...], list[MergedEdge]]:
-        """The outline, and the edges in it that were made of several."""
-        runs = self._runs()
-        groups: list[list[Edge]] = []
-        for run in runs:
-            first, *rest = [[edge] for edge in run]
-            if groups and groups[-1][-1].line == first[0].line:
-                groups[-1] += first
-            else:
-                groups.append(first)
-            groups += rest
-        if len(groups) > 1 and groups[0][0].line == groups[-1][-1].line:
-            groups[0] = groups.pop() + groups[0]
-        merges = [merged(group) for group in groups]
-        for before, after in zip(merges[-1:] + merges[:-1], merges, strict=True):
-            if float(np.linalg.norm(before.edge.curve.end - after.edge.curve.start)) > SAME:
-                raise DesignError(
-                    f"a slash ends on a corner of {spoken_piece(self.old)}; spread with another number of slashes",
-                    self.old.id,
-                )
-        return tuple(merge.edge for merge in merges), [merge for merge in merges if len(merge.made_of) > 1]
-
-    def _runs(self) -> list[tuple[Edge, ...]]:
-        """The outline of all strips in its own order, run by run; between two runs lies a slash."""
-        last = len(self.strips) - 1
-        left = self.slashes[0].before_left
-        middle = range(1, last)
-        opened = {k: self._run(k, after=k if left else k - 1) for k in middle}
-        closed = {k: self._run(k, after=k - 1 if left else k) for k in middle}
-        ends = self._run(0, after=0), self._run(last, after=last - 1)
-        if left:
-            return [ends[1], *(opened[k] for k in reversed(middle)), ends[0], *(closed[k] for k in middle)]
-        return [ends[0], *(opened[k] for k in middle), ends[1], *(closed[k] for k in reversed(middle))]
-
-    def _run(self, strip: int, after: int) -> tuple[Edge, ...]:
-        """The edges of a strip behind one of its slashes, up to the next."""
-        edges = self.strips[strip].part.piece.edges
-        start = next(k for k, edge in enumerate(edges) if edge.line == f"{SLASH}{after}")
-        run = []
-        for k in range(1, len(edges)):
-            edge = edges[(start + k) % len(edges)]
-            if edge.line.startswith(SLASH):
-                break
-            run.append(edge)
-        return tuple(run)

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Container
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -14,6 +15,7 @@ from panelwright.pattern.mark import Grain, as_point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
+KEPT = 256
 ENOUGH = math.radians(0.2)  # off square that nobody turns a grain line for
 
 
@@ -25,7 +27,9 @@ def squared(pattern: Pattern, ids: Container[str]) -> Pattern:
     return pattern.with_pieces(*(_turned(piece) for piece in pattern.pieces if piece.id in ids))
 
 
+@lru_cache(maxsize=KEPT)
 def _turned(piece: Piece) -> Piece:
+    """Remembered by content, as `divided` is."""
     along = _wanted(piece)
     if along is None:
         return piece

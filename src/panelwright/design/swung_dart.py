@@ -12,11 +12,12 @@ from panelwright.design.adopted_part import AdoptedPart, adopted
 from panelwright.design.chain import rechained
 from panelwright.design.dart import PIVOT, Dart, leg_ids
 from panelwright.design.dart_legs import opened
+from panelwright.design.divided_piece import PartName
 from panelwright.design.join import drawn_to
 from panelwright.design.level_bridge import TOUCHING, Bridge, across, bridged, ending_on
 from panelwright.design.outline_cut import OutlinePlace
 from panelwright.design.remnant import bounded
-from panelwright.design.split import PartName, split_piece
+from panelwright.design.split import split_piece
 from panelwright.errors import DesignError, GeometryError
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
@@ -103,7 +104,7 @@ def swung(pattern: Pattern, dart: Dart, swing: Swing) -> Pattern:
         ) from error
     stays, apart = (cut.piece(part.id) for part in names)
     turn_by = swing.share * dart.value
-    moved = adopted(apart, stays.id, _about(pivot, turn_by if left_stays else -turn_by), [stays])
+    moved = adopted(apart, stays.id, _about(pivot, turn_by if left_stays else -turn_by), (stays,))
     ends = (stays, moved.piece) if left_stays else (moved.piece, stays)
     left, right = (_part(part, dart.line, swing.line.id) for part in ends)
     return _Reassembly(cut, dart, swing, left, right, moved, pivot).pattern()

@@ -1,5 +1,6 @@
 """The grain line as it is drawn: inside its piece and long enough to lay by, in the direction that the design gives."""
 
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
@@ -13,6 +14,7 @@ from panelwright.pattern.piece import Piece
 
 # A grain line shorter than this share of its piece, or nearer to an edge than this many mm (this share of a narrow
 # piece's breadth), is drawn anew, this share of the room for it.
+KEPT: Final = 512
 _LEAST: Final = 0.4
 _CLEAR: Final = 10.0
 _CLEAR_SHARE: Final = 0.2
@@ -24,11 +26,12 @@ _MIDDLE: Final = np.linspace(0.25, 0.75, 11)
 _ANYWHERE: Final = np.linspace(0.03, 0.97, 48)
 
 
+@lru_cache(maxsize=KEPT)
 def fitted_grain(piece: Piece) -> Grain:
     """The piece's own grain line; if an edge has come to cut it off or left it short, a parallel one that fits.
 
     The direction never changes. The new line lies in the middle half of the piece, where there is most room; anywhere
-    across it, if a slanting piece has no room there for a line of a third of its length.
+    across it, if a slanting piece has no room there for a line of a third of its length. Remembered by content.
     """
     grain, outline = piece.grain, piece.outline
     along = grain.vector / grain.length

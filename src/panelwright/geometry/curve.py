@@ -279,6 +279,8 @@ class Curve:
         c = self.cubics
         bend = 6 * np.linalg.norm(c[:, 2:] - 2 * c[:, 1:-1] + c[:, :-2], axis=-1).max(axis=-1)
         counts = np.maximum(1, np.ceil(np.sqrt(bend / (8 * tolerance)))).astype(int)
+        if counts.max() == 1:  # straight, or nearly so
+            return np.concatenate([c[:, 0], self.end[None]])
         which = np.repeat(np.arange(len(counts)), counts)
         first = np.repeat(np.cumsum(counts) - counts, counts)
         t = (np.arange(len(which)) - first) / counts[which]

@@ -122,11 +122,10 @@ def deepened(ring: Array) -> Array:
 
 def _owned(ring: Array, lines: Sequence[LineString], widths: Array) -> tuple[Array, tuple[CutRun, ...]]:
     """The ring, started where an edge's run starts, and whose each stretch of it is."""
-    places = shapely.points(np.concatenate([ring, (ring + np.roll(ring, -1, axis=0)) / 2]))
-    apart = shapely.distance(np.array(lines)[:, None], places)
-    ends, middles = np.hsplit(np.abs(apart - widths[:, None]), 2)
+    places = np.concatenate([ring, (ring + np.roll(ring, -1, axis=0)) / 2])
+    ends, middles = np.hsplit(_off(places, lines, widths), 2)
     worst = np.maximum(np.maximum(ends, np.roll(ends, -1, axis=1)), middles)
-    owner = _claimed(np.where(worst.min(axis=0) < _OWN, worst.argmin(axis=0), -1), apart)
+    owner = _claimed(np.where(worst.min(axis=0) < _OWN, worst.argmin(axis=0), -1), places, lines)
     changes = np.flatnonzero(owner != np.roll(owner, 1))
     if not len(changes):
         return ring, ((int(owner[0]), 0, len(ring) - 1),)
@@ -136,21 +135,39 @@ def _owned(ring: Array, lines: Sequence[LineString], widths: Array) -> tuple[Arr
     return ring, tuple((int(owner[s]), int(s), int(e)) for s, e in zip(starts, ends, strict=True) if owner[s] >= 0)
 
 
-def _claimed(owner: NDArray[np.intp], apart: Array) -> NDArray[np.intp]:
+def _off(places: Array, lines: Sequence[LineString], widths: Array) -> Array:
+    """How far each place is off each edge's allowance, shape (edges, places), mm; infinite where it is surely farther.
+
+    A place at an edge's allowance lies no farther than that outside the edge's bounds.
+    """
+    bounds, reach = shapely.bounds(np.array(lines)), (widths + 2 * _OWN)[:, None]
+    low, high = bounds[:, None, :2] - reach[..., None], bounds[:, None, 2:] + reach[..., None]
+    near = ((places >= low) & (places <= high)).all(axis=-1)
+    off = np.full(near.shape, np.inf)
+    which, at = np.nonzero(near)
+    apart = shapely.distance(np.array(lines)[which], shapely.points(places[at]))
+    off[which, at] = np.abs(apart - widths[which])
+    return off
+
+
+def _claimed(owner: NDArray[np.intp], places: Array, lines: Sequence[LineString]) -> NDArray[np.intp]:
     """Whose each stretch is; the cut-off tip of a sharp corner that reaches over another edge stays its own edge's.
 
     Args:
         owner: of each stretch of the ring, or -1.
-        apart: from each line to each point of the ring and then to the middle of each stretch, mm.
+        places: the points of the ring, and then the middles of its stretches, shape (2n, 2).
     """
-    owned = np.flatnonzero(owner >= 0)
-    if not len(owned):
+    owned, bare, count = np.flatnonzero(owner >= 0), np.flatnonzero(owner < 0), len(owner)
+    if not len(owned) or not len(bare):
         return owner
-    nearest, middles = np.hsplit(apart.argmin(axis=0), 2)[0], np.hsplit(apart, 2)[1]
+    starts, ends, middles = (
+        shapely.distance(np.array(lines)[:, None], shapely.points(places[at]))
+        for at in (bare, (bare + 1) % count, bare + count)
+    )
     claimed = owner.copy()
-    for k in np.flatnonzero(owner < 0):
-        place = int(np.searchsorted(owned, k))
+    for k, stretch in enumerate(bare):
+        place = int(np.searchsorted(owned, stretch))
         beside = [int(owner[owned[place - 1]]), int(owner[owned[place % len(owned)]])]
-        if not {int(nearest[k]), int(nearest[(k + 1) % len(owner)])} <= set(beside):
-            claimed[k] = min(beside, key=lambda edge: float(middles[edge, k]))
+        if not {int(starts[:, k].argmin()), int(ends[:, k].argmin())} <= set(beside):
+            claimed[stretch] = min(beside, key=lambda edge: float(middles[edge, k]))
     return claimed

@@ -3,6 +3,8 @@
 from dataclasses import dataclass, field, replace
 from typing import Self
 
+import numpy as np
+
 from panelwright.geometry.placement import Placement
 from panelwright.pattern.mark import Point
 
@@ -23,11 +25,13 @@ class Region:
 
     def placed(self, placement: Placement) -> Self:
         """The region moved with its piece."""
-        points = tuple(_moved(placement, point) for point in self.boundary)
+        points = _moved(placement, self.boundary)
         return replace(self, placement=placement.after(self.placement), boundary=points)
 
 
-def _moved(placement: Placement, point: Point) -> Point:
-    (a, b), (c, d) = placement.matrix.tolist()
-    x, y = point
-    return a * x + b * y + placement.x, c * x + d * y + placement.y
+def _moved(placement: Placement, points: tuple[Point, ...]) -> tuple[Point, ...]:
+    if not points:
+        return ()
+    (a, b), (c, d) = placement.matrix
+    x, y = np.array(points).T
+    return tuple(zip((a * x + b * y + placement.x).tolist(), (c * x + d * y + placement.y).tolist(), strict=True))

@@ -1,7 +1,7 @@
 """A piece: a closed outline of edges, drawn outer face up, with what is marked inside it."""
 
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal, Self
 
 import numpy as np
@@ -10,6 +10,7 @@ from shapely import Polygon
 
 from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array, turn
+from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.edge import Edge
@@ -20,6 +21,7 @@ Extent = Literal["half_on_fold", "one_side", "whole"]
 Hand = Literal["right", "left", "both"]
 Layer = Literal["outer", "facing", "lining", "interfacing"]
 
+OUTLINES_KEPT = 512
 OTHER_HAND: dict[Hand, Hand] = {"right": "left", "left": "right", "both": "both"}
 
 
@@ -67,14 +69,18 @@ class Piece:
         ):
             if len(set(ids)) < len(ids):
                 raise GeometryError(f"piece {self.id}: two of its {kind} share an id")
-        ring = np.concatenate([edge.curve.polyline(TOLERANCES.coarse_polyline)[:-1] for edge in self.edges])
-        outline = Polygon(ring) if len(ring) > 2 else Polygon()
-        if outline.is_empty or not outline.is_valid:
-            raise GeometryError(f"piece {self.id}: its outline crosses itself ({shapely.is_valid_reason(outline)})")
-        if not outline.exterior.is_ccw:
-            raise GeometryError(f"piece {self.id}: its outline runs clockwise")
-        if np.abs(ring).max() > TOLERANCES.extent:
-            raise GeometryError(f"piece {self.id}: it reaches beyond {TOLERANCES.extent / 1000:g} m")
+        fault = _fault(tuple(edge.curve for edge in self.edges))
+        if fault:
+            raise GeometryError(f"piece {self.id}: {fault}")
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        """Reckoned once: patterns and whatever is remembered by piece ask for it again and again."""
+        drawn = self.inside, self.marks, self.material, self.grain
+        return hash((self.id, self.label, self.edges, self.extent, self.hand, self.layer, self.derived_from, *drawn))
 
     @classmethod
     def closed(cls, edges: tuple[Edge, ...], **fields: object) -> Self:
@@ -131,7 +137,7 @@ class Piece:
     @cached_property
     def outline(self) -> Polygon:
         """The outline as a polygon within 0.02 mm of the curves."""
-        return Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in self.edges]))
+        return _polygon(tuple(edge.curve for edge in self.edges))
 
     def placed(self, placement: Placement) -> Self:
         """The piece moved, everything in it too; a mirrored piece changes hand, its outline stays anticlockwise."""
@@ -150,3 +156,22 @@ class Piece:
             marks=tuple(mark.placed(placement) for mark in self.marks),
             material=tuple(region.placed(placement) for region in self.material),
         )
+
+
+@lru_cache(maxsize=OUTLINES_KEPT)
+def _fault(curves: tuple[Curve, ...]) -> str:
+    """What is wrong with the outline that curves make, or nothing; the same outline is looked at once."""
+    ring = np.concatenate([curve.polyline(TOLERANCES.coarse_polyline)[:-1] for curve in curves])
+    outline = Polygon(ring) if len(ring) > 2 else Polygon()
+    if outline.is_empty or not outline.is_valid:
+        return f"its outline crosses itself ({shapely.is_valid_reason(outline)})"
+    if not outline.exterior.is_ccw:
+        return "its outline runs clockwise"
+    if np.abs(ring).max() > TOLERANCES.extent:
+        return f"it reaches beyond {TOLERANCES.extent / 1000:g} m"
+    return ""
+
+
+@lru_cache(maxsize=OUTLINES_KEPT)
+def _polygon(curves: tuple[Curve, ...]) -> Polygon:
+    return Polygon(np.concatenate([curve.polyline()[:-1] for curve in curves]))
