@@ -8,8 +8,11 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kernel.sewing_rules import faults
+from plausible_bodies import plausible_bodies
 from surgery.surgery_garment import bare, edges, made, reason, replayed
 
+from panelwright.blocks.make_block import make_block
+from panelwright.blocks.options import BlockOptions
 from panelwright.design.step_file import steps_from_json
 from panelwright.errors import DesignError
 
@@ -156,3 +159,15 @@ def test_nothing_is_left_to_unfold_twice() -> None:
 def test_a_step_that_cannot_be_is_refused_when_it_is_read(more: dict[str, Any]) -> None:
     with pytest.raises(DesignError):
         steps_from_json([{"kind": "split", "uid": "cut", "pieces": ["SF"], **more}])
+
+
+def test_a_part_with_a_bit_of_the_waist_in_its_corner_has_its_grain_square_to_that_bit() -> None:
+    """On a body whose waist line bends: what is left of it there runs 2.7 degrees off the line as a whole."""
+    block = make_block(list(plausible_bodies(84))[83], BlockOptions(centre_back_shape="straight")).pattern
+    cut = across(at_level("side", "underbust", 0.48), {"line": "back-princess", "fraction": 0.34}, pieces=["SB"])
+    part = made(cut, block=block).piece("SB-cut")
+    waist = part.inside_line("waist")
+    assert waist is not None
+    assert 0.5 <= waist.curve.length < 1.0
+    along, chord = part.grain.vector / part.grain.length, waist.curve.chord / np.linalg.norm(waist.curve.chord)
+    assert abs(along @ chord) < np.sin(np.radians(0.25))

@@ -16,6 +16,7 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 
 KEPT = 256
+LEAST_WAIST = 0.1  # mm; shorter bits of a level are dropped where a piece is cut
 ENOUGH = math.radians(0.2)  # off square that nobody turns a grain line for
 
 
@@ -53,4 +54,4 @@ def _wanted(piece: Piece) -> Array | None:
             return None
         chord = np.array([-waist.curve.chord[1], waist.curve.chord[0]])
     length = float(np.linalg.norm(chord))
-    return chord / length if length > 1.0 else None
+    return chord / length if length > LEAST_WAIST else None
