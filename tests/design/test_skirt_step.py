@@ -161,6 +161,20 @@ def test_a_tight_or_loose_waist_seam_is_told(ease: float, words: str) -> None:
     assert all(each.value == pytest.approx(10 * ease, abs=2) and words in each.message for each in found)
 
 
+def lower_by(offset_cm: float) -> dict[str, Any]:
+    """A straight hem so far below the waist."""
+    place = {"level": "waist", "offset_cm": -offset_cm}
+    return {**HEM, "centre": place, "side": place}
+
+
+def test_a_zip_at_each_centre_goes_on_into_the_skirt() -> None:
+    front = {**ZIP, "uid": "front", "place": "centre-front"}
+    garment = dress(None, [TOP, lower_by(0.5), ZIP, front], type="gored-skirt")
+    assert len({closure.id for closure in garment.pattern.closures}) == 4
+    assert [notion.kind for notion in garment.pattern.notions] == ["zip", "zip"]
+    assert [finding.message for finding in garment.findings if finding.severity == "error"] == []
+
+
 SIDE_ZIP = {**ZIP, "uid": "side", "place": "side"}
 LACED = {**ZIP, "type": "lacing", "gap_cm": 5}
 
@@ -168,7 +182,8 @@ LACED = {**ZIP, "type": "lacing", "gap_cm": 5}
 @pytest.mark.parametrize(
     ("steps", "skirt", "words"),
     [
-        ([TOP, HEM, ZIP], {}, "reaches below the waist"),
+        ([TOP, HEM, ZIP], {}, r"lies 10\.\d cm from the waist"),
+        ([TOP, lower_by(1.8), ZIP], {}, r"lies 1\.[89] cm from the waist"),
         ([TOP, AT_WAIST], {}, "nothing says yet how the centre back"),
         ([TOP, AT_WAIST, LACED], {}, "not shut by a plain zip"),
         ([TOP, AT_WAIST, ZIP, SIDE_ZIP], {}, "opens at the wearer's left side"),

@@ -46,7 +46,9 @@ class SkirtOpening:
         open_id = f"{sewn.id}-opening"
         parts = _parted(sewn, low / length, open_id)
         above = replace(self.closure, spreads=2 * self.depth)
-        below = Closure(self.uid, above.place, "zip", above.style, "centre", open_id, low, length, to_hem=False)
+        # A bodice may open at both centres.
+        id = f"{self.uid}-2" if any(one.id == self.uid for one in pattern.closures) else self.uid
+        below = Closure(id, above.place, "zip", above.style, "centre", open_id, low, length, to_hem=False)
         words = spoken(above.place).capitalize()
         edges = Part(f"{words} of the bodice", above.opening), Part("and of the skirt", self.depth)
         before = next(each for each in pattern.workings if each.id == f"{above.id}/zip")

@@ -9,7 +9,7 @@ from panelwright.blocks.options import BlockOptions
 from panelwright.blocks.skirt_body import SkirtBody
 from panelwright.blocks.skirt_options import SkirtOptions
 from panelwright.blocks.skirt_pattern import drawn_skirt
-from panelwright.body.worded_length import given_words, range_words
+from panelwright.body.worded_length import given_words, length_words, range_words
 from panelwright.design.attach import EdgeRow, row_on
 from panelwright.design.body_chart import closest
 from panelwright.design.position import spoken
@@ -28,6 +28,7 @@ SkirtType = Literal["circle-skirt", "gored-skirt", "straight-skirt"]
 HIP_EASE: Final = 20.0  # mm on the whole girth of top hip and hip, as a block has it
 EASES: Final = (0.0, 60.0)
 HIP_EASES: Final = (0.0, 300.0)
+OFF_WAIST: Final = 15.0  # mm (own choice): from there on the hips of the skirt would lie off the wearer's
 OPENINGS: Final = (50.0, 600.0)
 WAIST_SEAM: Final = "Waist seam"
 SLOTS: Final = ("waist", SKIRT_HEM)
@@ -102,7 +103,8 @@ class SkirtStep:
                 zip at a centre; or if no skirt of that shape can be drawn.
         """
         with blamed(self.uid, "skirt"):
-            row = self._waist(pattern)
+            _refuse_unlevelled(block)
+            row = self._waist(pattern, block)
             back, front = row.ends
             body = self._body(block, row)
             skirt = self._drawn(body, back, front)
@@ -113,7 +115,7 @@ class SkirtStep:
                 sewn = opening.on(sewn)
             return replace(sewn, workings=(*sewn.workings, self._working(block, row)))
 
-    def _waist(self, pattern: Pattern) -> EdgeRow:
+    def _waist(self, pattern: Pattern, block: Pattern) -> EdgeRow:
         """The bodice's lower edge from centre back to centre front."""
         kinds = {edge.kind for _, edge in pattern.pieces_on_line(self.line)}
         if not kinds:
@@ -129,19 +131,16 @@ class SkirtStep:
                 f"the {spoken(self.line)} edge does not run from centre back to centre front; name the lower edge",
                 self.line,
             )
-        low = [level.label.lower() for level in pattern.levels if level.height < 0]
-        if low:
+        off = _off_waist(pattern, block, row)
+        if off > OFF_WAIST:
             raise DesignError(
-                f"the bodice reaches below the waist, to the {low[-1]}; let its hem lie at the waist, or leave the "
-                "skirt out and make it a peplum",
+                f"the bodice's lower edge lies {length_words(off)} from the waist at its farthest; let its hem lie "
+                f"at the waist within {given_words(OFF_WAIST)}, or sew a peplum to it instead",
                 self.line,
             )
         return row
 
     def _body(self, block: Pattern, row: EdgeRow) -> SkirtBody:
-        missing = [spoken(level) for level in (WAIST, TOP_HIP, HIP) if not block.has_level(level)]
-        if missing:
-            raise DesignError(f"the block has no {' and no '.join(missing)}, which a skirt is drawn from")
         top_hip, hip = (block.level(level) for level in (TOP_HIP, HIP))
         return SkirtBody(
             waist=2 * row.length + self.ease,
@@ -200,6 +199,26 @@ class SkirtStep:
         )
         # No length is in the words: a step's result is kept whatever unit is read.
         return Working(f"{self.uid}/waist-seam", WAIST_SEAM, parts, note="Both sides are trued to the bodice's edge.")
+
+
+def _refuse_unlevelled(block: Pattern) -> None:
+    missing = [spoken(level) for level in (WAIST, TOP_HIP, HIP) if not block.has_level(level)]
+    if missing:
+        raise DesignError(f"the block has no {' and no '.join(missing)}, which a skirt is drawn from")
+
+
+def _off_waist(pattern: Pattern, block: Pattern, row: EdgeRow) -> float:
+    """How far the edges of a row lie from the block's waist at their ends and middles, mm; 0 where it has none."""
+    waists = {step.piece: block.piece(step.piece).inside_line(step.inside) for step in block.level(WAIST).path}
+    off = 0.0
+    for span in row.spans:
+        piece, edge = pattern.piece(span.piece), pattern.edge(span)
+        lines = [(waists.get(region.panel), region.placement) for region in piece.material]
+        curves = [line.curve.placed(placement) for line, placement in lines if line is not None]
+        for share in (0.0, 0.5, 1.0):
+            point = edge.curve.point(share * edge.curve.length)
+            off = max(off, min((curve.nearest(point)[1] for curve in curves), default=0.0))
+    return off
 
 
 def _renamed(skirt: Pattern, uid: str) -> Pattern:
