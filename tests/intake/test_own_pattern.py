@@ -305,3 +305,14 @@ def test_a_bent_fold_and_a_tight_girth_are_told_once() -> None:
     assert not {"centre-front-place", "beyond-fold"} & {code for code, _ in codes}
     told = [f.code for f in block.findings if f.subject == "waist" and f.code != "pencil-girth"]
     assert told == ["tight"]
+
+
+def test_a_seam_that_nobody_named_is_called_by_its_pieces() -> None:
+    drawn = longer_side(12.0)
+    front = drawn.piece("SF")
+    nameless = tuple(replace(edge, line="" if edge.line == "side" else edge.line) for edge in front.edges)
+    seams = tuple(replace(seam, line="sf-sb") if seam.line == "side" else seam for seam in drawn.seams)
+    pieces = tuple(replace(front, edges=nameless) if piece is front else piece for piece in drawn.pieces)
+    block = make_own_block(replace(drawn, pieces=pieces, seams=seams))
+    (told,) = (f.message for f in block.findings if f.code == "seam-length")
+    assert told.startswith("The SF–SB edge of the side front piece is ")

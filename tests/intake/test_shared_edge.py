@@ -46,7 +46,7 @@ def test_the_whole_edge_is_divided_in_the_share_of_its_parts(parts: tuple[str, .
     assert told.severity == "advice"
     assert told.message == (
         "Front: its shoulder edge is sewn to those of Centre back and Side back, in this order; it is divided 5.0 cm "
-        f"from {'the neckline' if named else 'the F edge 3'}, in the share of their lengths."
+        f"from {'the neckline' if named else 'edge 3'}, in the share of their lengths."
     )
     assert ("F-edge-5" in {line.id for line in block.pattern.lines}) is not named  # numbered as it was drawn
     assert told.piece == "F"

@@ -13,8 +13,9 @@ def drawing_step(pattern: Pattern, line: str) -> str | None:
 
 
 def line_words(pattern: Pattern, line: str) -> str:
-    """What the maker calls a line, in small letters: `top edge`."""
-    return pattern.line(line).label.lower()
+    """What the maker calls a line, in small letters but for names of pieces: `top edge`, `F–SB`."""
+    label = pattern.line(line).label
+    return label if label[1:] != label[1:].lower() else label.lower()
 
 
 def edge_words(pattern: Pattern, line: str) -> str:

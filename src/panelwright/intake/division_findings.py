@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from panelwright.body.units import Unit
 from panelwright.body.worded_length import length_words, worded_in
+from panelwright.checks.design_words import edge_words
 from panelwright.file_words import in_file
 from panelwright.finding import Finding, Severity
 from panelwright.intake.divided import Division
@@ -36,8 +37,8 @@ def _told(pattern: Pattern, division: Division, drawn_at: Mapping[str, EdgeRef])
     names = [pattern.piece(part.piece).label for part in shared.parts]
     places = [length_words(place) for place in division.places]
     message = (
-        f"{piece.label}: its {shared.line.replace('-', ' ')} edge is sewn to those of {_listed(names)}, in this order; "
-        f"it is divided {_listed(places)} from {run_into(outer)}, in the share of their lengths."
+        f"{piece.label}: its {edge_words(pattern, first.line)} is sewn to those of {_listed(names)}, in this order; "
+        f"it is divided {_listed(places)} from {run_into(pattern, outer)}, in the share of their lengths."
     )
     remedy = "If they meet elsewhere on it, divide the edge there yourself and sew each part to its own partner."
     if not division.is_sure:

@@ -1,7 +1,8 @@
 """What becomes of every edge of a drawn pattern: the line that it lies on, its kind, its id."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import permutations
 from typing import Final
 
 from panelwright.intake.divided import Divided
@@ -51,10 +52,19 @@ def own_edges(drawn: Divided) -> Mapping[EdgeRef, OwnEdge]:
     return found
 
 
-def called(piece: str, line: str) -> str:
-    """The label of a line: its name, `Front princess`, or `Edge 4` where nobody named that edge of the piece."""
-    own = f"{piece}-edge-"
-    return (f"edge {line.removeprefix(own)}" if line.startswith(own) else line.replace("-", " ")).capitalize()
+def called(line: str, pieces: Sequence[str]) -> str:
+    """The label of a line: its name, `Front princess`; else `Edge 4` of its piece, or `F–SB` of the pieces it joins.
+
+    Args:
+        pieces: ids of those that have it.
+    """
+    own = f"{pieces[0]}-edge-"
+    if line.startswith(own):
+        return f"Edge {line.removeprefix(own)}"
+    for one, other in permutations(pieces, 2):
+        if line.startswith(f"{one}-{other}".lower()):
+            return f"{one}–{other}"
+    return line.replace("-", " ").capitalize()
 
 
 def _line(trait: EdgeTrait, drawn_at: EdgeRef, seam: str | None) -> str:

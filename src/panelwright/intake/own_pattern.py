@@ -132,5 +132,8 @@ def _guided(piece: Piece, levels: set[str]) -> Piece:
 
 
 def _lines(pieces: Sequence[Piece]) -> tuple[Line, ...]:
-    owners = {edge.line: piece.id for piece in pieces for edge in piece.edges}
-    return tuple(Line(name, called(piece, name)) for name, piece in owners.items())
+    owners: dict[str, list[str]] = {}
+    for piece in pieces:
+        for edge in piece.edges:
+            owners.setdefault(edge.line, []).append(piece.id)
+    return tuple(Line(name, called(name, tuple(dict.fromkeys(ids)))) for name, ids in owners.items())

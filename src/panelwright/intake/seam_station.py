@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from panelwright.checks.design_words import line_words
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
@@ -115,9 +116,10 @@ def _end_name(pattern: Pattern, span: Span, at_end: bool) -> str:
     """What the seam runs into at its end: `the hem`, `the upper edge`, `the neckline`."""
     piece, edge = pattern.piece(span.piece), pattern.edge(span)
     last = at_end == (span.end > span.start)
-    return run_into(piece.after(edge) if last else piece.before(edge))
+    return run_into(pattern, piece.after(edge) if last else piece.before(edge))
 
 
-def run_into(edge: Edge) -> str:
-    """What a seam that ends at this edge runs into: `the hem`, `the upper edge`, `the neckline`."""
-    return f"the {'upper edge' if edge.line == lines.TOP else edge.line.replace('-', ' ')}"
+def run_into(pattern: Pattern, edge: Edge) -> str:
+    """What a seam that ends at this edge runs into: `the hem`, `the upper edge`, or `edge 3` that nobody named."""
+    words = "upper edge" if edge.line == lines.TOP else line_words(pattern, edge.line)
+    return words if words.startswith("edge ") else f"the {words}"
