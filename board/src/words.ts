@@ -1,3 +1,5 @@
+import type { BroughtIn } from "./wire/files.ts";
+
 /** Every text of the page. Texts with a gap are functions. */
 export const words = {
   name: "Panelwright",
@@ -526,10 +528,13 @@ export const words = {
     drop: "Let go to bring the files in",
     tooLarge: (mb: number) => `It is larger than ${mb} MB: bring in fewer files at a time.`,
     refused: (name: string, why: string) => `${name} was not brought in: ${why}`,
-    done: (designs: number, wearers: number, traces: number, replaced: number, unchanged: number, renamed: { ref: string; now: string }[]) =>
+    done: ({ designs, wearers, traces, fittings, lays, replaced, unchanged, renamed }: BroughtIn) =>
       [
-        designs + wearers > 0 ? `Brought in: ${many(designs, "design")} and ${many(wearers, "wearer")}.` : traces > 0 ? "" : "Nothing new was in it.",
-        traces > 0 ? `${many(traces, "traced block")} brought in, without ${traces === 1 ? "its picture" : "their pictures"}.` : "",
+        designs.length + wearers.length > 0 ? `Brought in: ${many(designs.length, "design")} and ${many(wearers.length, "wearer")}.` : "",
+        traces.length > 0 ? `${many(traces.length, "traced block")} brought in, without ${traces.length === 1 ? "its picture" : "their pictures"}.` : "",
+        fittings.length > 0 ? `Fitting notes of ${many(fittings.length, "wearer")} brought in.` : "",
+        lays.length > 0 ? `Lays of ${many(lays.length, "garment")} brought in.` : "",
+        [designs, wearers, traces, fittings, lays].every((kind) => kind.length === 0) ? "Nothing new was in it." : "",
         ...renamed.map(({ ref, now }) => `${ref} is somebody else here: the one from the file is ${now} now.`),
         replaced > 0 ? `${replaced} had another version here, which ${replaced === 1 ? "its" : "their"} history keeps.` : "",
         unchanged > 0 ? `${unchanged} ${unchanged === 1 ? "was" : "were"} here already.` : "",

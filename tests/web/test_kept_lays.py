@@ -205,6 +205,15 @@ def test_lays_go_out_and_come_in_with_their_garment(client: TestClient, shelf: B
         assert told["lays"] == ["lantern-01/w-01"]
         assert lay(other) == own
         assert other.post("/api/import", content=exported).json()["lays"] == []
+        say_of_cloth(other, outer={"width_cm": 120})
+        move(other, 800.0)  # for other cloth: it stays beside what comes in
+        newer = lay(other)
+        changed = json.loads(json.dumps(document))
+        changed["lays"][0]["hand"]["steps"][0][0]["x"] = 1400.0
+        assert other.post("/api/import", content=json.dumps(changed).encode()).json()["lays"] == ["lantern-01/w-01"]
+        assert lay(other) == newer
+        other.post(f"{LANTERN}/undo")
+        assert lay(other)["length_mm"] == pytest.approx(own["length_mm"] - 100.0, abs=0.11)
         strange = {**document, "wearer": "w-77"}
         refused = other.post("/api/import", content=json.dumps(strange).encode())
         assert "the lays are of" in refused.json()["message"]

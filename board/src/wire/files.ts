@@ -5,6 +5,8 @@ export interface BroughtIn {
   wearers: string[];
   designs: string[];
   traces: string[];
+  fittings: string[];
+  lays: string[];
   replaced: number;
   unchanged: number;
   /** Wearers that came in under another reference, since somebody else has theirs here. */

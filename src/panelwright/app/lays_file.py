@@ -74,6 +74,13 @@ def read_lays(text: str) -> LaysRecord:
     return record_in(text, LaysRecord, FORMAT, "give the lays of a garment")
 
 
+def together(first: LaysRecord, others: LaysRecord) -> LaysRecord:
+    """The lays of the first, then those of the others that are for something else."""
+    there = {lay.laid_for for lay in first.lays}
+    lays = (*first.lays, *(lay for lay in others.lays if lay.laid_for not in there))
+    return first.model_copy(update={"lays": lays[:MOST_LAYS]})
+
+
 def lays_text(record: LaysRecord) -> str:
     """The text of a file."""
     return json.dumps(record.model_dump(mode="json", exclude_none=True), ensure_ascii=False)

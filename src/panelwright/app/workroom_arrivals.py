@@ -4,6 +4,7 @@ import json
 from dataclasses import dataclass
 from typing import Final
 
+from panelwright.app.lays_file import lays_text, read_lays, together
 from panelwright.app.workroom_export import FOLDERS, free_ref
 from panelwright.app.workroom_faults import NotThereError
 from panelwright.app.workroom_item import Item, checked_text, found_item, lay_ref, refuse_size
@@ -95,6 +96,8 @@ class Arrivals:
             self._unchanged += 1
         elif each.kind == "wearer":
             self._take_namesake(each)
+        elif each.kind == "lay":
+            self._take_lays(each, known)
         else:
             self._replaced += 1
             self._save(each, known.version)
@@ -124,6 +127,14 @@ class Arrivals:
                     "design",
                 ) from error
         return lay_ref(design, wearer)
+
+    def _take_lays(self, each: BroughtIn, known: Item) -> None:
+        """Lays of a garment that has some here: those for other pieces or other cloth stay beside them."""
+        both = json.loads(lays_text(together(read_lays(json.dumps(each.document)), read_lays(known.text))))
+        if both == known.document:
+            self._unchanged += 1
+        else:
+            self._save(BroughtIn(each.kind, each.ref, both), known.version)
 
     def _take_namesake(self, each: BroughtIn) -> None:
         """A wearer whose reference somebody else has; brought in for the second time, it is there already."""
