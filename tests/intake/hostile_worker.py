@@ -1,16 +1,19 @@
 """Reads hostile files in a process of its own, with a limit on its memory and on the time for each file."""
 
 import multiprocessing
+import sys
 import time
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
+from typing import Literal
 
 MOST_MEMORY = 1 << 30
 # Of computing, so that a busy machine does not fail a file; and of waiting, after which a worker is ended.
 MOST_SECONDS = 10.0
 _TO_WAIT = 90.0
+Kind = Literal["drawing", "photo"]
 
 
 @dataclass(frozen=True)
@@ -28,35 +31,61 @@ class Outcome:
         return self.what not in ("read", "refused")
 
 
-def _work(pipe: Connection) -> None:
+def _reader(kind: Kind) -> tuple[Callable[[int], tuple[str, bytes]], Callable[[bytes, str], object]]:
+    """(what makes the file of a seed, what reads it)."""
+    if kind == "drawing":
+        from intake import hostile_drawing
+
+        from panelwright.intake.drawing_file import read_drawing
+
+        return hostile_drawing.hostile, read_drawing
+    from intake import hostile_photo
+
+    from panelwright.intake.photo_pieces import read_photo
+
+    return hostile_photo.hostile, lambda content, _: read_photo(content)
+
+
+def _most_used() -> int:
+    """The most memory that this process has had in use, bytes; 0 where the system does not tell."""
+    try:
+        import resource
+    except ImportError:
+        return 0
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * (1 if sys.platform == "darwin" else 1024)
+
+
+def _work(pipe: Connection, kind: Kind) -> None:
     import warnings
 
-    from intake.hostile_drawing import hostile
-
     from panelwright.errors import InputError
-    from panelwright.intake.drawing_file import read_drawing
 
+    hostile, read = _reader(kind)
     warnings.simplefilter("error")
     with suppress(ImportError):  # Windows has no such limit
         import resource
 
-        resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+        # OpenCV reserves half a gigabyte of addresses that it never uses: of photos the memory in use is measured.
+        most = MOST_MEMORY if kind == "drawing" else 2 * MOST_MEMORY
+        resource.setrlimit(resource.RLIMIT_AS, (most, most))
     while (seed := pipe.recv()) is not None:
         name, content = hostile(seed)
         pipe.send(name)
         begun = time.process_time()
         what, said = "read", ""
         try:
-            read_drawing(content, name)
+            read(content, name)
         except InputError as error:
             what, said = "refused", str(error)
         except BaseException as error:  # any other is what is looked for
             what, said = type(error).__name__, str(error)[:300]
         del content
+        if _most_used() > MOST_MEMORY:
+            what, said = "took too much memory", f"{_most_used() >> 20} MiB"
         pipe.send((what, said, time.process_time() - begun))
 
 
-def read_all(seeds: Iterable[int]) -> list[Outcome]:
+def read_all(seeds: Iterable[int], kind: Kind = "drawing") -> list[Outcome]:
     """Read the files of some seeds; one that takes too long ends its worker, and the next file has a new one."""
     context = multiprocessing.get_context("spawn")
     outcomes: list[Outcome] = []
@@ -64,7 +93,7 @@ def read_all(seeds: Iterable[int]) -> list[Outcome]:
     for seed in seeds:
         if worker is None or pipe is None:
             pipe, other = context.Pipe()
-            worker = context.Process(target=_work, args=(other,), daemon=True)
+            worker = context.Process(target=_work, args=(other, kind), daemon=True)
             worker.start()
             other.close()
         name, what, said, seconds = "", "died", "", 0.0

@@ -19,6 +19,7 @@ ROUNDS: Final = 4
 # Standard deviations of a paper's brightness and two tints (logarithms), before it is known better; the least of each.
 _FIRST: Final = np.array([0.22, 0.05, 0.05])
 _LEAST: Final = np.array([0.05, 0.018, 0.018])
+_LOGARITHMS: Final = np.log(linear(np.arange(256.0)) + 0.012)  # of the light that each stored value stands for
 
 
 def paper_regions(rect: Rectified, strips: Sequence[Array], known: Sequence[PaperRegion] = ()) -> list[PaperRegion]:
@@ -51,7 +52,7 @@ def paper_regions(rect: Rectified, strips: Sequence[Array], known: Sequence[Pape
 def _colours(rect: Rectified) -> Array:
     """Brightness and two tints of each pixel, logarithms, shape (height, width, 3)."""
     smooth = cv2.bilateralFilter(rect.picture, 5, 25, 2)
-    logs = np.log(linear(np.asarray(smooth, float)) + 0.012)
+    logs = _LOGARITHMS[smooth]
     blue, green, red = logs[..., 0], logs[..., 1], logs[..., 2]
     return np.stack([(blue + green + red) / 3, red - green, blue - green], axis=-1)
 
