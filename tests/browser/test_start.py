@@ -1,5 +1,6 @@
-"""The start page while pictures are still being made."""
+"""The start page: while pictures are still being made, and what a new design begins with."""
 
+import pytest
 from browser.conftest import Open
 from browser.served_workroom import ServedWorkroom
 from playwright.sync_api import Route, expect
@@ -28,3 +29,24 @@ def test_a_card_is_pencilled_until_its_picture_is_there(workroom: ServedWorkroom
         waiting.continue_()
     expect(card.get_by_text("drawing it …")).to_have_count(0)
     expect(card.locator("img")).to_have_css("opacity", "1")
+
+
+@pytest.mark.parametrize(
+    ("begun", "pieces"),
+    [
+        ("A plain bodice", 4),
+        ("A plain bodice to the shoulder", 4),
+        ("A bodice with darts", 2),
+        ("A circle skirt", 2),
+        ("A gored skirt", 4),
+        ("A straight skirt with darts", 2),
+    ],
+)
+def test_a_design_begins_with_any_block(workroom: ServedWorkroom, open_page: Open, begun: str, pieces: int) -> None:
+    hand = open_page(workroom)
+    hand.press("New design")
+    hand.page.get_by_label("What is it called?").fill(f"From {begun.lower()}")
+    hand.page.get_by_label("Begin with").select_option(label=begun)
+    hand.press("Make it")
+    expect(hand.page.locator("[data-piece]")).to_have_count(pieces)
+    expect(hand.page.get_by_role("alert")).to_have_count(0)

@@ -20,6 +20,32 @@ TAPE_CM = {
 A4_POINTS = (595.28, 841.89)  # 210 × 297 mm (ISO 216)
 
 
+def test_sheets_of_the_stand_say_so_and_what_cannot_be_made_is_not_printed(
+    workroom: ServedWorkroom, open_page: Open
+) -> None:
+    title = workroom.copy_design("lantern-01", "unfinished")
+    hand = open_page(workroom)
+    hand.open_design(title)
+    hand.press("Paper")
+    link = hand.page.get_by_role("link", name="Print", exact=True)
+    expect(link).to_be_visible()
+    stand = hand.page.get_by_text("These sheets are the neutral stand's")
+    expect(stand).to_be_visible()
+    hand.page.get_by_role("combobox", name="For", exact=True).select_option("w-01")
+    expect(stand).to_have_count(0)
+    expect(link).to_be_visible()
+    hand.watch.forgive("400 (Bad Request)")  # sheets that were being shown
+    saved = workroom.ask("/api/designs/unfinished")
+    document = saved["document"]
+    document["steps"][0]["side"] = {"level": "upper-bust", "offset_cm": 9}
+    workroom.ask(
+        "/api/designs/unfinished", "PUT", {"document": document, "what": "too high", "based_on": saved["version"]}
+    )
+    expect(hand.page.get_by_role("alert")).to_be_visible()
+    expect(link).to_have_count(0)
+    expect(hand.page.get_by_role("link", name="Order of work")).to_have_count(0)
+
+
 @pytest.mark.parametrize("scale", ["Quarter", "Full"])
 def test_a_new_wearer_gets_a_new_design_on_paper(workroom: ServedWorkroom, open_page: Open, scale: str) -> None:
     hand = open_page(workroom)
