@@ -46,7 +46,7 @@ def bridged(pattern: Pattern, id: str, bridges: Sequence[Bridge]) -> Pattern:
 
 @dataclass(frozen=True)
 class _Joint:
-    """Two lines that became one: their names, its name, and by how much it is longer than both, mm."""
+    """Two lines, `left` and `right`, that became one called `name`, longer than both by `gained` mm."""
 
     left: str
     right: str

@@ -114,7 +114,7 @@ def _to_pivot(pattern: Pattern, dart: Dart) -> Pattern:
     """The pattern with the dart's point at its pivot.
 
     Raises:
-        DesignError: if another dart ends there.
+        DesignError: if another dart or an edge is in the way.
     """
     shift = dart.pivot - dart.point
     if _length(shift) < TOUCHING:
@@ -127,8 +127,8 @@ def _to_pivot(pattern: Pattern, dart: Dart) -> Pattern:
         piece = replace(dart.piece, edges=edges)
     except GeometryError as error:
         raise DesignError(
-            f"another dart of {spoken_piece(dart.piece)} ends where this one turns, {length_words(_length(shift))} "
-            "before its point; swing that one first, with its point drawn back",
+            f"drawn on to where it turns, {length_words(_length(shift))} before its point, the dart would cross "
+            f"another dart or edge of {spoken_piece(dart.piece)}; swing that dart first, with its point drawn back",
             dart.line,
         ) from error
     return replace(pattern.with_pieces(piece), seams=seams)

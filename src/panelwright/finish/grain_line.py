@@ -12,9 +12,9 @@ from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern.mark import Grain, as_point
 from panelwright.pattern.piece import Piece
 
+KEPT: Final = 512
 # A grain line shorter than this share of its piece, or nearer to an edge than this many mm (this share of a narrow
 # piece's breadth), is drawn anew, this share of the room for it.
-KEPT: Final = 512
 _LEAST: Final = 0.4
 _CLEAR: Final = 10.0
 _CLEAR_SHARE: Final = 0.2
