@@ -9,6 +9,7 @@ from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.lay import wide_enough
 from panelwright.app.own_block import checked_on_paper
 from panelwright.app.paper_block import PaperBlock
+from panelwright.app.unmade_steps import UnmadeSteps
 from panelwright.blocks.block import Block
 from panelwright.body.plausibility import questions
 from panelwright.body.units import Unit
@@ -43,7 +44,7 @@ class DrawnDesign:
         outcomes: one for each of them: a step that failed says why and the others go on.
         pattern: the block after them.
         cutting: the pieces ready to cut.
-        findings: of the checks, errors first.
+        findings: why steps were not carried out, then of the checks, errors first.
         checked: whether it was checked; without that there are no findings.
     """
 
@@ -122,7 +123,9 @@ def draw_design(
         cutting, fault = _finished(pattern, replace(design.finish, unit=unit))
     findings = _checked(cutting, block, replace(design.wearing, unit=unit), fault)
     _, unlaid = wide_enough(cutting, design.cloths, unit)
-    return DrawnDesign(design, block, steps, outcomes, pattern, cutting, by_severity((*findings, *unlaid)))
+    unmade = UnmadeSteps(design.design, outcomes)
+    told = by_severity((*unmade.findings(), *unmade.judged(findings, cutting.pattern), *unlaid))
+    return DrawnDesign(design, block, steps, outcomes, pattern, cutting, told)
 
 
 def _checked(

@@ -3,6 +3,7 @@
 from typing import Any, Final
 
 from panelwright.app.remedied import Document, Remedied, steps_of
+from panelwright.app.unmade_steps import HOLDING
 from panelwright.body.units import Unit
 from panelwright.finding import Finding
 from panelwright.pattern.line import CENTRE_BACK
@@ -51,9 +52,11 @@ def bones_last(_finding: Finding, document: Document, _pattern: Pattern, _unit: 
     return Remedied("Lay the bones last", {**document, "steps": [*others, *bones]})
 
 
-def boned(_finding: Finding, document: Document, _pattern: Pattern, _unit: Unit) -> Remedied:
-    """Bones hold the bodice up."""
+def boned(_finding: Finding, document: Document, _pattern: Pattern, _unit: Unit) -> Remedied | None:
+    """Bones hold the bodice up; none where a step that is to do so is in the design and not carried out yet."""
     steps = steps_of(document)
+    if any(step.get("kind") in HOLDING for step in steps):
+        return None
     steps.append({"kind": "bones", "uid": _free("bones", steps)})
     return Remedied("Add bones along the seams", {**document, "steps": steps})
 
