@@ -34,6 +34,12 @@ def test_hostile_images() -> None:
     assert "pixels in this photo" in said  # or nothing would be known of what lies behind the file's own reader
 
 
+def test_thousands_of_squares_are_not_compared_with_each_other() -> None:
+    outcomes = read_all([1220], "photo")
+    assert outcomes[0].name == "chessboard-1220"
+    refuse_faults(outcomes)
+
+
 @pytest.mark.soak
 @pytest.mark.parametrize("part", range(SOAK // PART))
 def test_ten_thousand_hostile_images(part: int) -> None:

@@ -16,6 +16,8 @@ from panelwright.intake.photo_image import Image
 _SOUGHT_AT: Final = (1800, 3600)
 _SAMPLES: Final = 24
 _LEAST_SIDE: Final = 14.0  # pixels
+_LEAST_AROUND: Final = 0.015  # share of the picture's longer side
+_MOST_SQUARES: Final = 500
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,7 +55,7 @@ def _found(grey: cv2.typing.MatLike, width: int) -> dict[int, Array]:
     small = cv2.resize(grey, None, fx=factor, fy=factor, interpolation=cv2.INTER_AREA) if factor < 1 else grey
     settings = cv2.aruco.DetectorParameters()
     settings.adaptiveThreshWinSizeMax = 43
-    settings.minMarkerPerimeterRate = 0.015
+    settings.minMarkerPerimeterRate = max(_LEAST_AROUND, _crowded_below(small) / max(small.shape))
     quads, numbers, _ = cv2.aruco.ArucoDetector(_dictionary(), settings).detectMarkers(small)
     if numbers is None:
         return {}
@@ -61,6 +63,19 @@ def _found(grey: cv2.typing.MatLike, width: int) -> dict[int, Array]:
         int(number): (np.asarray(quad, float).reshape(4, 2) + 0.5) / factor - 0.5
         for number, quad in zip(np.ravel(np.asarray(numbers)), quads, strict=True)
     }
+
+
+def _crowded_below(small: cv2.typing.MatLike) -> float:
+    """How long round a square must be, pixels, so that no more than `_MOST_SQUARES` are looked at; 0 if there are less.
+
+    Each is compared with all others: a chequered cloth in a large photo would take minutes. Its checks are smaller than
+    the sheet's squares, or they are few.
+    """
+    dark = cv2.adaptiveThreshold(small, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, 23, 7)
+    lines, _ = cv2.findContours(dark, cv2.RETR_LIST, cv2.CHAIN_APPROX_NONE)
+    long = [line for line in lines if len(line) > _LEAST_AROUND * max(small.shape)]
+    squares = [len(line) for line in long if len(cv2.approxPolyDP(line, 0.03 * len(line), True)) == 4]
+    return float(sorted(squares)[-_MOST_SQUARES]) + 1 if len(squares) > _MOST_SQUARES else 0.0
 
 
 @cache
