@@ -845,9 +845,12 @@ export const words = {
     ease: "Difference",
     covers: "The garment goes",
     round: "all round",
+    butForGap: "all round but for the gap",
     part: "in part",
     noGirth: "–",
-    about: "Body: as the figure is drawn. Garment: along the stitch lines, closed. “In part”: the level is not covered all round.",
+    gap: (length: string) => `+ ${length} gap`,
+    lap: (length: string) => `− ${length} lap`,
+    about: "Body: as the figure is drawn. Garment: along the stitch lines, and what stands open or laps when it is closed. “In part”: the level is not covered all round.",
     hanging: (pieces: string) => `Not drawn on the body: ${pieces}.`,
   },
 };

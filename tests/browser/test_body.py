@@ -111,6 +111,28 @@ def test_girths_are_told_in_words_and_not_before_an_audience(workroom: ServedWor
     expect(row).not_to_contain_text(re.compile(r"\d"))
 
 
+def test_the_gap_of_a_lacing_is_a_part_of_the_girth(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = opened(workroom, open_page, "Drum bodice, square, with sewn-on straps")
+    for level in ("Underbust", "Waist"):
+        row = hand.page.get_by_role("row", name=re.compile(f"^{level} "))
+        body, garment, ease = row.get_by_role("cell").all_text_contents()
+        # It is laced behind, and its front is buttoned.
+        told = re.fullmatch(r"([\d.]+) \+ ([\d.]+) gap − ([\d.]+) lap", garment)
+        assert told, garment
+        drawn, gap, lap = map(float, told.groups())
+        assert (gap, lap) == (5.0, 3.0)  # cm, as the steps have them
+        assert float(ease.replace("−", "-")) == pytest.approx(drawn + gap - lap - float(body), abs=0.11)
+    table, beside = (
+        hand.page.get_by_role("table").bounding_box(),
+        hand.page.get_by_role("table").locator("..").bounding_box(),
+    )
+    assert table is not None
+    assert beside is not None
+    assert table["x"] + table["width"] <= beside["x"] + beside["width"] + 0.5
+    hand.press("Presenter")
+    expect(hand.page.get_by_role("row", name=re.compile("^Waist"))).to_contain_text("all round but for the gap")
+
+
 def test_without_pictures_in_three_dimensions_the_rest_is_there(workroom: ServedWorkroom, open_page: Open) -> None:
     hand = open_page(workroom)
     hand.page.evaluate("HTMLCanvasElement.prototype.getContext = () => null")

@@ -30,13 +30,14 @@ export function nearBody(panel: Panel, at: Point, within = EDGE): Place3 | null 
 /** The place of the paper that lies at shares of a triangle, which is told by its number. */
 export const onPaper = (panel: Panel, triangle: number, shares: Shares): Point => mixed(panel.flat, corners(panel, triangle), shares, 2) as Point;
 
-/** Whether lines on the wearer run round the body without a break: each end meets that of another. */
-export function goesRound(lines: readonly BodyLine[]): boolean {
+/** Whether lines on the wearer run round the body without a break but for what closed edges stand `apart` or lap: each
+ * end meets that of another. */
+export function goesRound(lines: readonly BodyLine[], apart = 0): boolean {
   const ends = lines.flatMap(({ points }, k) => [
     { k, at: points.slice(0, 3) },
     { k, at: points.slice(-3) },
   ]);
-  const meet = (a: number[], b: number[]) => Math.hypot(a[0]! - b[0]!, a[1]! - b[1]!, a[2]! - b[2]!) <= AROUND;
+  const meet = (a: number[], b: number[]) => Math.hypot(a[0]! - b[0]!, a[1]! - b[1]!, a[2]! - b[2]!) <= AROUND + apart;
   return ends.length > 0 && ends.every((end) => ends.some((other) => other.k !== end.k && meet(end.at, other.at)));
 }
 

@@ -24,6 +24,20 @@ test("a level that an edge crosses keeps its row, with the body's girth and none
   assert.ok(rows.every(({ body }) => Math.abs(body - 400) < 1e-6));
 });
 
+test("a lacing gap is a part of the girth, and what laps is none", () => {
+  const half = { line: "waist", kind: "level", piece: "CF" } as const;
+  // Both halves of the way round the square prism, but for 50 in the middle of one side.
+  const right = { ...half, hand: "right", points: [75, 100, 0, 100, 100, 0, 100, 0, 0, 50, 0, 0] } as const;
+  const left = { ...half, hand: "left", points: [25, 100, 0, 0, 100, 0, 0, 0, 0, 50, 0, 0] } as const;
+  const laced: Worn = { ...worn, crossed: [], lines: [right, left].map((line) => ({ ...line, points: [...line.points] })) };
+  const cloth = new Map([["CF", { inside: [{ id: "waist", kind: "level", d: "M0 0L175 0" }] } as unknown as Piece]]);
+  const [open] = girthsOf(laced, [waist], cloth);
+  const [closed] = girthsOf(laced, [{ ...waist, gap: 50 }], cloth);
+  assert.deepEqual([open?.round, open?.closed], [false, 350]);
+  assert.deepEqual([closed?.round, closed?.cloth, closed?.closed], [true, 350, 400]);
+  assert.equal(girthsOf(laced, [{ ...waist, overlap: 40 }], cloth)[0]?.closed, 310);
+});
+
 test("a level that the garment does not reach has no row", () => {
   assert.deepEqual(girthsOf({ ...worn, crossed: [] }, [waist, bust], pieces).map(({ id }) => id), ["waist"]);
 });

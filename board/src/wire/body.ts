@@ -2,11 +2,13 @@ import { ask } from "./ask.ts";
 
 export type Hand = "right" | "left" | "both";
 
-/** `height` above the waist, mm. */
+/** `height` above the waist; `gap` by which the closed edges stand apart there, `overlap` by which they lap; mm. */
 export interface Level {
   id: string;
   label: string;
   height: number;
+  gap?: number;
+  overlap?: number;
 }
 
 /** A piece on one side of the wearer: the same places on the paper and on the body, mm. */

@@ -159,5 +159,12 @@ def _seam_places(drawn: DrawnDesign) -> list[Document]:
 
 
 def level_facts(level: Level) -> Document:
-    """A level by its id, its name and its height above the waist, mm."""
-    return {"id": level.id, "label": level.label, "height": round(level.height, 3)}
+    """A level by its id, its name and its height above the waist, mm; of a closed garment also what its edges stand
+    apart there, or lap."""
+    apart = {"gap": level.gap, "overlap": level.overlap}
+    return {
+        "id": level.id,
+        "label": level.label,
+        "height": round(level.height, 3),
+        **{name: round(length, 3) for name, length in apart.items() if length},
+    }
