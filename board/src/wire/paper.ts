@@ -29,6 +29,8 @@ export interface ClothLay extends LayNumbers {
   /** The planner's: the shortest that a search has found, or the first. */
   found: LayNumbers;
   search: LaySearch | null;
+  /** Why no lay can be shorter, in a sentence; null where one may be. */
+  shortest: string | null;
   /** What is kept for an earlier state, in a sentence. */
   earlier: string | null;
 }

@@ -18,6 +18,7 @@ from panelwright.lay.cloth import Cloth
 from panelwright.lay.fault import lay_faults
 from panelwright.lay.lay import Lay
 from panelwright.lay.piece_to_cut import PieceToCut
+from panelwright.lay.planned_lay import LayPlan
 
 Made = Literal["first", "found", "hand"]
 
@@ -104,6 +105,7 @@ class ClothLay:
             "first": lay_numbers(self.first),
             "found": lay_numbers(self.found),
             "search": self._searched(),
+            "shortest": self._shortest_words(unit),
             "earlier": None if self.earlier is None else _earlier_words(self.earlier, self.laid_for, unit),
         }
 
@@ -121,6 +123,17 @@ class ClothLay:
         if self.kept is not None and self.kept.searches:
             return {"going_on": False, "share": 1.0, "seconds": None, "elapsed": None, "fault": ""}
         return None
+
+    def _shortest_words(self, unit: Unit) -> str | None:
+        """`No lay can be shorter: strap alone takes 44.3 cm along the grain.`; None where one may be."""
+        cloth = self.first.cloth
+        plan = LayPlan.of(self._laid_pieces, self.first.width, self.first.folded, cloth.one_way, self.first.spacing)
+        length, name = plan.task.longest
+        if self.found.length > max(length, plan.task.bound) + SHORTER:
+            return None
+        if length >= plan.task.bound:
+            return f"No lay can be shorter: {name} alone takes {format_length(length, unit)} along the grain."
+        return "No lay can be shorter: the edges on the fold lie one after another without a gap."
 
     @property
     def _laid_pieces(self) -> tuple[PieceToCut, ...]:

@@ -102,6 +102,16 @@ class LayTask:
                 edges += float(np.hypot(*(outline[(piece.fold + 1) % len(outline)] - outline[piece.fold])))
         return max(self.area / self.width, edges / 2 if self.tubular else edges)
 
+    @property
+    def longest(self) -> tuple[float, str]:
+        """The piece that takes most of the cloth's length however it is turned: that length, mm, and its name."""
+        lengths = [
+            (min(float(np.ptp(turn.points(self.outlines[piece.shape])[:, 0])) for turn in piece.turns), piece.shape)
+            for piece in self.pieces
+        ]
+        length, shape = max(lengths, default=(0.0, 0))
+        return length, self._name(shape)
+
     def fold_line(self, piece: ToLay, turn: Turn) -> float | None:
         """y of the fold that a piece in a turn lies on: the far one of a tube where it lies below its edge, else 0."""
         if piece.fold is None:
