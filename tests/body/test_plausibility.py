@@ -43,7 +43,7 @@ def test_a_size_of_the_table_raises_no_question(bust_cm: int) -> None:
         ("arm_length", 500, 499, "measurement-unlikely", 500),
         ("upper_arm_girth", 369, 370, "measurements-unlikely-together", 369.6),
         ("wrist_girth", 210, 211, "measurement-unlikely", 210),
-        ("upper_bust_girth", 940, 941, "measurements-unlikely-together", 940),
+        ("upper_bust_girth", 900, 901, "measurements-unlikely-together", 900),
     ],
 )
 def test_a_limit_is_a_limit(term: str, inside: float, outside: float, code: str, limit: float) -> None:
@@ -63,6 +63,19 @@ def test_the_sentence_has_both_numbers_and_the_way_out() -> None:
     assert finding.remedy == "Measure hip girth and waist girth again, or go on if both are right."
     (finding,) = asked(Unit.INCH, back_neck_to_waist=500)
     assert finding.message == ("Back neck point to waist of 19 5/8 in is larger than most: at most 18 7/8 in is usual.")
+
+
+def test_an_upper_bust_larger_than_the_bust_is_questioned_unless_the_bust_is_small() -> None:
+    full = {"bust_girth": 960.0, "underbust_girth": 820.0, "waist_girth": 780.0}
+    (finding,) = asked(**full, upper_bust_girth=990.0)
+    assert (finding.subject, finding.value, finding.limit) == ("upper_bust_girth", 990.0, pytest.approx(980.0))
+    assert "larger than most with bust girth 96.0 cm and underbust girth 82.0 cm: at most 98.0 cm" in finding.message
+    assert asked(**full, upper_bust_girth=910.0) == ()
+    small = {"bust_girth": 820.0, "underbust_girth": 760.0}
+    # What is estimated of so small a bust, 841 mm, is more than the bust, and is no question with what a tape is off.
+    assert asked(**small, upper_bust_girth=860.0) == ()
+    (finding,) = asked(**small, upper_bust_girth=862.0)
+    assert finding.limit == pytest.approx(861.0)
 
 
 def test_an_angle_is_questioned_in_degrees() -> None:

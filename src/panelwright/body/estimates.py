@@ -45,6 +45,11 @@ class Estimate:
     amount: Callable[[Known], float]
 
 
+def usual_upper_bust(known: Known) -> float:
+    """Upper bust girth from bust and underbust girth, mm; it may exceed a small bust."""
+    return known["underbust_girth"] + 39 + 0.7 * cup(known)
+
+
 def cup(known: Known) -> float:
     """Bust girth less underbust girth, mm."""
     return known["bust_girth"] - known["underbust_girth"]
@@ -112,7 +117,7 @@ ESTIMATES: tuple[Estimate, ...] = (
         "upper_bust_girth",
         "underbust + 3.9 cm + 0.7 × (bust − underbust)",
         "model bodies; may exceed a small bust",
-        lambda known: known["underbust_girth"] + 39 + 0.7 * cup(known),
+        usual_upper_bust,
     ),
     Estimate("bust_point_span", "0.207 × bust", "model bodies", lambda known: 0.207 * known["bust_girth"]),
     Estimate(

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Mapping
 
-from panelwright.body.estimates import bust_height_from_side_neck
+from panelwright.body.estimates import bust_height_from_side_neck, usual_upper_bust
 from panelwright.body.measurements import Measurements
 from panelwright.body.relations import RELATIONS, Relation
 from panelwright.body.term import TermId
@@ -13,6 +13,7 @@ from panelwright.finding import Finding
 
 Amounts = Mapping[TermId, float]
 BUST_LEVELS_APART = 40.0  # mm; the formula is from memory, so only a large difference is worth a question
+UPPER_BUST_OVER = 20.0  # mm over the bust, or over what is usual with a small one; from memory
 
 
 def questions(measurements: Measurements, unit: Unit = Unit.CM) -> tuple[Finding, ...]:
@@ -36,6 +37,8 @@ def questions_about(taken: Amounts, known: Amounts, unit: Unit = Unit.CM) -> tup
     for relation in RELATIONS:
         if relation.subject in taken and relation.other in taken:
             found.extend(_question_pair(taken, relation, unit))
+    if {"upper_bust_girth", "bust_girth", "underbust_girth"} <= taken.keys():
+        found.extend(_question_upper_bust(taken, unit))
     if "side_neck_to_bust_point" in taken and {"bust_girth", "back_neck_to_waist"} <= known.keys():
         found.extend(_question_bust_levels(known, unit))
     return tuple(found)
@@ -78,6 +81,28 @@ def _question_pair(taken: Amounts, relation: Relation, unit: Unit) -> Iterator[F
         f"{subject.label.capitalize()} of {format_length(amount, unit)} is {_side(below)} than most with "
         f"{basis.label} {format_length(other, unit)}: {_least(below)} {format_length(limit, unit)} is usual.",
         f"Measure {subject.label} and {basis.label} again, or go on if both are right.",
+    )
+
+
+def _question_upper_bust(taken: Amounts, unit: Unit) -> Iterator[Finding]:
+    """Above the breasts a tape reads less than over them, unless they are small."""
+    amount, bust = taken["upper_bust_girth"], taken["bust_girth"]
+    limit = max(bust, usual_upper_bust(taken)) + UPPER_BUST_OVER
+    if amount <= limit:
+        return
+    shown, over, under, most = (
+        format_length(length, unit) for length in (amount, bust, taken["underbust_girth"], limit)
+    )
+    yield Finding(
+        "measurements-unlikely-together",
+        "warning",
+        "upper_bust_girth",
+        amount,
+        limit,
+        f"Upper bust girth of {shown} is larger than most with bust girth {over} and underbust girth {under}: at most "
+        f"{most} is usual.",
+        "Measure upper bust girth and bust girth again: the tape of the upper bust lies high under the arms and above "
+        "the fullness of the bust. Go on if both are right.",
     )
 
 

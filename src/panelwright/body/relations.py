@@ -59,7 +59,8 @@ _GIRTHS = (
     Relation("waist_girth", "bust_girth", most=Limit(1, 250)),
     Relation("hip_girth", "waist_girth", Limit(0.7), Limit(2.5), Limit(1, -50), Limit(1, 400)),
     Relation("upper_bust_girth", "underbust_girth", Limit(0.85), likely_least=Limit(1)),
-    Relation("upper_bust_girth", "bust_girth", None, Limit(1, 150), Limit(1, -160), Limit(1, 60)),
+    # How much more than the bust is likely hangs on the underbust too: `body.plausibility`.
+    Relation("upper_bust_girth", "bust_girth", None, Limit(1, 150), Limit(1, -160)),
     Relation("top_hip_girth", "waist_girth", Limit(0.7), likely_least=Limit(1, -20)),
     Relation("top_hip_girth", "hip_girth", most=Limit(1.3), likely_most=Limit(1, 30)),
     Relation("neck_base_girth", "bust_girth", Limit(0.2), Limit(0.65), Limit(0.3), Limit(0.5)),
