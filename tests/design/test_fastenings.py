@@ -89,6 +89,9 @@ def test_a_cord_runs_slanting_from_eyelet_to_eyelet(pairs: int, gap: float, pitc
     assert cord.zigzag(gap) == pytest.approx(by_rule)
     length = cord.working("w", gap, None, None).reckoned
     assert by_rule + 600.0 <= length <= by_rule + 1000.0
+    # A cord is bought by full 10 cm, and rather longer than shorter.
+    assert by_rule + 800.0 - 1e-6 <= length < by_rule + 900.0
+    assert length % 100.0 == pytest.approx(0.0, abs=1e-6) or length % 100.0 == pytest.approx(100.0, abs=1e-6)
     assert LacingCord(pairs, pitch, 12.0).zigzag(gap) == pytest.approx(cord.zigzag(gap + 24.0))
 
 
@@ -109,12 +112,15 @@ def test_a_cord_is_measured_opened_where_the_lacing_is_the_only_opening() -> Non
         "through the eyelets, as worn",
         "more through them, opened to get in",
         "ends to tie and to hold",
+        "more, up to full 10 cm",
     ]
-    assert len(working(beside).parts) == 2
+    assert len(working(beside).parts) == 3
     assert working(only).reckoned > working(beside).reckoned
     hips = own.pattern.level("hip").body_girth
     waist = only.level("waist").finished_girth
+    # What a cord is longer than it need be stays in the hands.
     assert only.closures[0].spreads == pytest.approx(hips - waist + 50.0, abs=1.0)
+    assert working(only).reckoned == only.notions[1].length
 
 
 def test_a_short_cord_spreads_less_and_is_judged() -> None:

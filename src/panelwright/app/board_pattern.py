@@ -144,9 +144,9 @@ def _lines(pattern: Pattern) -> list[Document]:
 
 
 def _usual(step: Step, drawn: DrawnDesign) -> Document:
-    """What its fields come to where they are left out, mm; it is told while nothing is dragged."""
+    """What its fields come to where they are left out, to whole mm; it is told while nothing is dragged."""
     usual = usual_values(step, drawn.pattern)
-    return {"usual": {field: round(length, 2) for field, length in usual.items()}} if usual else {}
+    return {"usual": {field: round(length) for field, length in usual.items()}} if usual else {}
 
 
 def _seam_places(drawn: DrawnDesign) -> list[Document]:

@@ -9,6 +9,8 @@ from panelwright.pattern.working import OR_LONGER, Part, Working
 # To tie and to hold, mm, with what it may be less or more: 60 to 100 cm, from memory.
 TO_TIE: Final = 800.0
 EITHER_WAY: Final = 200.0
+SOLD_BY: Final = 100.0  # mm: nobody cuts a cord nearer than to full 10 cm
+_SAME: Final = 1e-6  # mm
 
 
 @dataclass(frozen=True)
@@ -47,8 +49,12 @@ class LacingCord:
         across = math.sqrt(max(0.0, one * one - self.pitch * self.pitch))
         return max(0.0, across - 2 * self.inset)
 
+    def needed(self, gap: float, spread: float | None) -> float:
+        """The cord that is long enough, mm; arguments as in `working`."""
+        return self.zigzag(gap if spread is None else max(gap, spread)) + TO_TIE
+
     def working(self, id: str, gap: float, spread: float | None, given: float | None) -> Working:
-        """The length reckoned.
+        """The length reckoned, up to full 10 cm.
 
         Args:
             id: of the working.
@@ -61,6 +67,9 @@ class LacingCord:
         parts = [Part("through the eyelets, as worn", worn)]
         parts += [Part("more through them, opened to get in", more)] if more else []
         parts.append(Part("ends to tie and to hold", TO_TIE))
+        needed = self.needed(gap, spread)
+        if (over := math.ceil((needed - _SAME) / SOLD_BY) * SOLD_BY - needed) > _SAME:
+            parts.append(Part("more, up to full 10 cm", over))
         note = (
             "Reckoned opened wide enough for the hips, because no other opening lets the wearer in."
             if spread is not None

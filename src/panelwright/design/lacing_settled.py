@@ -26,7 +26,9 @@ def with_settled_lacing(pattern: Pattern, block: Pattern, uid: str, lacing: Laci
     lets_in = way_in is not None and way_in.id == uid
     spread = spread_to_step_in(pattern, block, lacing.gap) if lets_in else None
     working = cord.working(worn.id, lacing.gap, spread, lacing.given)
-    spreads = max(lacing.gap, cord.spread(working.length))
+    # What a reckoned cord is longer than it need be stays in the hands.
+    held = cord.needed(lacing.gap, spread) if lacing.given is None else lacing.given
+    spreads = max(lacing.gap, cord.spread(held))
     return replace(
         pattern,
         closures=tuple(replace(own, spreads=spreads) if own.id == uid else own for own in pattern.closures),
