@@ -19,7 +19,7 @@ from panelwright.drawing.drawing import Drawing, Lettering, Stroke
 from panelwright.drawing.heading import Heading, date_text
 from panelwright.drawing.large_sheets import large_sheets
 from panelwright.drawing.paper import PAPERS
-from panelwright.drawing.pen import HAIRLINE
+from panelwright.drawing.pen import HAIRLINE, SYMBOL
 from panelwright.drawing.piece_drawing import PieceDrawing, draw_pieces
 from panelwright.drawing.quarter_sheets import LAYER_ROOM, ROW_GAP, overview_sheet, quarter_sheets, stacked
 from panelwright.drawing.scale import FULL, QUARTER
@@ -278,7 +278,7 @@ def test_the_page_map_is_a_true_picture(full: tuple[PieceDrawing, ...]) -> None:
     """Every piece's outline on the map is its cut line on the plane, made smaller by one factor."""
     plane = tiled_plane(full, PAPERS["A4"])
     page = recorded(tiled_sheets(full, FACTS, PAPERS["A4"])[0])
-    outlines = [s.path.points for s in page.strokes("sheet") if len(s.path.points) > 8]
+    outlines = [s.path.points for s in page.strokes("sheet") if len(s.path.points) > 8 and s.pen != SYMBOL]
     assert len(outlines) == len(full)
     factors, corners = [], []
     for outline, (piece, shift) in zip(outlines, plane.laid, strict=True):
@@ -293,7 +293,8 @@ def test_the_page_map_is_a_true_picture(full: tuple[PieceDrawing, ...]) -> None:
 def test_every_piece_is_numbered_on_the_map_and_in_the_list(full: tuple[PieceDrawing, ...]) -> None:
     """The number lies inside the piece's own outline, clear of every text; the list gives it the piece's name."""
     page = recorded(tiled_sheets(full, FACTS, PAPERS["Letter"])[0])
-    outlines = [shapely.Polygon(s.path.points) for s in page.strokes("sheet") if len(s.path.points) > 8]
+    drawn = [s for s in page.strokes("sheet") if len(s.path.points) > 8 and s.pen != SYMBOL]
+    outlines = [shapely.Polygon(s.path.points) for s in drawn]
     for number, (outline, piece) in enumerate(zip(outlines, full, strict=True), 1):
         (sign,) = [text for text in page.letterings if text.text == str(number)]
         assert outline.contains(box(sign))

@@ -28,6 +28,11 @@ def test_a_piece_says_what_it_is_for_whom_and_how_it_is_cut() -> None:
     )
 
 
+def test_a_piece_bears_the_title_of_its_garment_and_not_its_reference() -> None:
+    pattern = replace(shell(), design="firefly-01", title="Firefly bodice for the lantern gate", wearer="w-07")
+    assert finish(pattern, Finish()).cut["CF"].text[1] == "Firefly bodice for the lantern gate, wearer w-07"
+
+
 def test_a_piece_with_an_opening_and_estimates_says_so() -> None:
     found = words("CB", Finish(lines={"hem": 25, "centre-back": 15}), ("bust_point_span",))
     assert found[3:] == (

@@ -71,7 +71,7 @@ def _sheet(page: Sequence[PieceDrawing], heading: Heading, width: float, number:
     used = max(x + wide for (x, _), (wide, _) in zip(corners, sizes, strict=True))
     height = _height(page, width, heading)
     name = "one sheet" if count == 1 else f"sheet {number} of {count}"
-    head = _head(heading, name, used)
+    head = _head(heading, name, used, page)
     top = height - MARGIN + head.bounds[1] - GAP
     laid = [Laid(head, (0.0, height - MARGIN)), Laid(_squares(corners[-1], top))]
     laid += [
@@ -86,13 +86,13 @@ def _height(page: Sequence[PieceDrawing], width: float, heading: Heading) -> flo
     corners = shelved(sizes, width - 2 * MARGIN, GAP)
     used = max(x + wide for (x, _), (wide, _) in zip(corners, sizes, strict=True))
     deepest = max(tall - y for (_, y), (_, tall) in zip(corners, sizes, strict=True))
-    return float(np.ceil(deepest + GAP - _head(heading, "sheet 1 of 1", used).bounds[1] + 2 * MARGIN))
+    return float(np.ceil(deepest + GAP - _head(heading, "sheet 1 of 1", used, page).bounds[1] + 2 * MARGIN))
 
 
-def _head(heading: Heading, name: str, width: float) -> Drawing:
-    """The heading and the legend, hanging from 0."""
+def _head(heading: Heading, name: str, width: float, page: Sequence[PieceDrawing]) -> Drawing:
+    """The heading and the legend of the page's pieces, hanging from 0."""
     head = heading_drawing(heading, heading.notes(FULL.name), name, MARGIN, 0.0, width)
-    return head + legend((MARGIN, head.bounds[1] - 5.0), width)
+    return head + legend((MARGIN, head.bounds[1] - 5.0), width, page)
 
 
 def _squares(corner: Point, top: float) -> Drawing:

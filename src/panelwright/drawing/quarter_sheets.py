@@ -37,14 +37,14 @@ _HEAD_GAP: Final = 3.0
 def quarter_sheets(drawings: Sequence[PieceDrawing], heading: Heading, paper: Paper) -> tuple[Sheet, ...]:
     """The pieces at 1:4 on as many pages as they need, unrolled from centre back to centre front, layer by layer.
 
-    The pages lie on their side when a piece, such as a long tie, is wider than an upright one. Each page has
-    a square to measure, the largest that costs no further page. A piece that is too large for a page either
-    way comes last, over several pages to join.
+    The pages lie on their side where that takes fewer of them, or a piece, such as a long tie, is wider than an
+    upright one. Each page has a square to measure, the largest that costs no further page. A piece that is too
+    large for a page either way comes last, over several pages to join.
 
     Raises:
         InputError: if a piece is too large to be joined of pages, or the paper too small for any piece.
     """
-    upright, on_side = _Page(heading, paper), _Page(heading, turned(paper))
+    upright, on_side = (_Page(heading, each, tuple(drawings)) for each in (paper, turned(paper)))
     single: list[PieceDrawing] = []
     long: list[PieceDrawing] = []
     for drawing in drawings:
@@ -60,10 +60,11 @@ def quarter_sheets(drawings: Sequence[PieceDrawing], heading: Heading, paper: Pa
 
 @dataclass(frozen=True)
 class _Page:
-    """A page for a heading, pieces and a footing."""
+    """A page for a heading, pieces and a footing; `drawings` are those that its legend is of."""
 
     heading: Heading
     paper: Paper
+    drawings: tuple[PieceDrawing, ...]
 
     @cached_property
     def top(self) -> float:
@@ -74,7 +75,7 @@ class _Page:
     def feet(self) -> tuple[Drawing, ...]:
         """The footings, the one with the largest square first."""
         left, width = self.paper.margin, self.paper.inner_width
-        return tuple(_footing(self.heading, left, left, width, side) for side in _sides(self.heading))
+        return tuple(_footing(self.heading, self.drawings, left, width, side) for side in _sides(self.heading))
 
     @cached_property
     def rooms(self) -> tuple[float, ...]:
@@ -115,11 +116,11 @@ class _Page:
 def _shared(
     drawings: Sequence[PieceDrawing], upright: _Page, on_side: _Page
 ) -> Iterator[tuple[_Page, list[PieceDrawing]]]:
-    """Which kind of page which pieces go on: one kind for all, or else on their side only those that must."""
-    widest = max((drawing.box[2] - drawing.box[0] for drawing in drawings), default=0.0)
-    both = upright if widest <= upright.paper.inner_width else on_side
-    if all(both.holds_piece(drawing) for drawing in drawings):
-        parts = [(both, list(drawings))]
+    """Which kind of page which pieces go on: one kind for all, the one of fewer pages, or else on their side only those
+    that must."""
+    able = [page for page in (upright, on_side) if all(page.holds_piece(drawing) for drawing in drawings)]
+    if able and drawings:
+        parts = [(min(able, key=lambda page: len(list(page.filled(drawings)))), list(drawings))]
     else:
         parts = [(upright, []), (on_side, [])]
         for drawing in drawings:
@@ -133,7 +134,7 @@ def overview_sheet(drawings: Sequence[PieceDrawing], heading: Heading, margin: f
     width = float(np.ceil(max(180.0, *(row.width for row in made))))
     head = heading_drawing(heading, quarter_notes(heading), "all pieces", margin, 0.0, width)
     tall = _HEAD_GAP - head.bounds[1]
-    foot = _footing(heading, margin, margin, width, _sides(heading)[0])
+    foot = _footing(heading, drawings, margin, width, _sides(heading)[0])
     height = float(np.ceil(margin + tall + _tall(made) + FOOT_GAP + foot.bounds[3]))
     laid = [Laid(head, (0.0, height - margin)), Laid(foot), *stacked(made, margin, height - margin - tall, width)]
     return Sheet(width + 2 * margin, height, "all pieces at quarter scale", tuple(laid))
@@ -183,10 +184,11 @@ def _sides(heading: Heading) -> tuple[float, ...]:
     return SMALL_SIDES[heading.unit]
 
 
-def _footing(heading: Heading, left: float, bottom: float, width: float, side: float) -> Drawing:
-    """The scale bar, the legend and a square of `side` units to measure, standing on `bottom`."""
+def _footing(heading: Heading, drawings: Sequence[PieceDrawing], margin: float, width: float, side: float) -> Drawing:
+    """The scale bar, the legend and a square of `side` units to measure, in the lower left corner of the margins."""
+    left = bottom = margin
     drawn = side * heading.unit.millimetres
     bar = scale_bar((left + 1.0, bottom), QUARTER, heading.unit)
-    lines = legend((left + 82.0, 0.0), width - 82.0 - drawn - 4.0)
+    lines = legend((left + 82.0, 0.0), width - 82.0 - drawn - 4.0, drawings)
     square = small_square((left + width - drawn, bottom), side, heading.unit)
     return bar + lines.moved((0.0, bottom - lines.bounds[1])) + square

@@ -289,7 +289,7 @@ def _side_text(plane: TiledPlane, width: float, height: float) -> tuple[Drawing,
     for count in range(len(pieces), -1, -1):
         more = [f"… and {len(pieces) - count} more pieces"] if count < len(pieces) else []
         drawing = _paragraphs([_JOINING, "Pieces, by their numbers on the map:", *pieces[:count], *more], width)
-        drawing += legend((0.0, drawing.bounds[1] - 6.0), 0.0)
+        drawing += legend((0.0, drawing.bounds[1] - 6.0), 0.0, [piece for piece, _ in plane.laid])
         if -drawing.bounds[1] <= height:
             break
     return drawing, -drawing.bounds[1]

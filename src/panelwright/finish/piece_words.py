@@ -46,7 +46,9 @@ def piece_words(piece: Piece, cuts: tuple[Cut, ...], pattern: Pattern, widths: W
 
 
 def _whose(pattern: Pattern) -> str:
-    return f"{pattern.design}, wearer {pattern.worn_by}" if pattern.worn_by else pattern.design
+    """What the garment is called, for whom; its reference where it has no title."""
+    name = pattern.title or pattern.design
+    return f"{name}, wearer {pattern.worn_by}" if pattern.worn_by else name
 
 
 def allowance_words(piece: Piece, allowances: Mapping[str, float], pattern: Pattern, unit: Unit) -> str:
