@@ -4,6 +4,7 @@ import json
 import math
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from intake.shoulder_pieces import CENTRE_BACK_SHOULDER, FRONT_SHOULDER, SIDE_BACK_SHOULDER, shoulder_table
@@ -14,6 +15,7 @@ from panelwright.app.drawn_file import drawn_document, read_drawn
 from panelwright.app.own_block import OwnBlock, make_own_block
 from panelwright.body.units import Unit
 from panelwright.errors import InputError
+from panelwright.finding import Finding
 from panelwright.intake.divided import divided
 from panelwright.intake.edge_ref import EdgeRef
 from panelwright.output.pattern_document import pattern_to_json
@@ -24,6 +26,30 @@ WHOLE = math.dist(*FRONT_SHOULDER)
 
 def own(true: bool = False, **how: object) -> OwnBlock:
     return make_own_block(read_drawn(json.dumps(shoulder_table(**how))), true=true)  # type: ignore[arg-type]
+
+
+def mirrored_table(table: dict[str, Any], mirrored: set[str]) -> dict[str, Any]:
+    """The table with these pieces drawn for the other half of the body: their outlines run clockwise."""
+    for edge in [
+        x for piece in table["pieces"] if piece["id"] in mirrored for x in (*piece["edges"], *piece["levels"])
+    ]:
+        edge["points"] = [[-x, y] for x, y in edge["points"]]
+    return table
+
+
+def division_of(table: dict[str, Any]) -> tuple[Finding, str]:
+    """What is told, the back princess seam stated, and the part that lies at the front's neckline."""
+    if not any(seam["line"] == "back-princess" for seam in table["seams"]):
+        table["seams"].append(
+            {"line": "back-princess", "a": {"piece": "CB", "edge": 2}, "b": {"piece": "SB", "edge": 5}}
+        )
+    block = make_own_block(read_drawn(json.dumps(table)))
+    (told,) = (finding for finding in block.findings if finding.code == "edge-divided")
+    shoulders = [edge for edge in block.pattern.piece("F").edges if edge.line == "shoulder"]
+    at_neck = max(shoulders, key=lambda edge: edge.curve.points[:, 1].max()).id  # it slopes down to the armhole
+    sewn = [{span.edge for span in (*seam.a, *seam.b)} for seam in block.pattern.seams]
+    (part,) = next(pair for pair in sewn if at_neck in pair) - {at_neck}
+    return told, part.partition(".")[0]
 
 
 def measured(block: OwnBlock) -> MeasuredPattern:
@@ -86,9 +112,7 @@ def test_beside_an_edge_that_is_left_the_shoulder_s_corner_stays_and_the_back_co
 
 def test_a_mirrored_drawing_is_divided_alike() -> None:
     """Drawn for the left half, its outline typed clockwise as the pieces of the right half run."""
-    table = shoulder_table()
-    for edge in [edge for piece in table["pieces"] for edge in (*piece["edges"], *piece["levels"])]:
-        edge["points"] = [[-x, y] for x, y in edge["points"]]
+    table = mirrored_table(shoulder_table(), {"F", "CB", "SB"})
     mirrored = make_own_block(read_drawn(json.dumps(table)))
     pattern = measured(mirrored)
     sewn = [{span["edge"] for side in "ab" for span in seam[side]} for seam in pattern.document["seams"]]
@@ -96,6 +120,27 @@ def test_a_mirrored_drawing_is_divided_alike() -> None:
     assert length(pattern.edge(front)) == pytest.approx(WHOLE * PARTS[0] / sum(PARTS), abs=1e-3)
     (told,) = (finding for finding in mirrored.findings if finding.code == "edge-divided")
     assert "Side back and Centre back, in this order; it is divided 7.5 cm from the armhole" in told.message
+
+
+@pytest.mark.parametrize("parts", [("CB", "SB"), ("SB", "CB")])
+@pytest.mark.parametrize("mirrored", [{"CB"}, {"SB"}], ids="".join)
+def test_one_part_drawn_for_the_half_of_the_whole_edge_is_enough(mirrored: set[str], parts: tuple[str, ...]) -> None:
+    """Centre back lies at the neckline, whichever other piece was drawn for the left half."""
+    told, at_neck = division_of(mirrored_table(shoulder_table(parts, named=False), mirrored))
+    assert (told.severity, at_neck) == ("advice", "CB")
+
+
+@pytest.mark.parametrize("named", [True, False])
+@pytest.mark.parametrize("mirrored", [{"F"}, {"CB", "SB"}], ids="+".join)
+def test_parts_drawn_for_the_other_half_are_questioned_where_no_line_tells(mirrored: set[str], named: bool) -> None:
+    """And the other written order, which the remedy asks for, lays Centre back at the neckline."""
+    both = []
+    for parts in (("CB", "SB"), ("SB", "CB")):
+        told, at_neck = division_of(mirrored_table(shoulder_table(parts, named), mirrored))
+        both.append(at_neck)
+        assert told.severity == ("advice" if named else "warning")
+        assert ("Which of them lies first, the pieces do not tell." in told.message) is not named
+    assert both == ["CB", "CB"] if named else set(both) == {"CB", "SB"}
 
 
 def test_where_nothing_tells_which_part_lies_first_the_order_is_kept_and_questioned() -> None:

@@ -9,6 +9,7 @@ from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_piece import DrawnPiece
 from panelwright.intake.drawn_seam import DrawnSeam
 from panelwright.intake.edge_ref import EdgeRef
+from panelwright.intake.same_half import are_of_one_half
 from panelwright.intake.shared_edge import SharedEdge
 
 
@@ -111,7 +112,8 @@ def _forwards(whole: DrawnPattern, shared: SharedEdge) -> bool | None:
     """Whether the first part lies where the outline begins the whole edge; None where the pieces don't tell.
 
     What bounds the whole edge bounds the outermost parts too: lines of one name, or edges sewn to each other. Else the
-    seam between two parts tells: outlines of two pieces run against each other along their seam.
+    seam beside an outermost part tells, if its piece is known to be drawn for the same half of the body as the whole
+    edge's: their outlines run against each other there.
     """
     starts, ends = (_beside(whole, shared.whole, way) for way in (-1, 1))
     joint = [_joint(whole, a, b) for a, b in pairwise(shared.parts)]
@@ -124,8 +126,10 @@ def _forwards(whole: DrawnPattern, shared: SharedEdge) -> bool | None:
     against = sum(_runs_on(whole, ends, each) for each in outer[0]) + sum(_runs_on(whole, starts, o) for o in outer[1])
     if for_it != against:
         return for_it > against
-    if joint[0] is not None:
+    if joint[0] is not None and are_of_one_half(whole, shared.whole.piece, first.piece):
         return joint[0][0] == _beside(whole, first, -1)
+    if joint[-1] is not None and are_of_one_half(whole, shared.whole.piece, last.piece):
+        return joint[-1][1] == _beside(whole, last, 1)
     return None
 
 

@@ -69,6 +69,11 @@ class EdgeTrait:
         """Whether it runs up the body rather than across it, as a shoulder seam does."""
         return abs(float(unit(self.curve.chord) @ self.upwards)) >= _UPRIGHT
 
+    @property
+    def rising(self) -> bool | None:
+        """Whether its outline runs up the body there; None for an edge that runs across."""
+        return float(self.curve.chord @ self.upwards) > 0 if self.upright else None
+
     @cached_property
     def high(self) -> bool:
         """Whether it lies in the upper half of its piece."""

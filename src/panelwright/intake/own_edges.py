@@ -48,7 +48,7 @@ def own_edges(drawn: Divided) -> Mapping[EdgeRef, OwnEdge]:
         id = f"{trait.ref.piece}.{line}"
         taken = {edge.id for edge in found.values()}
         number = next(k for k in range(1, len(taken) + 2) if (id if k == 1 else f"{id}-{k}") not in taken)
-        found[trait.ref] = OwnEdge(id if number == 1 else f"{id}-{number}", line, kind, _rising(trait))
+        found[trait.ref] = OwnEdge(id if number == 1 else f"{id}-{number}", line, kind, trait.rising)
     return found
 
 
@@ -88,7 +88,3 @@ def _kind(trait: EdgeTrait, sewn: bool) -> EdgeKind:
     if trait.role == "centre":
         return "fold" if trait.edge.line == lines.CENTRE_FRONT else "opening"
     return "seam" if trait.role == "seam" else "finished"
-
-
-def _rising(trait: EdgeTrait) -> bool | None:
-    return float(trait.curve.chord @ trait.upwards) > 0 if trait.upright else None
