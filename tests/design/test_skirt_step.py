@@ -1,6 +1,7 @@
 """A skirt sewn to a bodice: the waist seam trued, its zip, what it is drawn from, and what is refused."""
 
 import json
+from dataclasses import replace
 from functools import lru_cache
 from math import pi
 from typing import Any
@@ -15,11 +16,15 @@ from verifier import violations
 from panelwright.app.design_file import read_design
 from panelwright.app.garment import Garment, make_garment
 from panelwright.body.measurements import Measurements
+from panelwright.checks.opened_girth import slit, widening
+from panelwright.design.way_in import comes_apart
 from panelwright.design.zip_length import SOLD_CM
 from panelwright.errors import DesignError
 from panelwright.fitting.fitting import Fitting
 from panelwright.fitting.seam_note import SeamNote
 from panelwright.output.pattern_document import pattern_to_json
+from panelwright.pattern.closure import SPREAD_OPEN
+from panelwright.pattern.skirt_below import held_closures
 from panelwright.sewing.order import order_of_work
 
 AT_WAIST = {**HEM, "centre": {"level": "waist"}, "side": {"level": "waist"}}
@@ -168,14 +173,47 @@ def lower_by(offset_cm: float) -> dict[str, Any]:
 
 
 def test_a_zip_at_each_centre_goes_on_into_the_skirt() -> None:
-    front = {**ZIP, "uid": "front", "place": "centre-front"}
-    garment = dress(None, [TOP, lower_by(0.5), ZIP, front], type="gored-skirt")
+    garment = dress(None, [TOP, lower_by(0.5), ZIP, FRONT_ZIP], type="gored-skirt")
     assert len({closure.id for closure in garment.pattern.closures}) == 4
     assert [notion.kind for notion in garment.pattern.notions] == ["zip", "zip"]
     assert [finding.message for finding in garment.findings if finding.severity == "error"] == []
 
 
 SIDE_ZIP = {**ZIP, "uid": "side", "place": "side"}
+FRONT_ZIP = {**ZIP, "uid": "front", "place": "centre-front"}
+
+
+def followed(*steps: dict[str, Any], **skirt: Any) -> Garment:
+    """The dress with steps after its skirt."""
+    document = json.loads(_text(None, None, type="straight-skirt", **skirt))
+    return _made(json.dumps({**document, "steps": [*document["steps"], *steps]}))
+
+
+@pytest.mark.parametrize("closure", [FRONT_ZIP, SIDE_ZIP, {**FRONT_ZIP, "type": "hooks"}])
+def test_a_closure_down_to_the_waist_goes_before_the_skirt(closure: dict[str, Any]) -> None:
+    with pytest.raises(DesignError, match="put it before the skirt"):
+        followed(closure)
+
+
+@pytest.mark.parametrize("closure", [FRONT_ZIP, SIDE_ZIP])
+def test_a_closure_that_ends_above_the_waist_may_follow_and_lets_nobody_in(closure: dict[str, Any]) -> None:
+    garment = followed({**closure, "opening_cm": 12}, opening_cm=5)
+    assert "cannot-be-put-on" in {each.code for each in garment.findings if each.severity == "error"}
+    assert [notion.name for notion in garment.pattern.notions] == ["zip", "zip"]
+
+
+def test_what_parts_a_bodice_does_not_part_its_dress() -> None:
+    """A file may tell of such an opening: 8 cm above the waist seam it lets the edges come 16 cm apart (geometry)."""
+    pattern = dress(type="straight-skirt", opening_cm=5).pattern
+    (above, _) = pattern.closures
+    parted = replace(pattern, closures=(replace(above, spreads=SPREAD_OPEN),))
+    assert parted.closures[0].opens_flat
+    assert not comes_apart(parted)
+    assert [one.opens_flat for one in held_closures(parted)] == [False]
+    assert slit(held_closures(parted)[0], 80.0) == pytest.approx(160, abs=1e-6)
+    assert widening(parted, parted.level("waist")) < 100
+
+
 LACED = {**ZIP, "type": "lacing", "gap_cm": 5}
 
 

@@ -49,6 +49,9 @@ def cut_off(design: Design, block: Pattern, outcomes: tuple[Outcome, ...]) -> tu
         outcomes: of the design on this block.
     """
     wanting = [outcome.step for outcome in outcomes if outcome.wanting]
+    # A place where a step that was carried out no longer is, such as a skirt that needs its hem at the waist, is no way
+    # out.
+    kept = {outcome.step for outcome in outcomes if outcome.state == "done"}
     edges = [
         step
         for step in design.steps
@@ -61,7 +64,7 @@ def cut_off(design: Design, block: Pattern, outcomes: tuple[Outcome, ...]) -> tu
     for edge in edges:
         others = tuple(uid for uid in wanting if uid != edge.uid and not _is_edge(design, uid))
         freed = _done(design, block, _usual(edge))
-        mine = tuple(uid for uid in others if uid in freed) if edge.uid in freed else ()
+        mine = tuple(uid for uid in others if uid in freed) if kept | {edge.uid} <= freed else ()
         if mine:
             if isinstance(edge, BodiceTop) or edge.uid in wanting:
                 found.append(_waiting(design, edge, mine))

@@ -10,6 +10,7 @@ from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.skirt_below import held_closures
 
 
 @dataclass(frozen=True)
@@ -45,7 +46,7 @@ def neck_opening(pattern: Pattern) -> NeckOpening | None:
 def _added(pattern: Pattern) -> float:
     """What closures at the centres add: twice the length of the slit, or all of it where the garment parts."""
     added = 0.0
-    for closure in pattern.closures:
+    for closure in held_closures(pattern):
         if closure.hand == "centre" and closure.to_top:
             added += math.inf if closure.opens_flat else slit(closure, closure.high)
     untold = set(_CENTRES) - closed_centres(pattern)

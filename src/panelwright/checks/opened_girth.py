@@ -6,6 +6,7 @@ from typing import Final
 from panelwright.pattern.closure import Closure
 from panelwright.pattern.level import Level
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.skirt_below import held_closures
 
 _ROUNDING: Final = 1e-6  # mm between two ways of measuring one place
 
@@ -16,7 +17,7 @@ def widening(pattern: Pattern, level: Level) -> float:
     A slit that is joined at its end lets its two edges come apart by twice the distance from that end, and no more
     (the two straight ways from it): that is what it adds there. A lacing let out adds what it spreads beyond its gap.
     """
-    return sum(_added(pattern, closure, level) for closure in pattern.closures)
+    return sum(_added(pattern, closure, level) for closure in held_closures(pattern))
 
 
 def closed_centres(pattern: Pattern) -> set[str]:

@@ -25,6 +25,7 @@ from panelwright.pattern.line import CENTRE_FRONT, SIDE
 from panelwright.pattern.mark import Mark
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
+from panelwright.pattern.skirt_below import runs_into_skirt
 from panelwright.pattern.step_name import step_name
 
 SPOKEN: Final = "closure"
@@ -150,6 +151,7 @@ class ClosureStep:
         refuse_unfinished(*sides[0])
         low = self._low(block, sides[0][1])
         openings = [Opening.of(self.uid, self.place, pattern, *side, low) for side in sides]
+        _refuse_above_skirt(pattern, openings)
         fitted = self.fastening.fitted(openings[0])
         for opening in openings:
             pattern = pattern.with_pieces(_marked(opening.piece, opening, fitted.spots))
@@ -161,6 +163,7 @@ class ClosureStep:
             piece, parts = moved_in(piece, centre.edge, fastening.gap / 2)
         edge = piece.edge(centre.edge.id)
         opening = Opening.of(self.uid, self.place, pattern, piece, edge, self._low(block, edge))
+        _refuse_above_skirt(pattern, [opening])
         fitted = fastening.fitted(opening)
         closed = opening
         if fastening.stand:
@@ -189,6 +192,14 @@ class ClosureStep:
             workings=(*pattern.workings, *fitted.workings),
         )
         return with_strip(made, fitted.strip, self.uid) if fitted.strip else made
+
+
+def _refuse_above_skirt(pattern: Pattern, openings: Iterable[Opening]) -> None:
+    if any(opening.to_hem and runs_into_skirt(pattern, opening.piece, opening.edge) for opening in openings):
+        raise DesignError(
+            "it would open down to the waist seam, which holds the bodice to its skirt; put it before the skirt, "
+            "into which a zip at a centre then runs on, or let it end above the waist",
+        )
 
 
 def _marked(piece: Piece, opening: Opening, spots: Iterable[Spot]) -> Piece:

@@ -22,6 +22,7 @@ from panelwright.pattern.line import CENTRE_BACK, CENTRE_FRONT, SKIRT_HEM, WAIST
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam, Span
+from panelwright.pattern.skirt_below import SKIRT, WAIST_SLOT
 from panelwright.pattern.working import Part, Working
 
 SkirtType = Literal["circle-skirt", "gored-skirt", "straight-skirt"]
@@ -31,7 +32,7 @@ HIP_EASES: Final = (0.0, 300.0)
 OFF_WAIST: Final = 15.0  # mm (own choice): from there on the hips of the skirt would lie off the wearer's
 OPENINGS: Final = (50.0, 600.0)
 WAIST_SEAM: Final = "Waist seam"
-SLOTS: Final = ("waist", SKIRT_HEM)
+SLOTS: Final = (WAIST_SLOT, SKIRT_HEM)
 
 
 @dataclass(frozen=True)
@@ -54,7 +55,7 @@ class SkirtStep:
         DesignError: if the type is unknown or a number is out of range.
     """
 
-    kind: ClassVar[str] = "skirt"
+    kind: ClassVar[str] = SKIRT
     needs_shoulder: ClassVar[bool] = False
 
     uid: str

@@ -3,6 +3,7 @@
 from panelwright.pattern.closure import Closure
 from panelwright.pattern.line import CENTRE_BACK
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.skirt_below import held_closures
 
 
 def comes_apart(pattern: Pattern) -> bool:
@@ -10,7 +11,7 @@ def comes_apart(pattern: Pattern) -> bool:
     told = {closure.place for closure in pattern.closures}
     edges = (edge for piece in pattern.pieces if piece.layer == "outer" for edge in piece.edges)
     untold = any(edge.kind == "opening" and edge.line not in told for edge in edges)
-    return untold or any(closure.opens_flat for closure in pattern.closures)
+    return untold or any(closure.opens_flat for closure in held_closures(pattern))
 
 
 def laced_way_in(pattern: Pattern) -> Closure | None:

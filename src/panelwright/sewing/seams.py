@@ -15,6 +15,7 @@ from panelwright.pattern.edge import Edge
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Layer, Piece
 from panelwright.pattern.seam import Seam
+from panelwright.pattern.skirt_below import waist_seams
 from panelwright.sewing.stitch import OVEREDGE, SeamClass
 from panelwright.sewing.task import Sewn
 
@@ -63,7 +64,7 @@ class GarmentSeams:
     @cached_property
     def _waist_seams(self) -> frozenset[str]:
         """Ids of the seams between a bodice and its skirt, in the outer cloth."""
-        return frozenset(f"{uid}/waist" for uid, kind in self._kinds.items() if kind == "skirt")
+        return waist_seams(self.pattern)
 
     def made_by(self, piece: Piece) -> str:
         """The kind of the step that made a piece, of whatever layer; empty for one that was cut from a panel."""
