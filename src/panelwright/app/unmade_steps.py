@@ -45,7 +45,7 @@ class UnmadeSteps:
         """The findings of checking the pattern, without those about an edge that such a step was to draw."""
         lines = {line for uid in self._wanting for line in _replaced(self._steps[uid])}
         for finding in findings:
-            if not _lies_on(finding, lines, pattern):
+            if not _ends_on(finding, lines, pattern):
                 yield self._waiting(finding) if finding.code == "unboned-strapless" else finding
 
     def _is_cause(self, outcome: Outcome) -> bool:
@@ -85,8 +85,8 @@ def _replaced(step: Step) -> tuple[str, ...]:
     return (HEM,) if isinstance(step, Hem) else ()
 
 
-def _lies_on(finding: Finding, lines: set[str], pattern: Pattern) -> bool:
-    """Whether a finding's place is on an edge of one of the lines, or at its end."""
+def _ends_on(finding: Finding, lines: set[str], pattern: Pattern) -> bool:
+    """Whether a finding's place is an end of an edge on one of the lines."""
     if finding.piece is None or finding.at is None or not lines or not pattern.has_piece(finding.piece):
         return False
     at = finding.at
