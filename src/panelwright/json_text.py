@@ -20,6 +20,7 @@ _KINDS: Final = {
     "panelwright-fitting/1": "fitting notes",
     "panelwright-group/1": "a group",
     "panelwright-trace/1": "a block that is being traced",
+    "panelwright-lays/1": "the lays of a garment",
 }
 
 

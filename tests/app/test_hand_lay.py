@@ -9,10 +9,11 @@ import pytest
 from lay.boxes import box
 from lay.garment_instance import lay_verifier, written
 from plain_cutting_pattern import plain_cutting_pattern
+from pydantic import ValidationError
 
 from panelwright.app.hand_lay import HandLay, read_moves
 from panelwright.app.hand_record import MOST_STEPS, HandRecord, MoveRecord
-from panelwright.app.place_record import places_of
+from panelwright.app.place_record import MOST_LAID, places_of
 from panelwright.errors import InputError
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay_garment import lay_pieces
@@ -151,6 +152,40 @@ def test_very_many_moves_become_one_at_the_old_end_and_lie_the_same() -> None:
         hand = hand.moved((MoveRecord(piece="SF" if k % 2 else "SB", number=0, x=float(k)),))
     assert len(hand.steps) == hand.done == MOST_STEPS
     assert {key[0]: move.x for key, move in hand.moves.items()} == {"SB": MOST_STEPS + 18.0, "SF": MOST_STEPS + 19.0}
+
+
+def test_more_moves_than_a_step_may_have_are_still_read_back() -> None:
+    """Once the oldest step is the end of more single moves than pieces can be laid."""
+    hand = HandRecord(places=places_of(hand_lay().base.laid))
+    many = MOST_STEPS + MOST_LAID + 100
+    singles = [(MoveRecord(piece="SF" if k % 2 else "SB", number=0, x=float(k)),) for k in range(many)]
+    for k in range(0, many, 50):
+        hand = hand.moved(*singles[k : k + 50])
+    read = HandRecord.model_validate_json(hand.model_dump_json())
+    assert read == hand
+    assert {key[0]: move.x for key, move in read.moves.items()} == {"SB": many - 2.0, "SF": many - 1.0}
+    for _ in range(MOST_STEPS - 1):
+        read = read.undone()
+    assert {key[0]: move.x for key, move in read.moves.items()} == {
+        "SB": many - MOST_STEPS,
+        "SF": many - MOST_STEPS - 1.0,
+    }
+    assert (read.undone().moves, read.undone().can_undo) == ({}, False)
+
+
+@pytest.mark.parametrize(
+    ("change", "sentence"),
+    [
+        ({"done": 300}, "done says that 300 steps hold, but steps has 1"),
+        ({"places": []}, 'steps move "SF" number 0, which has no place in places'),
+    ],
+)
+def test_moves_in_a_file_that_no_hand_can_have_made_are_refused(change: dict[str, object], sentence: str) -> None:
+    hand = HandRecord(places=places_of(hand_lay().base.laid)).moved((MoveRecord(piece="SF", number=0, x=FAR),))
+    document = hand.model_dump(mode="json")
+    assert HandRecord.model_validate(document) == hand
+    with pytest.raises(ValidationError, match=sentence):
+        HandRecord.model_validate(document | change)
 
 
 def test_a_shorter_lay_found_later_is_what_unmoved_pieces_begin_with() -> None:

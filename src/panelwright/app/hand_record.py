@@ -1,14 +1,16 @@
 """What a hand has moved in a lay, move by move, as it is kept: every move can be taken back and made again."""
 
-from typing import Annotated, Final
+from collections.abc import Sequence
+from typing import Annotated, Final, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from panelwright.app.block_record import Record
 from panelwright.app.place_record import MOST_LAID, CopyNumber, PieceId, PlaceRecord
+from panelwright.quotation import quoted
 
 FARTHEST: Final = 50_000.0
-# Older moves become one, so that what is kept stays small.
+# Older steps become one, with the last move of each piece, so that what is kept stays small.
 MOST_STEPS: Final = 300
 
 
@@ -48,11 +50,20 @@ class HandRecord(Record):
     steps: Annotated[tuple[Step, ...], Field(max_length=MOST_STEPS, strict=False)] = ()
     done: Annotated[int, Field(ge=0, le=MOST_STEPS)] = 0
 
+    @model_validator(mode="after")
+    def _can_be(self) -> Self:
+        """Refuse what no hand can have done."""
+        if self.done > len(self.steps):
+            raise ValueError(f"done says that {self.done} steps hold, but steps has {len(self.steps)}")
+        known = {(place.piece, place.number) for place in self.places}
+        if strange := next((key for key in _last(self.steps) if key not in known), None):
+            raise ValueError(f"steps move {quoted(strange[0])} number {strange[1]}, which has no place in places")
+        return self
+
     @property
     def moves(self) -> dict[tuple[str, int], MoveRecord]:
         """(piece, copy) -> where it went; what lies where it lay is not among them."""
-        last = {move.key: move for step in self.steps[: self.done] for move in step}
-        return {key: move for key, move in last.items() if not move.is_still}
+        return {key: move for key, move in _last(self.steps[: self.done]).items() if not move.is_still}
 
     @property
     def can_undo(self) -> bool:
@@ -67,8 +78,9 @@ class HandRecord(Record):
     def moved(self, *steps: Step) -> "HandRecord":
         """With further moves; those that were taken back are gone."""
         own = (*self.steps[: self.done], *steps)
-        while len(own) > MOST_STEPS:
-            own = ((*own[0], *own[1]), *own[2:])
+        if len(own) > MOST_STEPS:
+            old = len(own) - MOST_STEPS + 1
+            own = (tuple(_last(own[:old]).values()), *own[old:])
         return self.model_copy(update={"steps": own, "done": len(own)})
 
     def undone(self) -> "HandRecord":
@@ -83,3 +95,8 @@ class HandRecord(Record):
         """With every piece where it lay before the first move, as one move more."""
         still = tuple(MoveRecord(piece=piece, number=number) for piece, number in self.moves)
         return self.moved(still) if still else self
+
+
+def _last(steps: Sequence[Step]) -> dict[tuple[str, int], MoveRecord]:
+    """(piece, copy) -> its last move."""
+    return {move.key: move for step in steps for move in step}
