@@ -1,9 +1,13 @@
 """What the page is told of a lay that nothing can better."""
 
+from dataclasses import replace
+
 import pytest
 from lay.boxes import box
 
 from panelwright.app.cloth_lay import ClothLay
+from panelwright.app.lays_file import LayRecord
+from panelwright.app.place_record import places_of
 from panelwright.body.units import Unit
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.lay_garment import lay_pieces
@@ -33,3 +37,22 @@ def test_edges_that_fill_the_fold_cannot_lie_shorter() -> None:
     first = lay_pieces(Cloth("outer", 900.0, folded=True), FOLDED, spacing=0.0, unit=Unit.CM)
     said = ClothLay(first, FOLDED).document(1, Unit.CM)["shortest"]
     assert said == "No lay can be shorter: the edges on the fold lie one after another without a gap."
+
+
+def test_a_longer_lay_that_is_found_does_not_take_the_place_of_a_shorter_one() -> None:
+    """As a search that is stopped for another one may find it late."""
+    first = lay_pieces(Cloth("outer", 900.0, folded=False), LONG, unit=Unit.CM)
+    first = replace(first, laid=tuple(laid.moved(300.0, 0.0) for laid in first.laid))
+    shorter, longer = (replace(first, laid=tuple(laid.moved(x, 0.0) for laid in first.laid)) for x in (-250.0, -200.0))
+    own = ClothLay(first, LONG)
+    begun = LayRecord(
+        cloth="outer", width_mm=900.0, folded=False, pieces=own.laid_for.pieces, length_mm=first.length, searches=2
+    )
+    kept = own.with_found(begun, longer)
+    assert (kept.found, kept.length_mm) == (places_of(longer.laid), pytest.approx(first.length - 200.0))
+    kept = own.with_found(kept, shorter)
+    assert kept.found == places_of(shorter.laid)
+    assert own.with_found(kept, longer) == own.with_found(kept, shorter) == kept
+    off = replace(first, laid=tuple(laid.moved(-900.0, 0.0) for laid in first.laid))  # off the cloth: no lay at all
+    strange = kept.model_copy(update={"found": places_of(off.laid)})
+    assert own.with_found(strange, longer).found == places_of(longer.laid)

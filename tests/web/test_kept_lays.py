@@ -198,7 +198,7 @@ def test_lays_go_out_and_come_in_with_their_garment(client: TestClient, shelf: B
     own = lay(client)
     exported = client.get("/api/export").content
     with zipfile.ZipFile(io.BytesIO(exported)) as archive:
-        document = json.loads(archive.read("lays/lantern-01-w-01.json"))
+        document = json.loads(archive.read("lays/lantern-01/w-01.json"))
     assert (document["design"], document["wearer"]) == ("lantern-01", "w-01")
     with open_workroom(tmp_path / "other.sqlite") as elsewhere, restarted(elsewhere, tmp_path, shelf) as other:
         told = other.post("/api/import", content=exported).json()
@@ -221,11 +221,52 @@ def test_lays_go_out_and_come_in_with_their_garment(client: TestClient, shelf: B
         assert "which the workroom does not have: bring it in" in refused.json()["message"]
 
 
+def test_lays_of_garments_whose_names_run_together_go_out_and_come_in(
+    client: TestClient, room: Workroom, shelf: BlockShelf, tmp_path: Path
+) -> None:
+    """`lantern` on `b-w-01` and `lantern-b` on `w-01`."""
+    move(client, 1500.0)
+    kept = json.loads(room.current("lay", "lantern-01/w-01").document or "")
+    garment, body = (client.get(f"/api/{of}").json()["document"] for of in ("designs/lantern-01", "wearers/w-01"))
+    pairs = [("lantern", "b-w-01"), ("lantern-b", "w-01")]
+    sent = [{**garment, "ref": design} for design, _ in pairs] + [{**body, "ref": "b-w-01"}]
+    for document in (*sent, *({**kept, "design": design, "wearer": wearer} for design, wearer in pairs)):
+        assert client.post("/api/import", content=json.dumps(document).encode()).status_code == 200
+    exported = client.get("/api/export?names=1").content
+    with zipfile.ZipFile(io.BytesIO(exported)) as archive:
+        names = archive.namelist()
+    assert {"lays/lantern/b-w-01.json", "lays/lantern-b/w-01.json"} < set(names)
+    assert len(set(names)) == len(names)
+    with open_workroom(tmp_path / "other.sqlite") as elsewhere, restarted(elsewhere, tmp_path, shelf) as other:
+        told = other.post("/api/import", content=exported)
+        assert told.status_code == 200, told.text
+        assert {"lantern/b-w-01", "lantern-b/w-01"} < set(told.json()["lays"])
+
+
+def test_kept_lays_that_cannot_be_read_are_told_and_hold_nothing_up(
+    client: TestClient, room: Workroom, shelf: BlockShelf, tmp_path: Path
+) -> None:
+    """As a later program could have written them."""
+    move(client, 1500.0)
+    with zipfile.ZipFile(io.BytesIO(client.get("/api/export").content)) as archive:
+        sent = archive.read("lays/lantern-01/w-01.json")
+    kept = room.current("lay", "lantern-01/w-01").document or ""
+    room.keep("lay", "lantern-01/w-01", kept.replace('"searches"', '"looked"'), "a lay")
+    told = client.get(f"{LANTERN}/lays?{WORN}").json()
+    assert "lays cannot be read" in told["fault"]
+    assert told["lays"][0]["made"] == "first"
+    exported = client.get("/api/export").content
+    with open_workroom(tmp_path / "other.sqlite") as elsewhere, restarted(elsewhere, tmp_path, shelf) as other:
+        assert other.post("/api/import", content=exported).status_code == 200
+    assert client.post("/api/import", content=sent).status_code == 200
+    assert (lay(client)["made"], client.get(f"{LANTERN}/lays?{WORN}").json()["fault"]) == ("hand", "")
+
+
 def test_a_lay_in_a_file_that_cannot_be_cut_is_not_cut_by(client: TestClient) -> None:
     """Every piece where the first one lies: the true outlines are looked at whoever wrote the file."""
     move(client, 1500.0)
     with zipfile.ZipFile(io.BytesIO(client.get("/api/export").content)) as archive:
-        document = json.loads(archive.read("lays/lantern-01-w-01.json"))
+        document = json.loads(archive.read("lays/lantern-01/w-01.json"))
     places = document["lays"][0]["hand"].pop("places")
     document["lays"][0] |= {"hand": None, "found": [{**place, "x": 0.0, "y": 0.0} for place in places]}
     del document["lays"][0]["hand"]

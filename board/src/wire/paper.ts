@@ -70,6 +70,8 @@ export interface Lays {
   lays: ClothLay[];
   refused: ClothRefused[];
   notions: Notion[];
+  /** Why what is kept of them is not used, or nothing. */
+  fault: string;
 }
 
 export interface SheetCard {

@@ -83,6 +83,15 @@ class ClothLay:
         lie = "".join(place.model_dump_json() for place in places_of(self.lay.laid))
         return hashlib.sha256(lie.encode()).hexdigest()[:16]
 
+    def with_found(self, record: LayRecord, found: Lay) -> LayRecord:
+        """What is kept once a search has found a lay: the same where it holds one as short, as another search may have
+        found it meanwhile. Where a hand has moved pieces, the length stays the hand's.
+        """
+        if replace(self, kept=record, search=None).found.length <= found.length:
+            return record
+        length = record.length_mm if record.is_by_hand else found.length
+        return record.model_copy(update={"found": places_of(found.laid), "length_mm": length})
+
     def document(self, number: int, unit: Unit) -> Document:
         """One of the lays of docs/board.md.
 

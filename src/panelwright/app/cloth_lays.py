@@ -36,16 +36,21 @@ class ClothLays:
         refused: a cloth that a piece is too wide for, and what there is to say of it.
         unit: of the lengths in words and pictures.
         notions: what is bought beside the cloth.
+        fault: why what the workroom keeps of them is not used, or nothing.
     """
 
     lays: tuple[ClothLay, ...]
     refused: tuple[tuple[Cloth, Finding], ...]
     unit: Unit
     notions: tuple[NotionWords, ...] = ()
+    fault: str = ""
 
-    def known(self, kept: Sequence[LayRecord], search_for: Callable[[LaidFor], LaySearch | None]) -> "ClothLays":
+    def known(
+        self, kept: Sequence[LayRecord], search_for: Callable[[LaidFor], LaySearch | None], fault: str = ""
+    ) -> "ClothLays":
         """The same with what is kept of them, the newest first, and the searches for shorter ones."""
-        return replace(self, lays=tuple(_known(lay, kept, search_for(lay.laid_for)) for lay in self.lays))
+        lays = tuple(_known(lay, kept, search_for(lay.laid_for)) for lay in self.lays)
+        return replace(self, lays=lays, fault=fault)
 
     @property
     def used(self) -> tuple[Lay, ...]:
@@ -72,6 +77,7 @@ class ClothLays:
             "lays": [lay.document(number, self.unit) for number, lay in enumerate(self.lays, 1)],
             "refused": [_refused(cloth, finding) for cloth, finding in self.refused],
             "notions": [asdict(words) for words in self.notions],
+            "fault": self.fault,
         }
 
     def picture(self, number: int) -> str:

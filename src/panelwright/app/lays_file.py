@@ -16,6 +16,7 @@ from panelwright.app.hand_record import HandRecord
 from panelwright.app.laid_for import LaidFor
 from panelwright.app.place_record import MOST_LAID, PlaceRecord
 from panelwright.app.record_text import record_in
+from panelwright.errors import InputError
 
 FORMAT: Final = "panelwright-lays/1"
 MOST_LAYS: Final = 120
@@ -72,6 +73,14 @@ def read_lays(text: str) -> LaysRecord:
         InputError: if the text is not of this format; the message names the field.
     """
     return record_in(text, LaysRecord, FORMAT, "give the lays of a garment")
+
+
+def readable_lays(text: str) -> LaysRecord | None:
+    """The lays in a text that the workroom keeps; None where it cannot be read, as from a later program."""
+    try:
+        return read_lays(text)
+    except InputError:
+        return None
 
 
 def together(first: LaysRecord, others: LaysRecord) -> LaysRecord:

@@ -4,7 +4,7 @@ import json
 from dataclasses import dataclass
 from typing import Final
 
-from panelwright.app.lays_file import lays_text, read_lays, together
+from panelwright.app.lays_file import lays_text, read_lays, readable_lays, together
 from panelwright.app.workroom_export import FOLDERS, free_ref
 from panelwright.app.workroom_faults import NotThereError
 from panelwright.app.workroom_item import Item, checked_text, found_item, lay_ref, refuse_size
@@ -130,7 +130,9 @@ class Arrivals:
 
     def _take_lays(self, each: BroughtIn, known: Item) -> None:
         """Lays of a garment that has some here: those for other pieces or other cloth stay beside them."""
-        both = json.loads(lays_text(together(read_lays(json.dumps(each.document)), read_lays(known.text))))
+        own = read_lays(json.dumps(each.document))
+        here = readable_lays(known.text)
+        both = json.loads(lays_text(own if here is None else together(own, here)))
         if both == known.document:
             self._unchanged += 1
         else:

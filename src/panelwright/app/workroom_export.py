@@ -7,6 +7,7 @@ import zipfile
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
+from panelwright.app.lays_file import readable_lays
 from panelwright.app.workroom_start import SIZE_REFS
 from panelwright.store.version import Version
 from panelwright.store.workroom import Workroom
@@ -87,13 +88,16 @@ def _wearers(wearers: Iterable[Version], names: bool) -> Iterator[tuple[Version,
 
 
 def _lays(room: Workroom, sent: Mapping[str, str]) -> Iterator[tuple[str, dict[str, object]]]:
-    """(name, document) of the lays of every garment whose design and wearer are sent."""
+    """(name, document) of the lays of every garment whose design and wearer are sent, in a folder for each design; what
+    cannot be read here could not be brought in elsewhere.
+    """
     designs = {design.ref for design in room.items("design")}
     for lays in room.items("lay"):
-        document = json.loads(lays.document or "{}")
-        if document["design"] in designs and document["wearer"] in sent:
-            wearer = sent[document["wearer"]]
-            yield f"{document['design']}-{wearer}", document | {"wearer": wearer}
+        record = readable_lays(lays.document or "{}")
+        if record is not None and record.design in designs and record.wearer in sent:
+            wearer = sent[record.wearer]
+            document: dict[str, object] = json.loads(lays.document or "{}")
+            yield f"{record.design}/{wearer}", document | {"wearer": wearer}
 
 
 def free_ref(taken: set[str]) -> str:

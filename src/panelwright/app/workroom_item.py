@@ -123,16 +123,17 @@ def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
         NotThereError: if there is none.
     """
     refuse_size(kind, ref)
-    found_item(room, kind, ref)
-    if kind == "wearer":
-        room.forget("fitting", ref)
-        for lays in room.items("lay"):
-            if lays.ref.endswith(f"/{ref}"):
-                room.forget("lay", lays.ref)
-    if kind == "design":
-        room.save(kind, ref, None, "removed")
-    else:
-        room.forget(kind, ref)
+    with room.as_one():
+        found_item(room, kind, ref)
+        if kind == "design":
+            room.save(kind, ref, None, "removed")
+        else:
+            room.forget(kind, ref)
+        if kind == "wearer":
+            room.forget("fitting", ref)
+            for lays in room.items("lay"):
+                if lays.ref.endswith(f"/{ref}"):
+                    room.forget("lay", lays.ref)
 
 
 def undone_item(room: Workroom, kind: Kind, ref: str) -> Item:

@@ -15,7 +15,6 @@ from panelwright.app.kept_lays import KeptLays
 from panelwright.app.laid_for import LaidFor
 from panelwright.app.lay_search import LaySearches
 from panelwright.app.lays_file import LayRecord
-from panelwright.app.place_record import places_of
 from panelwright.app.workroom_faults import ChangedElsewhereError
 from panelwright.app.workroom_garments import WorkroomGarments
 from panelwright.body.units import Unit
@@ -58,7 +57,8 @@ class WorkroomLays:
         """The lays of every cloth as they are cut by: the hand's, else the shortest that a search has found."""
         drawn = self._garments.complete(asked.design, asked.wearer, asked.unit).design
         kept = self._kept.of(asked.design, asked.wearer)
-        return cloth_lays(drawn, asked.unit).known(kept, lambda of: self._searches.last(_search_key(asked, of)))
+        fault = self._kept.fault(asked.design, asked.wearer)
+        return cloth_lays(drawn, asked.unit).known(kept, lambda of: self._searches.last(_search_key(asked, of)), fault)
 
     def look(self, asked: LayAsked, seconds: float) -> Document:
         """Begin to look for a shorter lay of one cloth, beginning with what was found before.
@@ -72,7 +72,7 @@ class WorkroomLays:
             return record.model_copy(update={"searches": record.searches + 1})
 
         def keep(found: Lay) -> None:
-            self._change(asked, own, lambda record: _with_found(record, found))
+            self._change(asked, own, lambda record: own.with_found(record, found))
 
         seed = 1 + (own.kept.searches if own.kept is not None else 0)
         key = _search_key(asked, own.laid_for)
@@ -156,12 +156,6 @@ class WorkroomLays:
 
     def _change(self, asked: LayAsked, own: ClothLay, change: Callable[[LayRecord], LayRecord]) -> None:
         self._kept.change(asked.design, asked.wearer, own.laid_for, own.found.length, change)
-
-
-def _with_found(record: LayRecord, found: Lay) -> LayRecord:
-    """With what a search has found; where a hand has moved pieces, the length stays the hand's."""
-    length = record.length_mm if record.is_by_hand else found.length
-    return record.model_copy(update={"found": places_of(found.laid), "length_mm": length})
 
 
 def _search_key(asked: LayAsked, of: LaidFor) -> tuple[str, str, LaidFor]:

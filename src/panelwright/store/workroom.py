@@ -45,6 +45,7 @@ class Workroom:
         """
         self._connection = brought_up_to_date(path)
         self._lock = RLock()
+        self._forgot = False
 
     def __enter__(self) -> Self:
         return self
@@ -55,6 +56,17 @@ class Workroom:
     def close(self) -> None:
         """Close the file; nothing needs saving."""
         self._connection.close()
+
+    @contextmanager
+    def as_one(self) -> Iterator[None]:
+        """All that is read and changed inside is one change of the file: nobody else's comes in between, and where
+        anything is raised nothing of it is saved.
+
+        Raises:
+            StoreError: if the file cannot be written.
+        """
+        with self._changing():
+            yield
 
     def items(self, kind: Kind) -> tuple[Version, ...]:
         """The current version of everything of a kind that is not removed, by reference."""
@@ -128,7 +140,7 @@ class Workroom:
         with self._changing() as connection:
             connection.execute("DELETE FROM item WHERE kind = ? AND ref = ?", (kind, ref))
             connection.execute("DELETE FROM change WHERE kind = ? AND ref = ?", (kind, ref))
-        self._rows("PRAGMA wal_checkpoint(TRUNCATE)")
+            self._forgot = True
 
     def undo(self, kind: Kind, ref: str) -> Version:
         """Go back to the version before the current one, past any that removed it; at the first one nothing happens."""
@@ -158,8 +170,12 @@ class Workroom:
 
     @contextmanager
     def _changing(self) -> Iterator[sqlite3.Connection]:
-        """All of what is done inside, or nothing."""
+        """All of what is done inside, or nothing; inside another one, with the whole of that."""
         with self._lock:
+            if self._connection.in_transaction:
+                yield self._connection
+                return
+            self._forgot = False
             try:
                 self._connection.execute("BEGIN IMMEDIATE")
                 yield self._connection
@@ -170,6 +186,8 @@ class Workroom:
                 if isinstance(error, sqlite3.Error):
                     raise StoreError(f"the change could not be saved ({error}); make room, then try again") from error
                 raise
+            if self._forgot:  # else it would stay in the file's log
+                self._rows("PRAGMA wal_checkpoint(TRUNCATE)")
 
 
 def _version(row: tuple[object, ...]) -> Version:
