@@ -1,6 +1,7 @@
 """A skirt sewn to a bodice: the waist seam trued, its zip, what it is drawn from, and what is refused."""
 
 import json
+from collections.abc import Callable
 from dataclasses import replace
 from functools import lru_cache
 from math import pi
@@ -10,15 +11,17 @@ import numpy as np
 import pytest
 from bad_input.case import HEM, TOP
 from measured_pattern import MeasuredPattern
-from skirt_garment import BODY, chord_radius, length
+from skirt_garment import BODY, chord_radius, length, skirt
 from verifier import violations
 
 from panelwright.app.design_file import read_design
 from panelwright.app.garment import Garment, make_garment
 from panelwright.body.measurements import Measurements
+from panelwright.body.units import Unit
 from panelwright.checks.opened_girth import slit, widening
 from panelwright.design.way_in import comes_apart
 from panelwright.design.zip_length import SOLD_CM
+from panelwright.drawing.hand_notes import notes
 from panelwright.errors import DesignError
 from panelwright.fitting.fitting import Fitting
 from panelwright.fitting.seam_note import SeamNote
@@ -29,6 +32,7 @@ from panelwright.sewing.order import order_of_work
 
 AT_WAIST = {**HEM, "centre": {"level": "waist"}, "side": {"level": "waist"}}
 ZIP = {"kind": "closure", "uid": "back", "place": "centre-back", "type": "zip"}
+OPENED = {**ZIP, "opening_cm": 18}
 TYPES = ("circle-skirt", "gored-skirt", "straight-skirt")
 EASE = {"waist": 2}
 NOTE = SeamNote("n", "take-in", "back-princess", "waist", 5.0)
@@ -146,6 +150,30 @@ def test_every_seam_is_sewn_once_and_the_waist_after_the_sides() -> None:
     assert [title for title in titles if title.startswith("Zip")] == ["Zip, centre back"]
 
 
+@pytest.mark.parametrize("made", [lambda: dress(type="straight-skirt"), lambda: skirt("gored-skirt", [OPENED])])
+def test_what_a_zip_opens_is_not_sewn_shut(made: Callable[[], Garment]) -> None:
+    garment = made()
+    (task,) = (each for each in order_of_work(garment.cutting, garment.design.finish) if each.title == "Centre seams")
+    (seam,) = (each for each in garment.pattern.seams if each.is_centre and each.kind == "join")
+    assert seam.a[0].share < 1.0
+    assert "from the mark at the zip's end down to the hem" in task.words[0]
+    assert not any("from the upper edge down" in words for words in task.words)
+
+
+def test_a_centre_seam_below_a_zip_of_the_bodice_ends_at_the_waist() -> None:
+    garment = followed({**FRONT_ZIP, "opening_cm": 12})
+    (task,) = (each for each in order_of_work(garment.cutting, garment.design.finish) if each.title == "Centre seams")
+    assert any("at the zip's end down to the waist" in words for words in task.words)
+
+
+def test_what_a_zip_opens_is_told_at_one_step_of_the_hand_sheets() -> None:
+    before = followed().pattern
+    after = followed({**FRONT_ZIP, "opening_cm": 12}).pattern
+    assert [note for note in notes(before, after, Unit.CM) if "opens on for" in note] == []
+    bodice = replace(before, closures=())
+    assert len([note for note in notes(bodice, before, Unit.CM) if "opens on for" in note]) == 1
+
+
 def test_what_was_pinned_on_the_bodice_goes_on_in_the_skirt() -> None:
     """5 mm each side of both back princess seams are 20 mm of waist (geometry), in bodice and skirt alike."""
     text = _text(None, None, type="gored-skirt")
@@ -155,7 +183,7 @@ def test_what_was_pinned_on_the_bodice_goes_on_in_the_skirt() -> None:
     assert skirt_waist(fitted) == pytest.approx(bodice_edge(fitted), abs=0.01)
 
 
-@pytest.mark.parametrize(("ease", "words"), [(-1, "it pulls"), (2, ""), (7, "below the waist")])
+@pytest.mark.parametrize(("ease", "words"), [(-1, "it pulls"), (0, ""), (2, ""), (6, ""), (7, "below the waist")])
 def test_a_tight_or_loose_waist_seam_is_told(ease: float, words: str) -> None:
     """0 to 6 cm are usual, from memory."""
     document = json.loads(_text(None, None, type="circle-skirt"))

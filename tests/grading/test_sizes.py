@@ -250,6 +250,14 @@ def test_a_table_of_ones_own_is_made_in_all_its_sizes_or_those_asked_for(
     assert "the table has no size 88; its sizes are 86, 90, 94" in capsys.readouterr().err
 
 
+def test_sizes_a_centimetre_apart_are_two_sizes() -> None:
+    """Half a centimetre rounds up, in odd and even sizes alike."""
+    halves = [{**OWN["sizes"][0], "bust_girth": bust} for bust in (85.5, 86.5, 87.5, 88.4)]
+    assert list(read_sizes(json.dumps(OWN | {"sizes": halves[:3]}))) == [86, 87, 88]
+    with pytest.raises(InputError, match="is size 88 once more"):
+        read_sizes(json.dumps(OWN | {"sizes": halves}))
+
+
 @pytest.mark.parametrize(
     ("changes", "told"),
     [

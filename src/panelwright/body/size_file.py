@@ -7,6 +7,7 @@
 Each size is measured as a wearer is, and named by its bust girth in whole cm, as our own sizes are.
 """
 
+import math
 from pathlib import Path
 from typing import Final
 
@@ -71,5 +72,6 @@ def _size(entry: object, unit: object) -> tuple[int, Measurements]:
     """(bust girth in whole cm, measurements) of one entry."""
     document = {"format": measurement_file.FORMAT, "ref": "size-0", "unit": unit, "measurements": entry}
     _, own, taken = measurement_file.taken_in(document)
-    bust = round(Measurements.of("size-0", taken, own)["bust_girth"] / Unit.CM.millimetres)
+    # Half up, as people round: Python's own rounding calls 85.5 and 86.5 both 86.
+    bust = math.floor(Measurements.of("size-0", taken, own)["bust_girth"] / Unit.CM.millimetres + 0.5)
     return bust, Measurements.of(f"size-{bust}", taken, own)

@@ -13,9 +13,11 @@ def notes(before: Pattern, after: Pattern, unit: Unit) -> Iterator[str]:
     """The sentences, for what is in the pattern after a step and was not before it."""
     below = carried_on(after.closures)
     for closure in after.closures:
+        if closure in before.closures:
+            continue
         if closure in below.values():
             yield _carried_on(closure, unit)
-        elif closure not in before.closures and closure.id not in below:
+        elif closure.id not in below:
             yield _opening(closure, unit)
     for notion in after.notions:
         if notion not in before.notions:

@@ -15,7 +15,7 @@ from panelwright.pattern.edge import Edge
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Layer, Piece
 from panelwright.pattern.seam import Seam
-from panelwright.pattern.skirt_below import waist_seams
+from panelwright.pattern.skirt_below import runs_into_skirt, waist_seams
 from panelwright.sewing.stitch import OVEREDGE, SeamClass
 from panelwright.sewing.task import Sewn
 
@@ -174,6 +174,20 @@ class GarmentSeams:
             return ()
         line = self.pattern.edge(seam.a[0]).line
         return tuple(one for one in self.pattern.closures if one.place == line and one.hand != "centre")
+
+    def closures_above(self, seam: Seam) -> tuple[Closure, ...]:
+        """The closures that open the rest of the line of a sewn centre seam, above it."""
+        edges = {span.edge for span in seam.a + seam.b}
+        closed = {
+            other.id
+            for other in self.pattern.seams
+            if other.kind == "closure" and any(span.edge in edges for span in other.a)
+        }
+        return tuple(one for one in self.pattern.closures if one.seam in closed and seam.id not in closed)
+
+    def runs_into_skirt(self, seam: Seam) -> bool:
+        """Whether an upright seam of a bodice ends at its skirt."""
+        return runs_into_skirt(self.pattern, self.pattern.piece(seam.a[0].piece), self.pattern.edge(seam.a[0]))
 
     def edge_length(self, piece: Piece, edge: Edge) -> float:
         """Length of an edge in the whole garment, mm."""

@@ -114,9 +114,22 @@ def panels(garment: GarmentSeams) -> Iterator[Task]:
             "Clip the hollow allowance, take small wedges out of the round one, and press open over something round.",
         )
     centres = garment.seams("centre")
-    yield from _seams_task(
-        garment, centres, "Centre seams", ("Right sides together, from the upper edge down.",), "Press open."
-    )
+    yield from _seams_task(garment, centres, "Centre seams", tuple(_centre_words(garment, centres)), "Press open.")
+
+
+def _centre_words(garment: GarmentSeams, centres: Sequence[Seam]) -> Iterator[str]:
+    """Which way they are sewn, and from where on: what a closure opens stays open."""
+    opened = [(seam, closure) for seam in centres for closure in garment.closures_above(seam)]
+    if len({seam.id for seam, _ in opened}) < len(centres):
+        yield "Right sides together, from the upper edge down."
+    for seam, closure in opened:
+        words = garment.name(seam)
+        end = "the zip's end" if closure.kind == "zip" else "the end of the opening"
+        low = "waist" if garment.runs_into_skirt(seam) else "hem"
+        yield (
+            f"{words[:1].upper()}{words[1:]}: right sides together, from the mark at {end} down to the {low}; above it "
+            f"stays open for the {closure.kind}."
+        )
 
 
 def shoulders(garment: GarmentSeams) -> Iterator[Task]:
