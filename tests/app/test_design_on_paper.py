@@ -6,6 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from intake.drawn_pieces import on_paper
+from measured_pattern import MeasuredPattern
+from skirt_garment import length
 from verifier import violations
 
 from panelwright.app.design_file import design_document, read_design
@@ -15,6 +17,7 @@ from panelwright.app.paper_block import PaperBlock, paper_block
 from panelwright.app.steps_possible import steps_not_possible
 from panelwright.blocks.make_block import make_block
 from panelwright.blocks.options import BlockOptions
+from panelwright.body.measurements import Measurements
 from panelwright.body.size_table import size
 from panelwright.design.step_file import step_list_from_json
 from panelwright.errors import InputError
@@ -71,6 +74,26 @@ def test_steps_that_need_no_body_are_carried_out(
     assert violations(shared, pattern_to_json(drawn.cutting)) == []
     assert drawn.pattern.wearer == NOBODY
     assert not any("nobody" in line for _, cut in drawn.cutting.pieces for line in cut.text)
+
+
+@pytest.mark.parametrize("wearer", [None, size(88)], ids=["nobody", "wearer"])
+def test_a_skirt_on_a_block_that_is_nobodys_has_the_hips_that_were_drawn(wearer: Measurements | None) -> None:
+    """The drawn hip is the sum of the level lines on paper; for a wearer it is the measured hip and the ease."""
+    block = make_block(size(88), BlockOptions(centre_back_shape="straight")).pattern
+    paper = paper_block(on_paper(block), wearer, true=True)
+    at_waist = {**HEM, "centre": {"level": "waist"}, "side": {"level": "waist"}}
+    seam = {"kind": "closure", "uid": "c", "place": "centre-back", "type": "zip"}
+    skirt = {"kind": "skirt", "uid": "skirt", "line": "hem/line", "type": "straight-skirt", "hip_ease_cm": 5}
+    drawn = drawn_on(paper, TOP, at_waist, seam, skirt)
+    assert set(states(drawn).values()) == {"done"}
+    table = MeasuredPattern(pattern_to_json(drawn.cutting))
+    hips = [table.width(id, "hip") for id in table.pieces if id.startswith("SK")]
+    level = block.level("hip")
+    was = sum(2 * length(block.piece(step.piece).inside_line("hip").curve) for step in level.path)
+    measured = size(88)["hip_girth"] + 50
+    assert 2 * sum(hips) == pytest.approx(measured if wearer else was, abs=1.0)
+    (working,) = (each for each in drawn.pattern.workings if each.id == "skirt/waist-seam")
+    assert working.parts[0].label == ("the wearer's waist" if wearer else "the block's waist")
 
 
 @pytest.mark.parametrize("steps", [[BODICE, HEM], [TOP, HEM, {"kind": "strap", "uid": "strap", "type": "grown"}]])

@@ -48,7 +48,7 @@ class SkirtStep:
         type: circle, gored or straight.
         shape: of the skirt; how its centres are cut follows the bodice.
         ease: by which its waist is longer than the bodice's edge, on the whole girth, mm; it is eased in.
-        hip_ease: at top hip and hip of a gored or straight skirt, mm.
+        hip_ease: at top hip and hip of a gored or straight skirt, mm; none on a block that is nobody's.
         opening: how far a zip of the bodice runs on into the skirt, mm; None: down to the hip.
 
     Raises:
@@ -143,10 +143,12 @@ class SkirtStep:
 
     def _body(self, block: Pattern, row: EdgeRow) -> SkirtBody:
         top_hip, hip = (block.level(level) for level in (TOP_HIP, HIP))
+        # The girths of a traced block that is nobody's are those drawn: its hips have their ease already.
+        ease = self.hip_ease if block.worn_by else 0.0
         return SkirtBody(
             waist=2 * row.length + self.ease,
-            top_hip=top_hip.body_girth + self.hip_ease,
-            hip=hip.body_girth + self.hip_ease,
+            top_hip=top_hip.body_girth + ease,
+            hip=hip.body_girth + ease,
             depths={WAIST: 0.0, TOP_HIP: -top_hip.height, HIP: -hip.height},
             bare={level: block.level(level).body_girth for level in (WAIST, TOP_HIP, HIP)},
         )
@@ -194,7 +196,7 @@ class SkirtStep:
     def _working(self, block: Pattern, row: EdgeRow) -> Working:
         waist = block.level(WAIST).body_girth
         parts = (
-            Part("the wearer's waist", waist),
+            Part("the wearer's waist" if block.worn_by else "the block's waist", waist),
             Part("ease in the bodice's lower edge", 2 * row.length - waist),
             *((Part("eased in from the skirt", self.ease),) if self.ease else ()),
         )
