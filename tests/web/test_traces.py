@@ -77,6 +77,8 @@ def test_partners_are_told_by_the_numbers_of_the_tracing(
     for partner in told["partners"]:
         sides = [edges[partner[side]["piece"]][partner[side]["edge"] - 1]["line"] for side in "ab"]
         assert sides == [partner["line"]] * 2
+        a, b = (f"{partner[side]['piece']}, edge {partner[side]['edge']}" for side in "ab")
+        assert [f for f in told["findings"] if f["message"].startswith(f"{a}, is taken to be sewn to {b}, as")]
     if not clockwise:
         return
     confirmed = {**document, "seams": [{key: each[key] for key in ("line", "a", "b")} for each in told["partners"]]}

@@ -58,6 +58,8 @@ def load_drawn(path: Path) -> DrawnPattern:
 def read_drawn(text: str) -> DrawnPattern:
     """The pieces in the text of a file. An outline that was typed clockwise is turned round, its seams with it.
 
+    In words its edges keep the numbers of the file.
+
     Raises:
         InputError: if the text is not of this format; the message names the field or the piece.
     """
@@ -89,7 +91,10 @@ def read_drawn(text: str) -> DrawnPattern:
 
 
 def drawn_document(drawn: DrawnPattern) -> Document:
-    """The pieces ready for JSON, in mm of the paper, every line as its cubics: reading gives the very same back."""
+    """The pieces ready for JSON, in mm of the paper, every line as its cubics: reading gives the very same back.
+
+    Outlines are written anticlockwise: edges of a piece that was typed clockwise are numbered anew.
+    """
     document: Document = {
         "format": FORMAT,
         "ref": drawn.ref,
@@ -166,7 +171,7 @@ def _piece(record: PieceRecord, unit: float, turned: bool) -> DrawnPiece:
     pairs = zip(curves, record.edges, strict=True)
     edges = [DrawnEdge(curve, edge.kind, edge.line, edge.as_drawn) for curve, edge in pairs]
     if turned:
-        edges = [replace(edge, curve=edge.curve.reversed()) for edge in reversed(edges)]
+        edges = [replace(edge, curve=edge.curve.reversed(), drawn_number=k) for k, edge in enumerate(edges, 1)][::-1]
     levels = [InsideLine(line.id, "level", _curve(line, f"{where}, {line.id}", unit)) for line in record.levels]
     others = [InsideLine(line.id, line.kind, _curve(line, f"{where}, {line.id}", unit)) for line in record.inside]
     _refuse_twice(where, [line.id for line in (*levels, *others)])

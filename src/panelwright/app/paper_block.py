@@ -99,7 +99,7 @@ def paper_block(
     suggestions = suggested_seams(whole, unit)
     sewn = divided(with_suggestions(whole, suggestions))
     as_drawn = replace(sewn_pattern(sewn, wearer), title=drawn.title or TITLE)
-    drawn_at = {edge.id: sewn.was[ref] for ref, edge in own_edges(sewn).items()}
+    drawn_at = {edge.id: sewn.was[ref] for ref, edge in own_edges(sewn.pattern).items()}
     kept = frozenset(id for id, ref in drawn_at.items() if whole.edge(ref).as_drawn)
     truing = trued(as_drawn, kept=kept)
     return PaperBlock(as_drawn, truing, true, drawn_at, kept, suggestions, sewn.divisions, wearer, drawn.scale, unit)

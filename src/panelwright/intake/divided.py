@@ -62,7 +62,8 @@ def divided(whole: DrawnPattern) -> Divided:
         edges: list[DrawnEdge] = []
         for number, edge in enumerate(piece.edges):
             ref = EdgeRef(piece.id, number)
-            for stretch in _stretches(edge, divisions[ref].places if ref in divisions else ()):
+            numbered = replace(edge, drawn_number=piece.drawn_number(number))
+            for stretch in _stretches(numbered, divisions[ref].places if ref in divisions else ()):
                 was[EdgeRef(piece.id, len(edges))] = ref
                 edges.append(stretch)
         pieces.append(replace(piece, edges=tuple(edges)))

@@ -33,7 +33,8 @@ class DrawnPattern:
         title: what its maker calls it; may be empty.
 
     Raises:
-        InputError: if two pieces share an id, a seam names what is not there, or a number is out of range.
+        InputError: if two pieces share an id, a seam names what is not there or one edge twice, or a number is out of
+            range.
     """
 
     pieces: tuple[DrawnPiece, ...]
@@ -57,6 +58,11 @@ class DrawnPattern:
             for side in seam.edges:
                 if not 0 <= side.number < edges.get(side.piece, 0):
                     raise InputError(f"seam {seam.line}: piece {side.piece} has no edge {side.number + 1}", "seams")
+            twice = next((side for side in seam.edges if seam.edges.count(side) > 1), None)
+            if twice is not None:
+                raise InputError(
+                    f"seam {seam.line}: piece {self.edge_name(twice)} is in it twice; name it once", "seams"
+                )
 
     @property
     def confirmed(self) -> tuple[DrawnSeam | SharedEdge, ...]:
@@ -75,7 +81,8 @@ class DrawnPattern:
             for side in seam.edges:
                 if side in found:
                     raise InputError(
-                        f"piece {side.name} is in two seams, {found[side]} and {seam.line}: give it to one of them",
+                        f"piece {self.edge_name(side)} is in two seams, {found[side]} and {seam.line}: give it to one "
+                        "of them",
                         "seams",
                     )
                 found[side] = seam.line
@@ -94,3 +101,7 @@ class DrawnPattern:
     def edge(self, ref: EdgeRef) -> DrawnEdge:
         """The edge of a piece; KeyError or IndexError if there is none."""
         return self.piece(ref.piece).edges[ref.number]
+
+    def edge_name(self, ref: EdgeRef) -> str:
+        """`SF, edge 2`, as whoever drew the piece counts its edges."""
+        return f"{ref.piece}, edge {self.piece(ref.piece).drawn_number(ref.number)}"

@@ -52,3 +52,7 @@ class DrawnPiece:
             gap = abs(before.curve.end - after.curve.start).max()
             if gap > TOLERANCES.same_point:
                 raise InputError(f"piece {self.id}: its outline is open by {gap:.2f} mm", self.id)
+
+    def drawn_number(self, place: int) -> int:
+        """How whoever drew the piece counts the edge at this place in the outline (0 first): 1 first, as drawn."""
+        return self.edges[place].drawn_number or place + 1

@@ -5,12 +5,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class EdgeRef:
-    """Edge `number` (0 first, in outline order) of a piece."""
+    """Edge `number` (0 first, in outline order) of a piece; `DrawnPattern.edge_name` tells it as people count."""
 
     piece: str
     number: int
-
-    @property
-    def name(self) -> str:
-        """`SF, edge 2`, as people count."""
-        return f"{self.piece}, edge {self.number + 1}"

@@ -54,11 +54,6 @@ class EdgeTrait:
         """The edge in the sense of its outline."""
         return self.edge.curve
 
-    @property
-    def name(self) -> str:
-        """`SF, edge 2`."""
-        return self.ref.name
-
     @cached_property
     def upwards(self) -> Array:
         """Up the body as well as the piece tells it: up the paper at the last."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import permutations
 from typing import Final
 
-from panelwright.intake.divided import Divided
+from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.edge_trait import EdgeTrait, traits
 from panelwright.pattern import line as lines
@@ -31,8 +31,8 @@ class OwnEdge:
     rising: bool | None
 
 
-def own_edges(drawn: Divided) -> Mapping[EdgeRef, OwnEdge]:
-    """The edges of a pattern at full scale, by their places in its divided outlines.
+def own_edges(whole: DrawnPattern) -> Mapping[EdgeRef, OwnEdge]:
+    """The edges of a pattern at full scale, by their places in its outlines, its shared edges divided.
 
     An edge in a seam bears the seam's name, a centre or finished edge the name it was given, else `top` or `hem` as it
     lies, else one of its own. A centre front of which nobody said how it is cut is on the fold, a centre back opens.
@@ -40,11 +40,10 @@ def own_edges(drawn: Divided) -> Mapping[EdgeRef, OwnEdge]:
     Raises:
         InputError: if one edge is in two seams.
     """
-    whole = drawn.pattern
     seams = whole.sewn
     found: dict[EdgeRef, OwnEdge] = {}
     for trait in traits(whole):
-        line, kind = _line(trait, drawn.was[trait.ref], seams.get(trait.ref)), _kind(trait, trait.ref in seams)
+        line, kind = _line(trait, seams.get(trait.ref)), _kind(trait, trait.ref in seams)
         id = f"{trait.ref.piece}.{line}"
         taken = {edge.id for edge in found.values()}
         number = next(k for k in range(1, len(taken) + 2) if (id if k == 1 else f"{id}-{k}") not in taken)
@@ -67,12 +66,12 @@ def called(line: str, pieces: Sequence[str]) -> str:
     return line.replace("-", " ").capitalize()
 
 
-def _line(trait: EdgeTrait, drawn_at: EdgeRef, seam: str | None) -> str:
+def _line(trait: EdgeTrait, seam: str | None) -> str:
     if seam is not None:
         return seam
     if trait.edge.line:
         return trait.edge.line
-    plain = f"{drawn_at.piece}-edge-{drawn_at.number + 1}"
+    plain = f"{trait.ref.piece}-edge-{trait.piece.drawn_number(trait.ref.number)}"
     if trait.role == "centre":
         return CENTRE_OF.get(trait.ref.piece, plain)
     if trait.role == "finished" and not trait.upright:

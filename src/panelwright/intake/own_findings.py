@@ -71,9 +71,9 @@ def _girths(pattern: Pattern, wearer: Measurements, unit: Unit) -> Iterator[Find
 
 
 def _suggested(each: SeamSuggestion) -> Finding:
-    a, b = each.seam.a, each.seam.b
+    a, b = each.sides
     message = (
-        f"{a.name}, is taken to be sewn to {b.name}, as the {each.seam.line.replace('-', ' ')} seam: {each.reason} "
+        f"{a}, is taken to be sewn to {b}, as the {each.seam.line.replace('-', ' ')} seam: {each.reason} "
         f"(agrees to {each.score:.0%})."
     )
     where = in_file("seams")

@@ -47,7 +47,7 @@ def pattern_of(drawn: DrawnPattern, wearer: Measurements | None = None) -> Patte
 
 def sewn_pattern(sewn: Divided, wearer: Measurements | None = None) -> Pattern:
     """The same of pieces at full scale whose shared edges are divided."""
-    whole, edges = sewn.pattern, own_edges(sewn)
+    whole, edges = sewn.pattern, own_edges(sewn.pattern)
     flat = {piece.id: _piece(piece, edges) for piece in whole.pieces}
     at = placements(whole, flat, edges)
     placed = {id: _sided(piece.placed(at[id]), whole, edges) for id, piece in flat.items()}

@@ -39,11 +39,13 @@ class SeamSuggestion:
 
     Attributes:
         seam: its two edges and a name for it.
+        sides: those edges in words, numbered as they were drawn: `SF, edge 2`.
         score: 0 … 1.
         reason: in words.
     """
 
     seam: DrawnSeam
+    sides: tuple[str, str]
     score: float
     reason: str
 
@@ -66,8 +68,9 @@ def suggested_seams(drawn: DrawnPattern, unit: Unit = Unit.CM) -> tuple[SeamSugg
     for a, b in _best_pairs(free, weighed):
         name = _name(free[a], free[b], names)
         names.add(name)
-        weight = weighed[a, b]
-        found.append(SeamSuggestion(DrawnSeam(free[a].ref, free[b].ref, name), weight.value, weight.reason))
+        seam, weight = DrawnSeam(free[a].ref, free[b].ref, name), weighed[a, b]
+        sides = whole.edge_name(seam.a), whole.edge_name(seam.b)
+        found.append(SeamSuggestion(seam, sides, weight.value, weight.reason))
     return tuple(found)
 
 

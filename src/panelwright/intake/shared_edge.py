@@ -18,7 +18,7 @@ class SharedEdge:
         ease: how much longer the parts are meant to be together than the whole, mm of the garment.
 
     Raises:
-        InputError: if there are fewer than two parts, one edge is named twice, or that is more than can be eased in.
+        InputError: if there are fewer than two parts, or that is more than can be eased in.
     """
 
     whole: EdgeRef
@@ -29,9 +29,6 @@ class SharedEdge:
     def __post_init__(self) -> None:
         if len(self.parts) < 2:
             raise InputError(f"seam {self.line}: an edge is shared by two edges or more; give all of them", "seams")
-        twice = next((edge for edge in self.edges if self.edges.count(edge) > 1), None)
-        if twice is not None:
-            raise InputError(f"seam {self.line}: piece {twice.name} is in it twice; name it once", "seams")
         refuse_ease(self.line, self.ease)
 
     @property

@@ -60,7 +60,7 @@ def _bare(piece: DrawnPiece, width: float) -> DrawnPiece:
     """The piece without its allowance."""
     if width < TOLERANCES.polyline:
         return piece
-    lines = [_moved(piece, k, edge, width) for k, edge in enumerate(piece.edges, 1)]
+    lines = [_moved(piece, k, edge, width) for k, edge in enumerate(piece.edges)]
     reach = 4 * width
     cuts = [_corner(a, b, reach) for a, b in zip(lines, lines[1:] + lines[:1], strict=True)]
     edges: list[DrawnEdge] = []
@@ -68,8 +68,8 @@ def _bare(piece: DrawnPiece, width: float) -> DrawnPiece:
         start, end = cuts[k - 1][1], cuts[k][0]
         if end - start < LEAST_EDGE:
             raise InputError(
-                f"piece {piece.id}: edge {k + 1} is too short for an allowance of {width / 10:g} cm beside its "
-                "neighbours; say what allowance the drawing has, or draw the stitch line",
+                f"piece {piece.id}: edge {piece.drawn_number(k)} is too short for an allowance of {width / 10:g} cm "
+                "beside its neighbours; say what allowance the drawing has, or draw the stitch line",
                 piece.id,
             )
         edges.append(replace(edge, curve=extended(line, reach).between(start, end)))
@@ -81,14 +81,16 @@ def _bare(piece: DrawnPiece, width: float) -> DrawnPiece:
     return replace(piece, edges=shut, notches=notches)
 
 
-def _moved(piece: DrawnPiece, number: int, edge: DrawnEdge, width: float) -> Curve:
+def _moved(piece: DrawnPiece, place: int, edge: DrawnEdge, width: float) -> Curve:
     if edge.kind == "fold":
         return edge.curve
     try:
         return parallel(edge.curve, width)
     except GeometryError as error:
         raise InputError(
-            f"piece {piece.id}, edge {number}: {error}; divide it at its corner, or give the stitch line", piece.id
+            f"piece {piece.id}, edge {piece.drawn_number(place)}: {error}; divide it at its corner, or give the stitch "
+            "line",
+            piece.id,
         ) from error
 
 
