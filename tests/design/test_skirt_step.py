@@ -23,6 +23,7 @@ from panelwright.design.way_in import comes_apart
 from panelwright.design.zip_length import SOLD_CM
 from panelwright.drawing.hand_notes import notes
 from panelwright.errors import DesignError
+from panelwright.finish.facing_plan import hem_lines
 from panelwright.fitting.fitting import Fitting
 from panelwright.fitting.seam_note import SeamNote
 from panelwright.output.pattern_document import pattern_to_json
@@ -148,6 +149,17 @@ def test_every_seam_is_sewn_once_and_the_waist_after_the_sides() -> None:
     titles = [task.title for task in tasks]
     assert titles.index("Side seams") < titles.index("Waist seam") < titles.index("Zip, centre back")
     assert [title for title in titles if title.startswith("Zip")] == ["Zip, centre back"]
+
+
+def test_each_line_of_a_dress_has_its_own_name() -> None:
+    garment = dress(type="gored-skirt")
+    lines = {line.id: line.label for line in garment.pattern.lines}
+    assert (lines["hem/line"], lines["skirt/skirt-hem"]) == ("Waist seam", "Skirt, hem")
+    assert lines["skirt/front-skirt-1"] == "Skirt, front seam 1"
+    assert hem_lines(garment.pattern) == {"hem", "skirt/skirt-hem"}
+    assert hem_lines(skirt("gored-skirt").pattern) == {"skirt-hem"}
+    sewn = {each.what for task in order_of_work(garment.cutting, garment.design.finish) for each in task.sewn}
+    assert {"skirt, front seam 1", "skirt, centre back seam", "skirt, side seam", "waist seam", "side seam"} <= sewn
 
 
 @pytest.mark.parametrize("made", [lambda: dress(type="straight-skirt"), lambda: skirt("gored-skirt", [OPENED])])

@@ -14,6 +14,8 @@ from panelwright.app.own_block import make_own_block
 from panelwright.body.size_table import size
 from panelwright.body.units import Unit
 from panelwright.checks import check_drafting
+from panelwright.checks.corner import finished_corner
+from panelwright.checks.fold import square_words
 from panelwright.checks.level_girth import drawn_girth
 from panelwright.errors import InputError
 from panelwright.file_words import file_words
@@ -289,6 +291,18 @@ def test_an_edge_without_a_name_is_called_by_its_number() -> None:
     assert all(
         re.fullmatch(r"Side back: \d+ ?\S* in of its edge \d is to be sewn, but is in no seam\.", m) for m in told
     )
+
+
+def test_a_corner_of_an_edge_without_a_name_is_told_by_its_number() -> None:
+    """As a block read off paper calls a line that nobody named."""
+    drawn = make_own_block(on_paper(plain_block())).pattern
+    piece = drawn.piece("CF")
+    corners = [finished_corner(piece, edge, end) for edge in piece.edges for end in (False, True)]
+    corner = next(each for each in corners if each)
+    lines = [replace(line, label="Edge 4") if line.id == corner.finished.line else line for line in drawn.lines]
+    pattern = replace(drawn, lines=tuple(lines))
+    message, _ = square_words(pattern, corner, "the fold")
+    assert message.startswith("Centre front: edge 4 meets the fold at ")
 
 
 def test_a_bent_fold_and_a_tight_girth_are_told_once() -> None:

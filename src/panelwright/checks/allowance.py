@@ -5,7 +5,7 @@ from typing import Final
 
 from panelwright.body.worded_length import length_words
 from panelwright.checks.cut_shape import CutFault, CutShape, cut_faults
-from panelwright.checks.design_words import drawing_step, line_words
+from panelwright.checks.design_words import drawing_step, met_words
 from panelwright.checks.outline import is_sound
 from panelwright.checks.shell import repeats
 from panelwright.file_words import in_file
@@ -51,7 +51,7 @@ def _finding(pattern: Pattern, piece: Piece, shape: CutShape, fault: CutFault) -
     elif edge and fault.edge is not None:
         width = shape.widths[fault.edge]
         message = (
-            f"{piece.label}: beside the {line_words(pattern, edge.line)} the cut line is {_cm(value)} off its "
+            f"{piece.label}: beside {met_words(pattern, edge.line)} the cut line is {_cm(value)} off its "
             f"allowance of {_cm(width)}; the limit is {_cm(TOLERANCES.allowance)}."
         )
         remedy = _gentler(pattern, piece, edge)

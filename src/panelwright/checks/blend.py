@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from panelwright.checks.corner import chain_corner, degrees
-from panelwright.checks.design_words import drawing_step, line_words
+from panelwright.checks.design_words import drawing_step, met_words
 from panelwright.checks.shell import own_seams
 from panelwright.file_words import in_file
 from panelwright.finding import Finding
@@ -27,9 +27,9 @@ def _check(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
             continue
         total = here.angle + there.angle
         if abs(total - math.pi) > TOLERANCES.right_angle:
-            edge, shape = line_words(pattern, here.finished.line), "point" if total < math.pi else "dip"
+            edge, shape = met_words(pattern, here.finished.line), "point" if total < math.pi else "dip"
             message = (
-                f"{here.piece.label} and {there.piece.label}: sewn together, the {edge} has a {shape} at the seam; its "
+                f"{here.piece.label} and {there.piece.label}: sewn together, {edge} has a {shape} at the seam; its "
                 f"angles add to {degrees(total)}, not to 180°."
             )
             step = drawing_step(pattern, here.finished.line)

@@ -22,7 +22,7 @@ def check_curved_hem(cutting: CuttingPattern, wearing: Wearing) -> tuple[Finding
     An edge that turns by an angle has a cut edge longer or shorter by allowance times that angle (geometry).
     """
     pattern = cutting.pattern
-    hems = {line.id for line in pattern.lines if line.id == lines.HEM or line.label == "Hem"}
+    hems = {line.id for line in pattern.lines if lines.is_hem(line)}
     faced = {edge.line for piece in pattern.pieces if piece.layer in ("facing", "lining") for edge in piece.edges}
     if hems & faced or any(sum(cut.count for cut in cutting.cut[p.id].cuts) > 2 for p in pattern.pieces):
         return ()

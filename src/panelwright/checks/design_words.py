@@ -24,6 +24,12 @@ def edge_words(pattern: Pattern, line: str) -> str:
     return words if words.startswith("edge ") else f"{words} edge"
 
 
+def met_words(pattern: Pattern, line: str) -> str:
+    """The same in a sentence: `the hem`, or `edge 4`, whose number is its name."""
+    words = line_words(pattern, line)
+    return words if words.startswith("edge ") else f"the {words}"
+
+
 def seam_words(seam: Seam) -> str:
     """`Front princess seam`, at the head of a sentence."""
     words = seam.id.replace("-", " ")

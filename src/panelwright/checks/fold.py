@@ -7,7 +7,7 @@ import numpy as np
 
 from panelwright.body.worded_length import length_words
 from panelwright.checks.corner import Corner, degrees, finished_corner
-from panelwright.checks.design_words import drawing_step, line_words
+from panelwright.checks.design_words import drawing_step, met_words
 from panelwright.checks.outline import is_sound
 from panelwright.checks.shell import own_pieces
 from panelwright.file_words import in_file
@@ -87,9 +87,9 @@ def square_off(corner: Corner) -> float:
 
 def square_words(pattern: Pattern, corner: Corner, what: str) -> tuple[str, str]:
     """(message, remedy) for a finished edge that does not meet a fold or centre at a right angle."""
-    edge, pointing = line_words(pattern, corner.finished.line), "a point" if corner.angle < math.pi / 2 else "a dip"
+    edge, pointing = met_words(pattern, corner.finished.line), "a point" if corner.angle < math.pi / 2 else "a dip"
     message = (
-        f"{corner.piece.label}: the {edge} meets {what} at {degrees(corner.angle)}, not at 90°; "
+        f"{corner.piece.label}: {edge} meets {what} at {degrees(corner.angle)}, not at 90°; "
         f"opened out it makes {pointing}."
     )
     step = drawing_step(pattern, corner.finished.line)

@@ -7,7 +7,7 @@ import numpy as np
 
 from panelwright.body.units import format_length
 from panelwright.checks.corner import finished_corner
-from panelwright.checks.design_words import drawing_step, line_words
+from panelwright.checks.design_words import drawing_step, met_words
 from panelwright.checks.practice import PRACTICE
 from panelwright.checks.wearing import Wearing
 from panelwright.finding import Finding
@@ -83,7 +83,7 @@ def _above_underbust(piece: Piece, edge: Edge, at: Point, block: Pattern) -> flo
 def _scant(pattern: Pattern, end: HighEnd, wearing: Wearing) -> Finding:
     left, least, by = (format_length(each, wearing.unit) for each in (end.left, PRACTICE.least_shell, end.by))
     message = (
-        f"At the {line_words(pattern, end.edge.line)} the hem lies {by} above the underbust and leaves only {left} of "
+        f"At {met_words(pattern, end.edge.line)} the hem lies {by} above the underbust and leaves only {left} of "
         f"cloth above it; below {least} a garment over the bust does not hold together."
     )
     numbers = end.left, PRACTICE.least_shell
@@ -92,7 +92,7 @@ def _scant(pattern: Pattern, end: HighEnd, wearing: Wearing) -> Finding:
 
 def _high(pattern: Pattern, end: HighEnd, wearing: Wearing) -> Finding:
     message = (
-        f"At the {line_words(pattern, end.edge.line)} the hem lies {format_length(end.by, wearing.unit)} above the "
+        f"At {met_words(pattern, end.edge.line)} the hem lies {format_length(end.by, wearing.unit)} above the "
         "underbust: the bust is not covered down to its lower edge, and nothing holds the hem to the rib cage."
     )
     return Finding("high-hem", "warning", end.edge.id, end.by, 0, message, _remedy(pattern, end), end.piece.id, end.at)

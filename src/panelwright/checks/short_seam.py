@@ -2,7 +2,7 @@
 
 from panelwright.body.units import format_length
 from panelwright.checks.corner import Corner, chain_corner
-from panelwright.checks.design_words import drawing_step, line_words
+from panelwright.checks.design_words import drawing_step, met_words
 from panelwright.checks.practice import PRACTICE
 from panelwright.checks.shoulder import hangs
 from panelwright.checks.wearing import Wearing
@@ -19,9 +19,9 @@ def check_short_seams(pattern: Pattern, wearing: Wearing) -> tuple[Finding, ...]
     if length >= PRACTICE.least_height:
         return ()
     shown, least = (format_length(amount, wearing.unit) for amount in (length, PRACTICE.least_height))
-    name = line_words(pattern, pattern.edge(pattern.seam(seam).a[0]).line)
+    name = met_words(pattern, pattern.edge(pattern.seam(seam).a[0]).line)
     message = (
-        f"The garment is only {shown} high at the {name}; below {least} it rolls up and slips, because so little "
+        f"The garment is only {shown} high at {name}; below {least} it rolls up and slips, because so little "
         "cloth holds on to the body."
     )
     steps = list(dict.fromkeys(step for end in ends if (step := drawing_step(pattern, end.finished.line))))

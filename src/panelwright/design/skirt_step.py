@@ -189,9 +189,13 @@ class SkirtStep:
             pattern,
             pieces=sewn,
             seams=(*pattern.seams, *skirt.seams, seam),
-            lines=(*pattern.lines, *skirt.lines),
+            lines=(*(self._above(line) for line in pattern.lines), *skirt.lines),
             levels=(*pattern.levels, *(level for level in skirt.levels if level.id not in known)),
         )
+
+    def _above(self, line: Line) -> Line:
+        """The bodice's lower edge is a hem no longer."""
+        return replace(line, label=WAIST_SEAM) if line.id == self.line else line
 
     def _working(self, block: Pattern, row: EdgeRow) -> Working:
         waist = block.level(WAIST).body_girth
@@ -251,4 +255,5 @@ def _renamed(skirt: Pattern, uid: str) -> Pattern:
 
 
 def _label(line: Line) -> str:
-    return line.label if line.id == SKIRT_HEM else f"Skirt, {line.label[:1].lower()}{line.label[1:]}"
+    own = f"{line.label[:1].lower()}{line.label[1:]}"
+    return f"Skirt, {own.replace(' skirt seam', ' seam')}"

@@ -7,7 +7,7 @@ from typing import Final, Self
 from panelwright.finish.options import Finish
 from panelwright.pattern.closure import ClosureKind
 from panelwright.pattern.edge import Edge
-from panelwright.pattern.line import HEM, SHOULDER
+from panelwright.pattern.line import SHOULDER, is_hem
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Seam
@@ -77,7 +77,7 @@ class FacingPlan:
 
 def hem_lines(pattern: Pattern) -> frozenset[str]:
     """The block's hem and every hem that a step drew."""
-    return frozenset(line.id for line in pattern.lines if line.id == HEM or line.label == "Hem")
+    return frozenset(line.id for line in pattern.lines if is_hem(line))
 
 
 def is_shoulder(line: str) -> bool:

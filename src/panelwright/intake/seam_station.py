@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
-from panelwright.checks.design_words import line_words
+from panelwright.checks.design_words import met_words
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
@@ -121,5 +121,4 @@ def _end_name(pattern: Pattern, span: Span, at_end: bool) -> str:
 
 def run_into(pattern: Pattern, edge: Edge) -> str:
     """What a seam that ends at this edge runs into: `the hem`, `the upper edge`, or `edge 3` that nobody named."""
-    words = "upper edge" if edge.line == lines.TOP else line_words(pattern, edge.line)
-    return words if words.startswith("edge ") else f"the {words}"
+    return "the upper edge" if edge.line == lines.TOP else met_words(pattern, edge.line)

@@ -39,6 +39,11 @@ class Line:
     origin: str = BLOCK
 
 
+def is_hem(line: Line) -> bool:
+    """Whether a line is a garment's hem, the block's own or one that a step made; not the waist seam it became."""
+    return line.id == HEM or line.label == "Hem" or line.id.rpartition("/")[2] == SKIRT_HEM
+
+
 def is_centre_front(line: str) -> bool:
     """Whether a line is a centre front by its name, `centre-front` or that of a step's slot, `s3/centre-front`."""
     return {"centre", "front"} <= set(re.split(r"[^a-z]+", line.lower()))

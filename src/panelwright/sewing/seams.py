@@ -199,7 +199,7 @@ class GarmentSeams:
         return 2 if piece.extent == "half_on_fold" or (piece.extent == "one_side" and piece.hand == "both") else 1
 
     def name(self, seam: Seam) -> str:
-        """`front princess seam`; where something is set on, `strap, front end`."""
+        """`front princess seam`, `skirt, side seam`; where something is set on, `strap, front end`."""
         if seam.kind == "attach":
             piece = self.pattern.piece(seam.b[0].piece)
             place = seam.id.rpartition(".")[2] if "." in seam.id else self.pattern.edge(seam.a[0]).line
@@ -207,8 +207,11 @@ class GarmentSeams:
             return f"{piece.label.lower()} to the {known[0] if known else spoken(place)}"
         if self._layer(seam) == "outer" and seam.kind == "dart":
             return f"dart of the {self.pattern.piece(seam.a[0].piece).label.lower()}"
-        hangs = self._kinds.get(seam.id.partition("/")[0]) == "skirt" and self.part(seam) != "waist"
-        return f"{spoken(seam.id.rpartition('/')[2])} seam{' of the skirt' if hangs else ''}"
+        label = next((line.label for line in self.pattern.lines if line.id == seam.id), "")
+        if not label or self.part(seam) == "waist":
+            return f"{spoken(seam.id.rpartition('/')[2])} seam"
+        words = f"{label[:1].lower()}{label[1:]}"
+        return words if "seam" in words else f"{words} seam"
 
     def eased(self, seam: Seam) -> str:
         """What has to be eased or gathered in, one sentence; empty where both sides are as long."""
