@@ -414,7 +414,7 @@ export const words = {
     longest: "Longest lay",
     search: "Look for shorter lays",
     notAtAll: "not at all",
-    money: "Money",
+    money: "Currency",
     badPercent: (most: number) => `Give a number of percent from 0 to ${most}.`,
     badLongest: (least: string, most: string) => `A lay is from ${least} to ${most} long.`,
     badPrice: "Write a price as a number, like 6.20.",

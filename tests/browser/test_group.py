@@ -36,7 +36,7 @@ def test_two_wearers_are_bought_for_with_prices_and_a_list_to_print(workroom: Se
     add(hand, "lantern-01", "w-02")
     counts = hand.page.get_by_label(re.compile("^How many of"))
     expect(counts.nth(1)).to_have_value("2")
-    hand.page.get_by_label("Money").fill("EUR")
+    hand.page.get_by_label("Currency").fill("EUR")
     hand.press("Lay and count")
     cloths = hand.page.get_by_role("table", name="Cloth", exact=True)
     expect(cloths).to_be_visible()

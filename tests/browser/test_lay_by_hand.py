@@ -2,6 +2,7 @@
 
 import re
 
+import pytest
 from browser.conftest import Open
 from browser.served_workroom import ServedWorkroom
 from browser.test_lay_and_paper import cloth, opened
@@ -162,3 +163,26 @@ def test_two_pages_see_the_same_lay_and_it_outlives_the_program(own_workroom: Se
     expect(outer).to_contain_text("is kept for an earlier state: cloth 140.0 cm wide.")
     outer.get_by_role("button", name="Forget it").click()
     expect(outer).not_to_contain_text("earlier state")
+
+
+def test_a_move_that_nobody_answered_is_sent_again(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = opened(workroom, open_page, "by-hand-unsent", "Lay", width=800)
+    hand.watch.forgive("Failed to load resource: net::ERR_")
+    outer = cloth(hand, "Outer cloth")
+    outer.get_by_role("button", name="Move pieces by hand").click()
+    piece = outer.get_by_role("button", name="Centre front, on the fold")
+    before = lies(piece.locator("path").first)
+    unsent = re.compile(r"/lays/1/hand\?")
+    hand.page.route(unsent, lambda route: route.abort())
+    piece.focus()
+    hand.keys("ArrowRight")
+    expect(outer).to_contain_text("The workroom does not answer.")
+    with hand.page.expect_response(lambda told: told.request.method == "POST" and "/hand?" in told.url):
+        hand.page.unroute(unsent)
+    expect(outer).not_to_contain_text("The workroom does not answer.")
+    after = lies(piece.locator("path").first)
+    told = workroom.ask("/api/designs/by-hand-unsent/lays/1/hand?wearer=size-88")
+    assert [move["x"] for move in told["moves"]] == [
+        pytest.approx(after[0] - before[0], abs=0.11)
+    ]  # outlines are drawn to 0.1 mm
+    assert after[0] > before[0]

@@ -5,7 +5,8 @@ import { inTurn } from "./in-turn.ts";
 import { sentence } from "./workroom.svelte.ts";
 
 const PAUSE = 250; // ms of rest before moves are sent
-const CHANGED_ELSEWHERE = 409;
+const AGAIN = 2000; // ms until moves are sent again that nobody answered
+const UNREACHED = 0; // status of a request that had no answer
 
 /** The lay of one cloth that a hand moves pieces in: what the workroom told last, and what was moved since. */
 export class LaidByHand {
@@ -43,8 +44,8 @@ export class LaidByHand {
     return this.#waiting.length > 0 || (this.told?.can_undo ?? false);
   }
 
-  load(): Promise<void> {
-    return this.#ask(() => handLay(this.#print, this.#number));
+  async load(): Promise<void> {
+    await this.#ask(() => handLay(this.#print, this.#number));
   }
 
   /** Show a piece elsewhere; it counts once it is `settled`. */
@@ -66,34 +67,44 @@ export class LaidByHand {
     if (this.#waiting.length === 0) return;
     const moves = this.#waiting;
     this.#waiting = [];
-    await this.#ask(() => moveByHand(this.#print, this.#number, moves, this.told!.revision));
+    const answered = await this.#ask(() => moveByHand(this.#print, this.#number, moves, this.told!.revision));
+    if (answered) return;
+    this.#waiting = [...moves, ...this.#waiting];
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => void this.flush(), AGAIN);
   }
 
-  async undo(): Promise<void> {
+  undo(): Promise<void> {
+    return this.#afterMoves(() => takeBack(this.#print, this.#number, "undo"));
+  }
+
+  redo(): Promise<void> {
+    return this.#afterMoves(() => takeBack(this.#print, this.#number, "redo"));
+  }
+
+  beginAnew(): Promise<void> {
+    return this.#afterMoves(() => beginAnew(this.#print, this.#number));
+  }
+
+  /** What is done to the lay with every move that is shown: not before those have been sent. */
+  async #afterMoves(work: () => Promise<HandLay>): Promise<void> {
     await this.flush();
-    await this.#ask(() => takeBack(this.#print, this.#number, "undo"));
+    if (this.#waiting.length === 0) await this.#ask(work);
   }
 
-  async redo(): Promise<void> {
-    await this.flush();
-    await this.#ask(() => takeBack(this.#print, this.#number, "redo"));
-  }
-
-  async beginAnew(): Promise<void> {
-    await this.flush();
-    await this.#ask(() => beginAnew(this.#print, this.#number));
-  }
-
-  /** One request after the other: each is based on the answer before. */
-  async #ask(work: () => Promise<HandLay>): Promise<void> {
+  /** One request after the other: each is based on the answer before. Where it is refused, pieces lie as they are kept.
+   * False: the workroom could not be reached. */
+  async #ask(work: () => Promise<HandLay>): Promise<boolean> {
     this.#sending += 1;
     try {
       await this.#turn(async () => this.#take(await work()));
       this.fault = "";
+      return true;
     } catch (error) {
-      const elsewhere = error instanceof Refusal && error.status === CHANGED_ELSEWHERE;
-      if (elsewhere) await this.#turn(async () => this.#take(await handLay(this.#print, this.#number))).catch(() => undefined);
       this.fault = sentence(error);
+      if (!(error instanceof Refusal) || error.status === UNREACHED) return false;
+      await this.#turn(async () => this.#take(await handLay(this.#print, this.#number))).catch(() => undefined);
+      return true;
     } finally {
       this.#sending -= 1;
     }
