@@ -9,9 +9,11 @@ import pytest
 from bad_input.case import HEM, TOP, design
 from pdf_reading import text_of
 
+from panelwright.app import garment_cost, shopping_rows
 from panelwright.app.design_file import read_design
 from panelwright.app.garment import make_garment
 from panelwright.body.size_table import size
+from panelwright.body.units import Unit
 from panelwright.cli.main import main
 
 
@@ -101,6 +103,18 @@ def test_the_cost_is_that_of_the_garments_own_lays_and_notions(
     text = " ".join(text_of(tmp_path / "o.pdf", last).split())
     assert "What it costs" in text
     assert f"In all {told['cost']:.2f} EUR" in text
+
+
+def test_a_bill_takes_its_columns_by_their_heads(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A shopping list may put its columns otherwise, or have more; the bill stays."""
+    shopping = garment_cost.garment_cost(make_garment(size(88), read_design(design(steps=[TOP, HEM, ZIP]))))
+    bill = garment_cost.bill_of(shopping)
+    for rows, heads in (("cloth_rows", "CLOTH_HEADS"), ("notion_rows", "NOTION_HEADS")):
+        told = [list(reversed(row)) for row in getattr(shopping_rows, rows)(shopping, Unit.CM)]
+        monkeypatch.setattr(garment_cost, rows, lambda *_, told=told: told)
+        monkeypatch.setattr(garment_cost, heads, tuple(reversed(getattr(shopping_rows, heads))))
+    assert garment_cost.bill_of(shopping) == bill
+    assert [cells[2] for cells in bill.cloths] == [f"{each.to_buy / 1000:.2f} m" for each in shopping.cloths]
 
 
 def test_prices_of_the_design_will_do_and_without_any_there_is_no_cost(

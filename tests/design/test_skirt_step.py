@@ -242,6 +242,11 @@ def test_a_closure_that_ends_above_the_waist_may_follow_and_lets_nobody_in(closu
     assert [notion.name for notion in garment.pattern.notions] == ["zip", "zip"]
 
 
+def test_a_second_skirt_finds_the_waist_sewn() -> None:
+    with pytest.raises(DesignError, match="the waist seam is sewn already"):
+        followed({"kind": "skirt", "uid": "over", "line": "hem/line"})
+
+
 def test_what_parts_a_bodice_does_not_part_its_dress() -> None:
     """A file may tell of such an opening: 8 cm above the waist seam it lets the edges come 16 cm apart (geometry)."""
     pattern = dress(type="straight-skirt", opening_cm=5).pattern
@@ -265,7 +270,7 @@ LACED = {**ZIP, "type": "lacing", "gap_cm": 5}
         ([TOP, AT_WAIST], {}, "nothing says yet how the centre back"),
         ([TOP, AT_WAIST, LACED], {}, "not shut by a plain zip"),
         ([TOP, AT_WAIST, ZIP, SIDE_ZIP], {}, "opens at the wearer's left side"),
-        (None, {"line": "neckline/line"}, "centre back to centre front|below"),
+        (None, {"line": "neckline/line"}, "the top edge does not run from centre back to centre front"),
         (None, {"line": "hme/line"}, "needs what “hme” makes"),
         (None, {"line": "lower-edge"}, "there is no edge on 'lower-edge'"),
         (None, {"type": "gored-skirt", "length_cm": 20}, "ends less than"),

@@ -1,19 +1,15 @@
 """What one garment costs: the cloth of its lays and its notions, at the prices of a group or of its design."""
 
-from collections.abc import Iterable
-from typing import Final
+from collections.abc import Iterable, Sequence
 
 from panelwright.app.garment import Garment
 from panelwright.app.group import Group, GroupGarment
 from panelwright.app.shopping import Shopping, shopping_for
-from panelwright.app.shopping_rows import ASSUMED, cloth_rows, notion_rows, total_words
+from panelwright.app.shopping_rows import ASSUMED, CLOTH_HEADS, NOTION_HEADS, cloth_rows, notion_rows, total_words
 from panelwright.body.units import Unit
-from panelwright.drawing.bill import Bill
+from panelwright.drawing.bill import CLOTH, NOTION, Bill
+from panelwright.drawing.paragraph import Column
 from panelwright.lay.piece_to_cut import cloths_of
-
-# Of the columns of a shopping list those that tell of a garment alone; its lays and whom it is for stand elsewhere.
-_CLOTH: Final = (0, 1, 2, 5, 6)
-_NOTION: Final = (0, 1, 2, 3, 4)
 
 
 def garment_cost(garment: Garment, prices: Group | None = None, unit: Unit = Unit.CM) -> Shopping:
@@ -50,8 +46,8 @@ def bill_of(shopping: Shopping, unit: Unit = Unit.CM) -> Bill:
     """The cost of one garment in words."""
     assumed = any(bought.cloth.assumed for bought in shopping.cloths)
     return Bill(
-        tuple(_cells(row, _CLOTH) for row in cloth_rows(shopping, unit)),
-        tuple(_cells(row, _NOTION) for row in notion_rows(shopping, unit)),
+        tuple(_cells(row, CLOTH_HEADS, CLOTH) for row in cloth_rows(shopping, unit)),
+        tuple(_cells(row, NOTION_HEADS, NOTION) for row in notion_rows(shopping, unit)),
         total_words(shopping),
         (f"{ASSUMED} Nobody said how wide this cloth is: a usual width is assumed.",) if assumed else (),
     )
@@ -73,8 +69,10 @@ def cost_facts(shopping: Shopping) -> dict[str, object]:
     }
 
 
-def _cells(row: list[str], columns: Iterable[int]) -> tuple[str, ...]:
-    return tuple(row[k] for k in columns)
+def _cells(row: Sequence[str], heads: Sequence[str], columns: Iterable[Column]) -> tuple[str, ...]:
+    """Those cells of a shopping list that a bill has; a garment's lays and whom it is for stand elsewhere."""
+    told = dict(zip(heads, row, strict=True))
+    return tuple(told[column.title] for column in columns)
 
 
 def _names(garment: Garment, group: Group) -> dict[str, str]:

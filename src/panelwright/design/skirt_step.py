@@ -124,12 +124,12 @@ class SkirtStep:
             raise DesignError(f"there is no edge on {self.line!r}{closest(self.line, known)}", self.line)
         if kinds != {"finished"}:
             raise DesignError(
-                f"the {spoken(self.line)} edge is sewn already, to a facing or to another piece", self.line
+                f"the {self._called(pattern)} is sewn already, to a facing or to another piece", self.line
             )
         row = row_on(pattern, self.line)
         if (row.ends[0].line, row.ends[1].line) != (CENTRE_BACK, CENTRE_FRONT):
             raise DesignError(
-                f"the {spoken(self.line)} edge does not run from centre back to centre front; name the lower edge",
+                f"the {self._called(pattern)} does not run from centre back to centre front; name the lower edge",
                 self.line,
             )
         off = _off_waist(pattern, block, row)
@@ -140,6 +140,10 @@ class SkirtStep:
                 self.line,
             )
         return row
+
+    def _called(self, pattern: Pattern) -> str:
+        label = pattern.line(self.line).label
+        return f"{label[:1].lower()}{label[1:]}"
 
     def _body(self, block: Pattern, row: EdgeRow) -> SkirtBody:
         top_hip, hip = (block.level(level) for level in (TOP_HIP, HIP))

@@ -8,11 +8,11 @@ from panelwright.drawing.page_flow import Strip, kept_together, space
 from panelwright.drawing.paragraph import SMALL, Column, paragraph, section, table
 
 Rows = tuple[tuple[str, ...], ...]
-_CLOTH: Final = (
+CLOTH: Final = (
     Column("Cloth", 0.36), Column("Width", 0.14, "right"), Column("Buy", 0.14, "right"), Column("Price", 0.2, "right"),
     Column("Cost", 0.16, "right"),
 )  # fmt: skip
-_NOTION: Final = (
+NOTION: Final = (
     Column("", 0.1), Column("Notion", 0.38), Column("Length", 0.16, "right"), Column("Price", 0.2, "right"),
     Column("Cost", 0.16, "right"),
 )  # fmt: skip
@@ -23,8 +23,8 @@ class Bill:
     """Lines of cells.
 
     Attributes:
-        cloths: name, width, length to buy, price, cost.
-        notions: how many, name, length, price, cost.
+        cloths: cells as `CLOTH` has them.
+        notions: cells as `NOTION` has them.
         total: one sentence.
         notes: what to mind.
     """
@@ -38,8 +38,8 @@ class Bill:
         """Its section of the pages."""
         lines = [paragraph(text, width, SMALL) for text in (self.total, *self.notes)]
         return [
-            *kept_together([section("What it costs", width), *_table(_CLOTH, self.cloths, width)]),
-            *kept_together([*_table(_NOTION, self.notions, width), *lines]),
+            *kept_together([section("What it costs", width), *_table(CLOTH, self.cloths, width)]),
+            *kept_together([*_table(NOTION, self.notions, width), *lines]),
         ]
 
 
