@@ -159,7 +159,7 @@ def test_each_line_of_a_dress_has_its_own_name() -> None:
     assert hem_lines(garment.pattern) == {"hem", "skirt/skirt-hem"}
     assert hem_lines(skirt("gored-skirt").pattern) == {"skirt-hem"}
     sewn = {each.what for task in order_of_work(garment.cutting, garment.design.finish) for each in task.sewn}
-    assert {"skirt, front seam 1", "skirt, centre back seam", "skirt, side seam", "waist seam", "side seam"} <= sewn
+    assert {"skirt front seam 1", "skirt centre back seam", "skirt side seam", "waist seam", "side seam"} <= sewn
 
 
 @pytest.mark.parametrize("made", [lambda: dress(type="straight-skirt"), lambda: skirt("gored-skirt", [OPENED])])
@@ -240,6 +240,16 @@ def test_a_closure_that_ends_above_the_waist_may_follow_and_lets_nobody_in(closu
     garment = followed({**closure, "opening_cm": 12}, opening_cm=5)
     assert "cannot-be-put-on" in {each.code for each in garment.findings if each.severity == "error"}
     assert [notion.name for notion in garment.pattern.notions] == ["zip", "zip"]
+
+
+def test_a_frill_goes_to_the_hem_of_the_skirt() -> None:
+    """Twice as long as the hem that it is gathered to."""
+    garment = followed({"kind": "frill", "uid": "ruffle", "line": "skirt/skirt-hem", "width_cm": 6, "ratio": 2})
+    tasks = order_of_work(garment.cutting, garment.design.finish)
+    assert "frill to the skirt hem" in {each.what for task in tasks for each in task.sewn}
+    hem = sum(length(edge.curve) for _, edge in garment.pattern.pieces_on_line("skirt/skirt-hem"))
+    (seam,) = (each for each in garment.pattern.seams if each.kind == "attach")
+    assert garment.pattern.chain_length(seam.b) == pytest.approx(2 * hem, abs=0.5)
 
 
 def test_a_second_skirt_finds_the_waist_sewn() -> None:

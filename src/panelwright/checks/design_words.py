@@ -13,8 +13,8 @@ def drawing_step(pattern: Pattern, line: str) -> str | None:
 
 
 def line_words(pattern: Pattern, line: str) -> str:
-    """What the maker calls a line, in small letters but for names of pieces: `top edge`, `F–SB`."""
-    label = pattern.line(line).label
+    """What the maker calls a line, in small letters but for names of pieces: `top edge`, `skirt hem`, `F–SB`."""
+    label = pattern.line(line).label.replace(",", "")
     return label if label[1:] != label[1:].lower() else label.lower()
 
 

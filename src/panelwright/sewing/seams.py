@@ -199,18 +199,18 @@ class GarmentSeams:
         return 2 if piece.extent == "half_on_fold" or (piece.extent == "one_side" and piece.hand == "both") else 1
 
     def name(self, seam: Seam) -> str:
-        """`front princess seam`, `skirt, side seam`; where something is set on, `strap, front end`."""
+        """`front princess seam`, `skirt side seam`; where something is set on, `strap, front end`."""
         if seam.kind == "attach":
             piece = self.pattern.piece(seam.b[0].piece)
             place = seam.id.rpartition(".")[2] if "." in seam.id else self.pattern.edge(seam.a[0]).line
-            known = [line.label.lower() for line in self.pattern.lines if line.id == place]
+            known = [line.label.lower().replace(",", "") for line in self.pattern.lines if line.id == place]
             return f"{piece.label.lower()} to the {known[0] if known else spoken(place)}"
         if self._layer(seam) == "outer" and seam.kind == "dart":
             return f"dart of the {self.pattern.piece(seam.a[0].piece).label.lower()}"
         label = next((line.label for line in self.pattern.lines if line.id == seam.id), "")
         if not label or self.part(seam) == "waist":
             return f"{spoken(seam.id.rpartition('/')[2])} seam"
-        words = f"{label[:1].lower()}{label[1:]}"
+        words = f"{label[:1].lower()}{label[1:]}".replace(",", "")
         return words if "seam" in words else f"{words} seam"
 
     def eased(self, seam: Seam) -> str:
