@@ -14,6 +14,7 @@ from panelwright.lay.lay import Lay
 from panelwright.lay.lay_garment import SPACING
 from panelwright.lay.piece_to_cut import PieceToCut
 from panelwright.lay.planned_lay import LayPlan
+from panelwright.lay.search.budget import Budget
 from panelwright.lay.search.shelves import on_shelves
 
 PIECES = (
@@ -89,3 +90,9 @@ def test_it_is_stopped_by_hand_and_by_another_search() -> None:
 def test_a_time_that_cannot_be_is_refused() -> None:
     with pytest.raises(InputError, match="give more than 0"):
         LaySearches().start("outer", poor(Cloth("outer", 900.0, folded=True)), PIECES, 0.0)
+
+
+@pytest.mark.parametrize("clock", [0.0, 90_000.0])
+def test_a_time_by_the_clock_that_cannot_be_is_told_with_both_limits(clock: float) -> None:
+    with pytest.raises(InputError, match="by the clock; give more than 0 and at most a day"):
+        Budget(1.0, clock=clock)

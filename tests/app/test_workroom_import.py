@@ -243,6 +243,7 @@ def test_what_computers_put_beside_files_is_passed_over(room: Workroom) -> None:
     assert bring_in(room, written.getvalue()).saved == (("design", "lantern-09"),)
 
 
+LAYS = {"format": "panelwright-lays/1", "design": "lantern-09", "wearer": "w-09"}
 GOOD = {"a": DESIGN, "b": wearer("w-09")}
 
 
@@ -253,7 +254,11 @@ GOOD = {"a": DESIGN, "b": wearer("w-09")}
         (zipped(**GOOD, c="{"), '"some/c.json": the file breaks off in line 1'),
         (zipped(**GOOD, c=[1]), '"some/c.json": the file must hold named values'),
         (zipped(**GOOD, c=DESIGN), 'design "lantern-09" is in two files'),
-        (zipped(**GOOD, c={**DESIGN, "format": "other/1"}), '"some/c.json": format must be "panelwright-design/1", "'),
+        (
+            zipped(**GOOD, c={**DESIGN, "format": "other/1"}),
+            'format must be "panelwright-measurements/1", "panelwright-design/1", "panelwright-trace/1", '
+            '"panelwright-fitting/1" or "panelwright-lays/1"',
+        ),
         (zipped(**GOOD, c={**DESIGN, "ref": 3}), '"some/c.json": ref must be a reference in quotes'),
         (zipped(**GOOD, c={**DESIGN, "ref": "../moon"}), '"some/c.json": ref "../moon" cannot be used'),
         (zipped(**GOOD, c=wearer("anna")), "is not a neutral reference"),
@@ -269,6 +274,11 @@ def test_if_any_file_cannot_be_used_none_is_saved(room: Workroom, content: bytes
         bring_in(room, content)
     assert sentence in str(caught.value)
     assert state(room) == before
+
+
+def test_lays_that_are_in_two_files_are_told_no_remedy_that_they_have_not(room: Workroom) -> None:
+    with pytest.raises(InputError, match=r'lay "lantern-09/w-09" is in two files: keep one$'):
+        bring_in(room, zipped(**GOOD, c=LAYS, d=LAYS))
 
 
 def test_other_files_are_named_and_refused(room: Workroom) -> None:

@@ -103,10 +103,13 @@ def test_it_is_stopped_while_a_lay_is_looked_for(client: TestClient) -> None:
 @pytest.mark.parametrize(
     ("asked", "sentence"),
     [
-        ({"garments": []}, "garments"),
+        ({"garments": []}, "garments has 0 entries; the least is 1"),
         ({"garments": [{"design": "lantern-01"}]}, "wearer is missing"),
         ({"garments": GARMENTS, "spare": {"cloth_percent": 90}}, "cloth_percent"),
-        ({"garments": GARMENTS, "seconds": 9999}, "seconds"),
+        ({"garments": GARMENTS, "seconds": 9999}, "seconds is 9999; the most is 120"),
+        ({"garments": GARMENTS, "title": ""}, "title must be one line"),
+        ({"garments": GARMENTS, "longest_lay_cm": 1}, "longest"),
+        ({"garments": GARMENTS, "cloths": {" ": SILK}}, "a cloth has no name"),
         ({"garments": GARMENTS, "colour": "red"}, "colour"),
         ({"garments": GARMENTS, "units": "ells"}, "ells"),
     ],
@@ -122,7 +125,6 @@ def test_what_cannot_be_is_refused_at_once(client: TestClient, asked: Document, 
     [
         ({"garments": [{"design": "lantern-01", "wearer": "w-99"}]}, "w-99"),
         ({"garments": [{"design": "lantern-99", "wearer": "w-01"}]}, "lantern-99"),
-        ({"garments": GARMENTS, "title": ""}, "title must be one line"),
         ({"garments": GARMENTS, "cloths": {"red silk": {"width_cm": 30, "folded": True}}}, "across the grain"),
     ],
 )

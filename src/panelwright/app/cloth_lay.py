@@ -165,7 +165,9 @@ def told_cloth(cloth: Cloth) -> Document:
 
 
 def _earlier_words(lay: LayRecord, now: LaidFor, unit: Unit) -> str:
-    """`A lay 93.4 cm long, moved by hand, is kept for an earlier state: for cloth 96.0 cm wide. It is not used.`"""
+    """`A lay 93.4 cm long, moved by hand, is kept for an earlier state: cloth 96.0 cm wide. It is not used now, and
+    holds again once that is as it was.`
+    """
     made = "moved by hand" if lay.is_by_hand else "found by a search"
     was = lay.laid_for
     differs = []

@@ -24,6 +24,12 @@ _KINDS = {
     "model_attributes_type": "must hold named values in braces { }",
     "finite_number": "must be a finite number",
 }
+_LIMITS = {
+    "greater_than_equal": "the least is",
+    "less_than_equal": "the most is",
+    "greater_than": "it must be more than",
+    "less_than": "it must be less than",
+}
 
 
 def sentence(error: ValidationError, record: type[BaseModel]) -> tuple[str, str]:
@@ -42,6 +48,11 @@ def sentence(error: ValidationError, record: type[BaseModel]) -> tuple[str, str]
         return f"{where} is {_shown(fault['input'])}; {nearest(str(fault['input']), choices)}", where
     if kind == "too_long":
         return f"{where} has {fault['ctx']['actual_length']} entries; the most is {fault['ctx']['max_length']}", where
+    if kind == "too_short":
+        return f"{where} has {fault['ctx']['actual_length']} entries; the least is {fault['ctx']['min_length']}", where
+    if kind in _LIMITS:
+        (limit,) = fault["ctx"].values()
+        return f"{where} is {_shown(fault['input'])}; {_LIMITS[kind]} {limit:.12g}", where
     if kind == "value_error":
         return f"{where}: {fault['ctx']['error']}", where
     if kind in _KINDS:

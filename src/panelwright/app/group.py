@@ -82,11 +82,20 @@ class Group:
                 "a letter first, like festival-1",
                 "ref",
             )
-        if not (self.title.strip() and len(self.title) <= LONGEST_TITLE and self.title.isprintable()):
-            raise InputError(f"title must be one line of 1 to {LONGEST_TITLE} characters", "title")
+        refuse_title(self.title)
         if not self.garments:
             raise InputError("the group has no garment: give at least one", "garments")
         fittings_of((own.wearer for own in self.garments), self.fittings)
+
+
+def refuse_title(title: str) -> None:
+    """Refuse what cannot stand at the head of a list.
+
+    Raises:
+        InputError: unless it is one line of a length that fits there.
+    """
+    if not (title.strip() and len(title) <= LONGEST_TITLE and title.isprintable()):
+        raise InputError(f"title must be one line of 1 to {LONGEST_TITLE} characters", "title")
 
 
 def load_group(path: Path) -> Group:

@@ -12,7 +12,7 @@ from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import DrawnDesign
 from panelwright.app.field_fault import sentence
 from panelwright.app.finish_record import ClothName
-from panelwright.app.group import Group, GroupGarment
+from panelwright.app.group import Group, GroupGarment, refuse_title
 from panelwright.app.group_record import MOST_ALIKE, MOST_GARMENTS, Name, Price, SpareRecord
 from panelwright.app.lay import cloths_for
 from panelwright.app.one_of_several import making
@@ -25,7 +25,7 @@ from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
 from panelwright.errors import InputError
 from panelwright.lay.cloth import Cloth
-from panelwright.lay.group_lay import LONGEST
+from panelwright.lay.group_lay import LONGEST, refuse_longest
 from panelwright.lay.planned_lay import Planning
 from panelwright.lay.search.budget import Budget
 from panelwright.lay.search.task import Found
@@ -75,15 +75,20 @@ class GroupAsked(Record):
 
 
 def group_asked(fields: Mapping[str, object]) -> GroupAsked:
-    """What the fields of a request ask for.
+    """What the fields of a request ask for; what can be refused before any garment is drawn is.
 
     Raises:
         InputError: if they ask for anything that cannot be; the message names the field.
     """
     try:
-        return GroupAsked.model_validate(fields)
+        asked = GroupAsked.model_validate(fields)
     except ValidationError as error:
         raise InputError(*sentence(error, GroupAsked)) from error
+    refuse_title(asked.title)
+    refuse_longest(asked.longest_lay_cm * CM)
+    if not all(name.strip() for name in (*asked.cloths, *(each.outer or "outer" for each in asked.garments))):
+        raise InputError("a cloth has no name; give it one", "cloths")
+    return asked
 
 
 def workroom_group(

@@ -27,6 +27,8 @@ KINDS: Final[dict[str, Kind]] = {
     FITTING_FORMAT: "fitting",
     LAYS_FORMAT: "lay",
 }
+# What has no reference of its own.
+_OF_OTHERS: Final = ("fitting", "lay")
 # What computers put beside people's files by themselves.
 _LEFT_BEHIND: Final = ("__MACOSX", ".DS_Store", "Thumbs.db", "desktop.ini")
 
@@ -93,7 +95,8 @@ def _document(content: bytes) -> BroughtIn:
     document = parse_object(text)
     kind = KINDS.get(str(document.get("format")))
     if kind is None:
-        raise InputError(f'format must be "{DESIGN_FORMAT}", "{WEARER_FORMAT}" or "{TRACE_FORMAT}"', "format")
+        *first, last = (quoted(known) for known in KINDS)
+        raise InputError(f"format must be {', '.join(first)} or {last}", "format")
     ref = _ref(kind, document)
     if not isinstance(ref, str):
         raise InputError("ref must be a reference in quotes, like lantern-01 or w-07", "ref")
@@ -112,5 +115,6 @@ def _refuse_twice(brought: tuple[BroughtIn, ...]) -> None:
     seen = set[tuple[Kind, str]]()
     for each in brought:
         if (each.kind, each.ref) in seen:
-            raise InputError(f"{each.kind} {quoted(each.ref)} is in two files: keep one, or give it another ref", "ref")
+            remedy = "keep one" if each.kind in _OF_OTHERS else "keep one, or give it another ref"
+            raise InputError(f"{each.kind} {quoted(each.ref)} is in two files: {remedy}", "ref")
         seen.add((each.kind, each.ref))

@@ -97,11 +97,7 @@ def group_cloth(
         raise InputError("no garment has pieces to cut from this cloth", "garments")
     if not 0.0 <= spare <= MOST_SPARE:
         raise InputError(f"{100 * spare:g} percent are spare; give between 0 and {100 * MOST_SPARE:g}", "spare")
-    least, most = LONGEST_ALLOWED
-    if not least <= longest <= most:
-        raise InputError(
-            f"the longest lay is {longest / 10:g} cm; give between {least / 10:g} and {most / 10:g} cm", "longest"
-        )
+    refuse_longest(longest)
     _refuse_too_wide(cloth, garments, unit)
     sets = [garment for garment in garments for _ in range(garment.count)]
     lays: list[Lay] = []
@@ -119,6 +115,19 @@ def _refuse_too_wide(cloth: Cloth, garments: Sequence[GarmentPieces], unit: Unit
             ways_of(cloth, garment.pieces, unit)
         except LayError as error:
             raise LayError(f"{garment.name}: {error}", error.where, error.across, error.room, error.remedy) from error
+
+
+def refuse_longest(longest: float) -> None:
+    """Refuse a length, mm, that no lay is parted at.
+
+    Raises:
+        InputError: if it is outside `LONGEST_ALLOWED`.
+    """
+    least, most = LONGEST_ALLOWED
+    if not least <= longest <= most:
+        raise InputError(
+            f"the longest lay is {longest / 10:g} cm; give between {least / 10:g} and {most / 10:g} cm", "longest"
+        )
 
 
 def _batches(cloth: Cloth, sets: Sequence[GarmentPieces], longest: float) -> list[list[GarmentPieces]]:

@@ -45,7 +45,9 @@ class Budget:
                 f"the search takes {self.seconds:g} seconds; give more than 0 and at most a day", "seconds"
             )
         if self.clock is not None and not 0.0 < self.clock <= MOST_SECONDS:
-            raise InputError(f"the search takes {self.clock:g} seconds by the clock; give more than 0", "clock")
+            raise InputError(
+                f"the search takes {self.clock:g} seconds by the clock; give more than 0 and at most a day", "clock"
+            )
         if self.moves is not None and not 0 < self.moves <= MOST_MOVES:
             raise InputError(f"the search takes {self.moves} moves; give at least 1", "moves")
 
