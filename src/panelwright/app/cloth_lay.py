@@ -6,7 +6,7 @@ from functools import cached_property
 from typing import Literal
 
 from panelwright.app.board_piece import Document
-from panelwright.app.hand_lay import HandLay
+from panelwright.app.hand_lay import HandLay, lay_numbers
 from panelwright.app.laid_for import LaidFor
 from panelwright.app.lay_search import SHORTER, LaySearch
 from panelwright.app.lays_file import LayRecord
@@ -17,7 +17,7 @@ from panelwright.finish.cut_count import cloth_words
 from panelwright.lay.cloth import Cloth
 from panelwright.lay.fault import lay_faults
 from panelwright.lay.lay import Lay
-from panelwright.lay.piece_to_cut import PieceToCut
+from panelwright.lay.piece_to_cut import PieceToCut, as_laid
 from panelwright.lay.planned_lay import LayPlan
 
 Made = Literal["first", "found", "hand"]
@@ -146,12 +146,7 @@ class ClothLay:
 
     @property
     def _laid_pieces(self) -> tuple[PieceToCut, ...]:
-        return self.pieces if self.first.folded else tuple(piece.spread() for piece in self.pieces)
-
-
-def lay_numbers(lay: Lay) -> Document:
-    """Length, length to buy and share of the cloth that becomes pieces."""
-    return {"length_mm": round(lay.length, 1), "to_buy_mm": round(lay.to_buy, 1), "use": round(lay.use, 4)}
+        return as_laid(self.pieces, self.first.folded)
 
 
 def told_cloth(cloth: Cloth) -> Document:

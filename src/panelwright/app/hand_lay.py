@@ -21,7 +21,7 @@ from panelwright.geometry.placement import Placement
 from panelwright.json_text import parse_object
 from panelwright.lay.fault import LayFault, lay_faults
 from panelwright.lay.lay import LaidPiece, Lay
-from panelwright.lay.piece_to_cut import PieceToCut
+from panelwright.lay.piece_to_cut import PieceToCut, as_laid
 
 # A page sees outlines that are off by so much, so that it can look at many of them while a hand moves, mm.
 NEAR: Final = 0.2
@@ -91,8 +91,8 @@ class HandLay:
 
         A page's outlines are coarse, so pieces may lie a little nearer to each other than the planner lays them.
         """
-        own = self.pieces if self.base.folded else tuple(piece.spread() for piece in self.pieces)
-        return lay_faults(replace(self.lay, spacing=max(0.0, self.base.spacing - 4 * NEAR)), own)
+        near = replace(self.lay, spacing=max(0.0, self.base.spacing - 4 * NEAR))
+        return lay_faults(near, as_laid(self.pieces, self.base.folded))
 
     def moved(self, moves: Sequence[MoveRecord], on: HandRecord | None = None) -> HandRecord:
         """What is moved once further single moves are made, one after the other.
@@ -124,8 +124,8 @@ class HandLay:
             "moves": [move.model_dump() for move in record.moves.values()],
             "can_undo": record.can_undo,
             "can_redo": record.can_redo,
-            "planned": _numbers(self.planned),
-            "mine": _numbers(lay) if not faults else None,
+            "planned": lay_numbers(self.planned),
+            "mine": lay_numbers(lay) if not faults else None,
             "faults": [_told(fault, labels) for fault in faults],
         }
 
@@ -175,7 +175,8 @@ def _piece(lay: Lay, laid: LaidPiece) -> Document:
     }
 
 
-def _numbers(lay: Lay) -> Document:
+def lay_numbers(lay: Lay) -> Document:
+    """Length, length to buy and share of the cloth that becomes pieces."""
     return {"length_mm": round(lay.length, 1), "to_buy_mm": round(lay.to_buy, 1), "use": round(lay.use, 4)}
 
 

@@ -10,7 +10,7 @@ from typing import Final
 from panelwright.errors import PanelwrightError
 from panelwright.lay.fault import lay_faults
 from panelwright.lay.lay import Lay
-from panelwright.lay.piece_to_cut import PieceToCut
+from panelwright.lay.piece_to_cut import PieceToCut, as_laid
 from panelwright.lay.planned_lay import LayPlan
 from panelwright.lay.search.budget import Budget
 from panelwright.lay.search.search import EndSearch, shortest_lay
@@ -130,7 +130,7 @@ class LaySearches:
             InputError: if there can be no such time.
         """
         budget = Budget(seconds)
-        own = list(pieces) if lay.folded else [piece.spread() for piece in pieces]
+        own = as_laid(pieces, lay.folded)
         plan = LayPlan.of(own, lay.width, lay.folded, lay.cloth.one_way, lay.spacing)
         search = LaySearch(lay, seconds, keep)
         with self._lock:

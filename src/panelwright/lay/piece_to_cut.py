@@ -1,7 +1,7 @@
 """A piece to cut: what one cloth must yield of one piece, and how its outline may lie on the cloth."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -91,6 +91,11 @@ class PieceToCut:
         if self.fold is None:
             return self
         return replace(self, outline=opened_outline(self.outline, self.fold), fold=None, opened=self.fold)
+
+
+def as_laid(pieces: Sequence[PieceToCut], folded: bool) -> tuple[PieceToCut, ...]:
+    """Pieces, as the pattern has them, for cloth that is folded or spread out."""
+    return tuple(pieces) if folded else tuple(piece.spread() for piece in pieces)
 
 
 def cloths_of(cutting: CuttingPattern) -> tuple[str, ...]:
