@@ -112,5 +112,7 @@ class Cubic:
             slope = abs(d1) ** 2 + (gap.conjugate() * d2).real
             if slope <= 0:
                 break
-            t = min(max(t - (gap.conjugate() * d1).real / slope, 0.0), 1.0)
+            last, t = t, min(max(t - (gap.conjugate() * d1).real / slope, 0.0), 1.0)
+            if t == last:
+                break
         return t

@@ -60,16 +60,18 @@ class Piece:
     derived_from: str | None = None
 
     def __post_init__(self) -> None:
-        for before, after in zip(self.edges, self.edges[1:] + self.edges[:1], strict=True):
-            if (before.curve.end != after.curve.start).any():
-                raise GeometryError(f"piece {self.id}: edge {after.id} does not start where {before.id} ends")
+        curves = tuple(edge.curve for edge in self.edges)
+        corner = _open_corner(curves)
+        if corner is not None:
+            before, after = self.edges[corner - 1], self.edges[corner]
+            raise GeometryError(f"piece {self.id}: edge {after.id} does not start where {before.id} ends")
         for kind, ids in (
             ("edges", [e.id for e in self.edges]),
             ("inside lines", [i.id for i in self.inside]),
         ):
             if len(set(ids)) < len(ids):
                 raise GeometryError(f"piece {self.id}: two of its {kind} share an id")
-        fault = _fault(tuple(edge.curve for edge in self.edges))
+        fault = _fault(curves)
         if fault:
             raise GeometryError(f"piece {self.id}: {fault}")
 
@@ -116,7 +118,11 @@ class Piece:
 
     def inside_line(self, id: str) -> InsideLine | None:
         """The inside line with this id, or None."""
-        return next((line for line in self.inside if line.id == id), None)
+        return self._inside.get(id)
+
+    @cached_property
+    def _inside(self) -> dict[str, InsideLine]:
+        return {line.id: line for line in self.inside}
 
     def index(self, edge_id: str) -> int:
         """Place of an edge in the outline; its start is vertex `index`, its end vertex `index + 1` (wrapping)."""
@@ -156,6 +162,14 @@ class Piece:
             marks=tuple(mark.placed(placement) for mark in self.marks),
             material=tuple(region.placed(placement) for region in self.material),
         )
+
+
+@lru_cache(maxsize=OUTLINES_KEPT)
+def _open_corner(curves: tuple[Curve, ...]) -> int | None:
+    """Which curve does not start exactly where the one before it ends; None where they close."""
+    starts, ends = np.array([curve.start for curve in curves]), np.array([curve.end for curve in curves])
+    apart = np.flatnonzero((starts != np.roll(ends, 1, axis=0)).any(axis=1))
+    return int(apart[0]) if len(apart) else None
 
 
 @lru_cache(maxsize=OUTLINES_KEPT)
