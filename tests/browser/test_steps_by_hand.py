@@ -30,11 +30,11 @@ def row(hand: Hand, label: str) -> Locator:
 
 def carry(hand: Hand, grip: str, past: str, drop: bool = True) -> None:
     """Take a step by its grip and carry it past the middle of another row."""
-    start = hand.page.get_by_role("button", name=f"Move {grip},").bounding_box()
-    end = row(hand, past).bounding_box()
+    own = hand.page.get_by_role("button", name=f"Move {grip},")
+    own.hover()  # once it stays where it is
+    start, end = own.bounding_box(), row(hand, past).bounding_box()
     assert start
     assert end
-    hand.page.mouse.move(start["x"] + start["width"] / 2, start["y"] + start["height"] / 2)
     hand.page.mouse.down()
     hand.page.mouse.move(start["x"] + 20, (start["y"] + end["y"]) / 2)
     hand.page.mouse.move(start["x"] + 20, end["y"] + end["height"] * (0.8 if end["y"] > start["y"] else 0.2))

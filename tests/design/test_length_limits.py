@@ -30,6 +30,7 @@ NEEDED: dict[str, dict[str, Any]] = {
     "spread": {"piece": "SF", "open": "hem", "closed": "waist", "amount_cm": 2},
     "frill": {"line": "hem"},
     "peplum": {"line": "hem"},
+    "skirt": {"line": "hem/line", "type": "gored-skirt"},
 }
 STRAPS = {"tail_cm": {"type": "halter", "nape": "tie"}, "loop_cm": {"type": "halter", "nape": "tie"}}
 LENGTHS = [
