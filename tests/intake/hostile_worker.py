@@ -125,3 +125,14 @@ def read_all(seeds: Iterable[int], kind: Kind = "drawing") -> list[Outcome]:
         pipe.send(None)
         worker.join()
     return outcomes
+
+
+def refusals(outcomes: list[Outcome]) -> list[Outcome]:
+    """Those that were refused, each in one line of a sentence's length; none is a fault, and none took too long."""
+    assert [outcome for outcome in outcomes if outcome.is_fault] == []
+    assert max(outcome.seconds for outcome in outcomes) < MOST_SECONDS
+    refused = [outcome for outcome in outcomes if outcome.what == "refused"]
+    for outcome in refused:
+        assert "\n" not in outcome.said, outcome
+        assert 20 < len(outcome.said) < 400, outcome
+    return refused
