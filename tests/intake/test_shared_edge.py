@@ -131,7 +131,7 @@ def test_one_part_drawn_for_the_half_of_the_whole_edge_is_enough(mirrored: set[s
 
 
 @pytest.mark.parametrize("named", [True, False])
-@pytest.mark.parametrize("mirrored", [{"F"}, {"CB", "SB"}], ids="+".join)
+@pytest.mark.parametrize("mirrored", [{"F"}, {"CB", "SB"}], ids=["F", "CB+SB"])
 def test_parts_drawn_for_the_other_half_are_questioned_where_no_line_tells(mirrored: set[str], named: bool) -> None:
     """And the other written order, which the remedy asks for, lays Centre back at the neckline."""
     both = []
