@@ -14,6 +14,7 @@ from web.page import ADDRESS, page_of
 
 from panelwright.app.block_shelf import BlockShelf
 from panelwright.app.workroom_start import open_workroom
+from panelwright.cli.main import main
 from panelwright.store.workroom import Workroom
 from panelwright.web.application import create_application
 
@@ -219,6 +220,33 @@ def test_lays_go_out_and_come_in_with_their_garment(client: TestClient, shelf: B
         assert "the lays are of" in refused.json()["message"]
         refused = other.post("/api/import", content=json.dumps({**document, "design": "drum-77"}).encode())
         assert "which the workroom does not have: bring it in" in refused.json()["message"]
+
+
+@pytest.mark.parametrize("fitted", [False, True])
+def test_a_lay_that_went_out_is_printed_with_the_pattern_made_from_the_files(
+    client: TestClient, tmp_path: Path, capsys: pytest.CaptureFixture[str], fitted: bool
+) -> None:
+    """The pieces that the board draws and those that the command line makes of the same files are the same."""
+    if fitted:
+        note = {"uid": "n1", "kind": "take-in", "seam": "back-princess", "level": "waist", "amount_cm": 0.8}
+        notes = {"format": "panelwright-fitting/1", "wearer": "w-01", "notes": [note]}
+        assert client.put("/api/fittings/w-01", json={"document": notes, "what": "taken in"}).status_code == 200
+    move(client, 1500.0)
+    own = lay(client)
+    with zipfile.ZipFile(io.BytesIO(client.get("/api/export").content)) as archive:
+        archive.extractall(tmp_path / "sent")
+    words = ["make", "wearers/w-01.json", "designs/lantern-01.json", "--lays", "lays/lantern-01/w-01.json"]
+    given = [words[0], *(word if word[0] == "-" else str(tmp_path / "sent" / word) for word in words[1:])]
+    out = tmp_path / "out"
+    with_notes = ["--fitting", str(tmp_path / "sent" / "fittings" / "w-01.json")]
+    assert main([*given, *(with_notes if fitted else []), "--out", str(out), "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["laid_as_kept"] == [own["cloth"]]
+    drawn = (out / "lay.svg").read_text(encoding="utf-8")
+    assert f"{own['length_mm'] / 10:.1f} cm long" in drawn
+    if fitted:  # the pieces without the notes are others
+        assert main([*given, "--out", str(out)]) == 2
+        assert "is kept for the pieces as they were, which is not how it is cut now" in capsys.readouterr().err
+        assert (out / "lay.svg").read_text(encoding="utf-8") == drawn
 
 
 def test_lays_of_garments_whose_names_run_together_go_out_and_come_in(

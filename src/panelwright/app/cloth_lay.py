@@ -164,18 +164,8 @@ def _earlier_words(lay: LayRecord, now: LaidFor, unit: Unit) -> str:
     holds again once that is as it was.`
     """
     made = "moved by hand" if lay.is_by_hand else "found by a search"
-    was = lay.laid_for
-    differs = []
-    if was.width != now.width:
-        differs.append(f"cloth {format_length(was.width, unit)} wide")
-    if was.folded != now.folded:
-        differs.append("folded cloth" if was.folded else "cloth that is spread out")
-    if was.one_way != now.one_way:
-        differs.append("one-way cloth" if was.one_way else "cloth that may lie either way")
-    if was.pieces != now.pieces:
-        differs.append("the pieces as they were")
     length = format_length(lay.length_mm, unit)
     return (
-        f"A lay {length} long, {made}, is kept for an earlier state: {' and '.join(differs)}. "
+        f"A lay {length} long, {made}, is kept for an earlier state: {lay.laid_for.unlike(now, unit)}. "
         "It is not used now, and holds again once that is as it was."
     )

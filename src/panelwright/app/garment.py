@@ -43,6 +43,7 @@ class Garment:
         cloths: those that take their pieces.
         findings: all that a maker should know before cutting, errors first; a cloth that is too narrow among them.
         planning: how hard to look for short lays; None for the first lay, which takes a moment.
+        kept: lays that are cut by as they are, of some of the cloths.
     """
 
     wearer: Measurements
@@ -53,12 +54,16 @@ class Garment:
     cloths: tuple[Cloth, ...]
     findings: tuple[Finding, ...]
     planning: Planning | None = None
+    kept: tuple[Lay, ...] = ()
 
     @cached_property
     def lays(self) -> tuple[Lay, ...]:
         """Of every cloth that takes its pieces; made when they are first asked for, which takes longest of all."""
-        wanted = ((cloth, pieces_to_cut(self.cutting, cloth.name)) for cloth in self.cloths)
-        return tuple(lay_pieces(cloth, pieces, planning=self.planning) for cloth, pieces in wanted)
+        kept = {lay.cloth.name: lay for lay in self.kept}
+        return tuple(kept.get(cloth.name) or self._laid(cloth) for cloth in self.cloths)
+
+    def _laid(self, cloth: Cloth) -> Lay:
+        return lay_pieces(cloth, pieces_to_cut(self.cutting, cloth.name), planning=self.planning)
 
     @property
     def without_errors(self) -> bool:

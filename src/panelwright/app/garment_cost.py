@@ -1,7 +1,8 @@
 """What one garment costs: the cloth of its lays and its notions, at the prices of a group or of its design."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
+from panelwright.app.bought_as_kept import bought_as_kept
 from panelwright.app.garment import Garment
 from panelwright.app.group import Group, GroupGarment
 from panelwright.app.shopping import Shopping, shopping_for
@@ -16,16 +17,22 @@ def garment_cost(garment: Garment, prices: Group | None = None, unit: Unit = Uni
     """What the garment alone needs, as a group of one.
 
     Args:
-        garment: as it was made.
+        garment: as it was made; the lays that are kept of it hold.
         prices: the group whose cloths and prices hold, and what it calls the design's cloths. None: what the design
             says of its cloths.
         unit: of the lengths in a refusal.
 
     Raises:
         LayError: if a piece is too wide for its cloth.
+        InputError: if a kept lay is not one of the group's cloth.
     """
-    design = garment.design
     names = {} if prices is None else _names(garment, prices)
+    shopping = _laid_for(garment, prices, names, unit)
+    return bought_as_kept(shopping, garment.kept, cloths_of(garment.cutting), names, unit)
+
+
+def _laid_for(garment: Garment, prices: Group | None, names: Mapping[str, str], unit: Unit) -> Shopping:
+    design = garment.design
     own = GroupGarment(garment.wearer, design, 1, names)
     if prices is None:
         return shopping_for(Group(design.ref, design.title, (own,)), [garment], unit)

@@ -126,7 +126,7 @@ class HandLay:
             "can_redo": record.can_redo,
             "planned": lay_numbers(self.planned),
             "mine": lay_numbers(lay) if not faults else None,
-            "faults": [_told(fault, labels) for fault in faults],
+            "faults": [fault_words(fault, labels) for fault in faults],
         }
 
 
@@ -180,7 +180,7 @@ def lay_numbers(lay: Lay) -> Document:
     return {"length_mm": round(lay.length, 1), "to_buy_mm": round(lay.to_buy, 1), "use": round(lay.use, 4)}
 
 
-def _told(fault: LayFault, labels: dict[str, str]) -> str:
+def fault_words(fault: LayFault, labels: dict[str, str]) -> str:
     """`Centre front and Side back lie on each other.`"""
     names = " and ".join(labels.get(piece, piece) for piece in fault.pieces)
     return f"{names} {_WORDS.get(fault.kind, 'cannot be cut so')}."

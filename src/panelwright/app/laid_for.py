@@ -7,6 +7,7 @@ from typing import Final, Self
 
 import numpy as np
 
+from panelwright.body.units import Unit, format_length
 from panelwright.geometry.arrays import Array
 from panelwright.lay.lay import Lay
 from panelwright.lay.piece_to_cut import PieceToCut
@@ -37,6 +38,19 @@ class LaidFor:
     def of(cls, lay: Lay, pieces: Sequence[PieceToCut]) -> Self:
         """What a lay of `pieces`, as the pattern has them, is for."""
         return cls(lay.cloth.name, lay.cloth.width, lay.folded, lay.cloth.one_way, _digest(pieces))
+
+    def unlike(self, other: "LaidFor", unit: Unit) -> str:
+        """What of this is otherwise in the other, in words: `cloth 96.0 cm wide and the pieces as they were`."""
+        differs = []
+        if self.width != other.width:
+            differs.append(f"cloth {format_length(self.width, unit)} wide")
+        if self.folded != other.folded:
+            differs.append("folded cloth" if self.folded else "cloth that is spread out")
+        if self.one_way != other.one_way:
+            differs.append("one-way cloth" if self.one_way else "cloth that may lie either way")
+        if self.pieces != other.pieces:
+            differs.append("the pieces as they were")
+        return " and ".join(differs)
 
 
 def _digest(pieces: Sequence[PieceToCut]) -> str:

@@ -6,6 +6,7 @@
 """
 
 import json
+from pathlib import Path
 from typing import Annotated, Final, Literal
 
 from pydantic import Field
@@ -17,6 +18,8 @@ from panelwright.app.laid_for import LaidFor
 from panelwright.app.place_record import MOST_LAID, PlaceRecord
 from panelwright.app.record_text import record_in
 from panelwright.errors import InputError
+from panelwright.json_text import read_text
+from panelwright.quotation import quoted
 
 FORMAT: Final = "panelwright-lays/1"
 MOST_LAYS: Final = 120
@@ -73,6 +76,19 @@ def read_lays(text: str) -> LaysRecord:
         InputError: if the text is not of this format; the message names the field.
     """
     return record_in(text, LaysRecord, FORMAT, "give the lays of a garment")
+
+
+def load_lays(path: Path) -> LaysRecord:
+    """The lays in a file.
+
+    Raises:
+        InputError: if it cannot be read or is not of this format; the message begins with its name.
+    """
+    text = read_text(path, "that is more than the lays of a garment need")
+    try:
+        return read_lays(text)
+    except InputError as error:
+        raise InputError(f"{quoted(path.name)}: {error}", error.where) from error
 
 
 def readable_lays(text: str) -> LaysRecord | None:

@@ -130,6 +130,8 @@ def command_parser() -> argparse.ArgumentParser:
     made["sizes"].add_argument("--sheets", action="store_true", help="write every size's sheets, lays and sign-off too")
     made["toile"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json] DESIGN.json")
     made["make"].add_argument("--lay-seconds", metavar="N", help="look so long for a short lay on each cloth")
+    for name, does in (("make", "lay it"), ("order", "with the cost: lay it")):
+        made[name].add_argument("--lays", metavar="LAYS.json", help=f"{does} as it is kept on the board")
     made["hand"].add_argument("files", nargs="*", metavar="FILE", help="[MEASUREMENTS.json ...] DESIGN.json")
     made["hand"].add_argument("--learners", metavar="N", help="a pack for each of so many learners, with an index")
     made["hand"].add_argument("--spares", metavar="K", help="so many further packs; default: none")

@@ -5,6 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from panelwright.app.fitting_file import load_fitting
+from panelwright.app.lays_file import LaysRecord, load_lays
 from panelwright.app.paper import PaperChoice
 from panelwright.body.measurement_file import load_measurements
 from panelwright.body.measurements import Measurements
@@ -67,6 +68,15 @@ def given_fittings(arguments: Namespace) -> tuple[Fitting, ...]:
         InputError: if a file cannot be used.
     """
     return tuple(load_fitting(Path(name)) for name in arguments.fitting or ())
+
+
+def given_lays(arguments: Namespace) -> LaysRecord | None:
+    """The lays after --lays, or None.
+
+    Raises:
+        InputError: if the file cannot be used.
+    """
+    return None if arguments.lays is None else load_lays(Path(arguments.lays))
 
 
 def refuse_fitting(arguments: Namespace) -> None:
