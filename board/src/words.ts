@@ -804,6 +804,7 @@ export const words = {
     share: (percent: number, gap: string) => `${percent} % of the seam, opens by ${gap}`,
     still: (pieces: string) => `lies still: ${pieces}`,
     moved: (pieces: string) => `is laid on it: ${pieces}`,
+    why: "Flat, edges that bend differently meet at one place: beside it the pieces lie across each other or gape. Sewn, that becomes the shape of the body. Walk the seam to see each place meet.",
     told: "How the seam fits",
     gap: "Opens so far by",
     touching: "good: the edges lie on each other",

@@ -6,6 +6,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+import shapely
 from sewn_panels import two_panels
 
 from panelwright.app.demo.troupe import DANCED, designs, troupe
@@ -17,6 +18,7 @@ from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
 from panelwright.geometry.placement import Placement
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Span
 
 
@@ -138,3 +140,57 @@ def test_the_document_holds_numbers_alone() -> None:
 def test_an_unknown_seam_is_refused() -> None:
     with pytest.raises(InputError, match="no such seam"):
         joined(two_panels(), "hem")
+
+
+def _across(pattern: Pattern, told: JoinedSeam, share: float) -> float:
+    """How much of side b lies on side a at a share of the seam, mm²: on grid points a millimetre and a half apart."""
+    joint = told.joints[round(share * (SHARES - 1))]
+    step = 1.5
+    grounds = [(pattern.piece(each.piece).outline, each.placement) for each in told.still]
+    count = 0
+    for each in told.moved:
+        outline = pattern.piece(each.piece).outline
+        left, low, right, high = outline.bounds
+        grid = np.stack(np.meshgrid(np.arange(left, right, step), np.arange(low, high, step)), axis=-1).reshape(-1, 2)
+        own = grid[shapely.contains_xy(outline, grid)]
+        on = joint.motion.points(each.placement.points(own))
+        count += sum(int(shapely.contains_xy(ground, at.inverse.points(on)).sum()) for ground, at in grounds)
+    return count * step**2
+
+
+def _bulging(piece: Piece, by: float) -> Piece:
+    """A panel whose seam edge bulges outwards, alike at both ends."""
+    edges = []
+    for edge in piece.edges:
+        start, along = edge.curve.start, edge.curve.chord
+        out = by / 0.75 * np.array([along[1], -along[0]]) / edge.curve.length  # a cubic reaches 3/4 of its handles
+        curve = Curve(np.array([[start, start + along / 3 + out, start + 2 * along / 3 + out, start + along]]))
+        edges.append(replace(edge, curve=curve) if edge.line == "front-seam" else edge)
+    return replace(piece, edges=tuple(edges))
+
+
+@pytest.mark.parametrize(
+    ("ref", "seam"), [("lantern-01", "front-princess"), ("lantern-01", "side"), ("moon-05", "side")]
+)
+def test_a_seam_opens_where_its_pieces_lie_beside_each_other(ref: str, seam: str) -> None:
+    pattern = _danced(ref)
+    told = joined(pattern, seam)
+    share = told.joints[told.clearest].share
+    # At the start they lie across each other on an area that nobody can read through; a hand is about 130 cm².
+    assert _across(pattern, told, 0.0) > 5000.0
+    assert _across(pattern, told, share) < 0.2 * _across(pattern, told, 0.0)
+    assert told.document()["opens_at"] == pytest.approx(share)
+
+
+def test_a_straight_seam_opens_in_its_middle() -> None:
+    assert joined(two_panels(), "front-seam").clearest == (SHARES - 1) / 2
+
+
+def test_sides_that_bulge_apart_open_where_they_gape_evenly() -> None:
+    # Two panels whose seam edges both bulge by 20 mm touch without overlap wherever they are laid: the middle gapes
+    # least, since each side falls away from it alike.
+    pattern = two_panels()
+    pattern = pattern.with_pieces(*(_bulging(pattern.piece(id), 20.0) for id in "FB"))
+    told = joined(pattern, "front-seam")
+    assert told.joints[told.clearest].share == pytest.approx(0.5)
+    assert _across(pattern, told, 0.5) == 0.0

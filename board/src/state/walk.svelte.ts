@@ -3,8 +3,8 @@ const WHOLE_MS = 6000;
 /** The seam that is walked, how far, and whether it is played; it lasts while the page looks at other views. */
 class Walk {
   seam = $state<string | null>(null);
-  /** Of the seam's length, 0 … 1. */
-  share = $state(0);
+  /** Of the seam's length, 0 … 1; null while nobody has walked it: it then lies where it is understood best. */
+  share = $state<number | null>(null);
   playing = $state(false);
   #frame = 0;
 
@@ -12,7 +12,7 @@ class Walk {
     if (seam === this.seam) return;
     this.stop();
     this.seam = seam;
-    this.share = 0;
+    this.share = null;
   }
 
   to(share: number): void {
@@ -21,13 +21,15 @@ class Walk {
   }
 
   play(): void {
-    if (this.share >= 1) this.share = 0;
+    let at = this.share === null || this.share >= 1 ? 0 : this.share;
+    this.share = at;
     this.playing = true;
     let last: number | null = null;
     const on = (now: number) => {
-      this.share = Math.min(1, this.share + (last === null ? 0 : now - last) / WHOLE_MS);
+      at = Math.min(1, at + (last === null ? 0 : now - last) / WHOLE_MS);
+      this.share = at;
       last = now;
-      if (this.share >= 1) this.stop();
+      if (at >= 1) this.stop();
       else this.#frame = requestAnimationFrame(on);
     };
     this.#frame = requestAnimationFrame(on);

@@ -28,6 +28,8 @@ export interface Joined {
   still: PlacedPiece[];
   moved: PlacedPiece[];
   ends: { lines: string[]; degrees: number | null }[];
+  /** The share at which both sides lie across each other and gape least. */
+  opens_at: number;
   steps: Joint[];
 }
 

@@ -6,8 +6,11 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+import shapely
+from shapely import Polygon
 
 from panelwright.app.board_piece import DECIMALS, Document
+from panelwright.app.clearest_joint import clearest_joint
 from panelwright.errors import InputError
 from panelwright.finish.seam_walk import SeamWalk
 from panelwright.geometry.arrays import Array
@@ -90,6 +93,7 @@ class JoinedSeam:
         moved: those of side b before any motion.
         ends: at the seam's start and at its end.
         joints: at `SHARES` even shares, from the start.
+        clearest: number of the joint at which both sides lie across each other and gape least.
     """
 
     seam: str
@@ -97,6 +101,7 @@ class JoinedSeam:
     moved: tuple[Laid, ...]
     ends: tuple[End, End]
     joints: tuple[Joint, ...]
+    clearest: int
 
     def document(self) -> Document:
         """The *Joined* answer of docs/board.md."""
@@ -113,6 +118,7 @@ class JoinedSeam:
                 }
                 for end in self.ends
             ],
+            "opens_at": round(self.joints[self.clearest].share, 4),
             "steps": [joint.document() for joint in self.joints],
         }
 
@@ -139,7 +145,8 @@ def joined(pattern: Pattern, seam_id: str) -> JoinedSeam:
         Joint(float(share), motion, _gap(on_a[: k + 1], on_b[: k + 1], motion), _kink_now(k, motions, ends, a.left))
         for k, (share, motion) in enumerate(zip(shares, motions, strict=True))
     )
-    return JoinedSeam(seam.id, a.laid, b.laid, ends, joints)
+    clearest = clearest_joint(a.outlines, b.outlines, motions, on_a, on_b)
+    return JoinedSeam(seam.id, a.laid, b.laid, ends, joints, clearest)
 
 
 def _partners(pattern: Pattern, seam: Seam, places: Array) -> Array:
@@ -183,6 +190,11 @@ class _Side:
         entries = zip(self.chain, self._placements, strict=True)
         found = {(span.piece, span.hand): Laid(span.piece, placement) for span, placement in entries}
         return tuple(found.values())
+
+    @property
+    def outlines(self) -> list[Polygon]:
+        """The finished outlines of its pieces as they are laid, mm."""
+        return [shapely.transform(self._pattern.piece(each.piece).outline, each.placement.points) for each in self.laid]
 
     @property
     def left(self) -> bool:
