@@ -86,6 +86,7 @@ export const words = {
     none: "No piece could be drawn.",
     tools: "Tools",
     select: "Move and choose",
+    kindOf: (name: string, kind: string) => (name === kind ? name : `${name}, ${kind}`),
     sewnTo: (kind: string, partner: string, own: string, other: string) =>
       `${kind}${partner ? `, sewn to ${partner}` : ""}: ${own === other ? own : `${own} with ${other}`}`,
     show: {

@@ -97,6 +97,46 @@ def test_edges_are_added_up_and_agree_with_their_seam(workroom: ServedWorkroom, 
     expect(results).not_to_contain_text("together:")
 
 
+def test_edges_are_listed_by_their_lines(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = open_page(workroom)
+    hand.open_design("Lantern bodice, sweetheart")
+    hand.press("Measure it")
+    hand.press("Along edges")
+    names = [name.split(":")[0] for name in hand.page.get_by_label("Add an edge").locator("option").all_inner_texts()]
+    assert {"Side front, top edge", "Side front, hem", "Side front, side seam"} <= set(names)
+    assert not [name for name in names if "finished edge" in name]
+
+
+@pytest.mark.parametrize("width", [1280, 800])
+def test_the_tape_leaves_the_pieces_in_sight_and_where_they_are(
+    workroom: ServedWorkroom, open_page: Open, width: int
+) -> None:
+    hand = open_page(workroom, width)
+    hand.open_design("Lantern bodice, sweetheart")
+    hand.press("Measure it")
+    hand.press("Along edges")
+    edges = hand.page.get_by_label("Add an edge")
+    strip = hand.page.get_by_role("list", name="Measured")
+    cut = hand.page.get_by_role("button", name="Piece Centre front").locator(".cut")
+
+    def tops() -> tuple[float, float]:
+        said, piece = strip.bounding_box(), cut.bounding_box()
+        assert said is not None
+        assert piece is not None
+        return said["y"] + said["height"], piece["y"]
+
+    expect(edges).to_be_visible()
+    hand.page.wait_for_function(
+        """() => document.querySelector("[aria-label='Measured']").getBoundingClientRect().bottom
+               < document.querySelector("[aria-label='Piece Centre front'] .cut").getBoundingClientRect().top"""
+    )
+    before = tops()
+    for each in range(1, 9):
+        edges.select_option(index=each)
+    expect(strip).to_contain_text("together:")
+    assert tops() == pytest.approx(before)
+
+
 def test_places_are_measured_straight_and_by_their_angle(workroom: ServedWorkroom, open_page: Open) -> None:
     hand = open_page(workroom)
     hand.open_design("Lantern bodice, sweetheart")

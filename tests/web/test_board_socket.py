@@ -323,6 +323,14 @@ def test_lines_are_told_by_names_that_take_an_allowance(page: Page) -> None:
     assert "finish-not-possible" in {finding["code"] for finding in refused["findings"]}
 
 
+def test_lines_are_named_by_their_ids_while_nothing_is_dragged(page: Page) -> None:
+    told = page.open("star-07")
+    used = {edge["line"] for each in told["pieces"] for edge in each["edges"]}
+    assert set(told["line_names"]) == used  # every edge has a name
+    assert told["line_names"]["neckline/line"] == "Top edge"
+    assert told["line_names"]["halter/strap-front"] == "Strap, front end"
+
+
 def test_as_usual_says_what_it_comes_to(page: Page) -> None:
     """The opening is as long as the centre back's own drawn edge; the zip is the next longer one that is sold."""
     told = page.open()

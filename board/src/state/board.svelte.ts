@@ -236,7 +236,8 @@ function whole(told: ToldPattern, last: Pattern | null): Pattern {
   const handles = told.handles.map((handle) => ({ ...handle, way: handle.way ?? ways.get(keyOf(handle)) ?? [handle.at, handle.at] }));
   const texts = new Map(last?.pieces.map((piece) => [piece.id, piece.text_at]));
   const pieces = told.pieces.map((piece) => ({ ...piece, text_at: piece.text_at ?? texts.get(piece.id) ?? middle(piece.box) }));
-  return { ...told, pieces, handles, outcomes: outcomesOf(told, last), seam_places: told.seam_places ?? last?.seam_places ?? [], findings: told.findings ?? last?.findings ?? [] };
+  const lasting = { seam_places: told.seam_places ?? last?.seam_places ?? [], line_names: told.line_names ?? last?.line_names ?? {}, findings: told.findings ?? last?.findings ?? [] };
+  return { ...told, pieces, handles, outcomes: outcomesOf(told, last), ...lasting };
 }
 
 /** What is usual is told when the hand is at rest; until then it is as it was. */

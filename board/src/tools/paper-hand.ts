@@ -56,6 +56,20 @@ export function sized(changed: () => void): (node: Element) => () => void {
   };
 }
 
+/** To attach to what lies over the drawing and may become higher. */
+export function grown(changed: () => void): (node: HTMLElement) => () => void {
+  return (node) => {
+    let high = node.offsetHeight;
+    const watch = new ResizeObserver(() => {
+      if (node.offsetHeight === high) return;
+      high = node.offsetHeight;
+      changed();
+    });
+    watch.observe(node);
+    return () => watch.disconnect();
+  };
+}
+
 /** Move the paper with a key, where it is one of those that do. */
 export function movedByKey(event: KeyboardEvent, paper: Paper): void {
   if (event.ctrlKey || event.metaKey || event.altKey) return;

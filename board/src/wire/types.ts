@@ -157,6 +157,8 @@ export interface Pattern {
   lines: LineName[];
   levels: unknown[];
   seam_places: SeamPlace[];
+  /** What the maker calls the lines that edges lie on, by their ids; not told while something is dragged. */
+  line_names: Record<string, string>;
   /** Kinds of step that the block cannot carry, and why. */
   not_possible: Record<string, string>;
   findings: Finding[];
@@ -166,10 +168,11 @@ export interface Pattern {
  * The pattern as the server tells it: while something is dragged, unchecked and without what its handles run along and
  * where the words on pieces stand.
  */
-export interface ToldPattern extends Omit<Pattern, "pieces" | "handles" | "seam_places" | "findings"> {
+export interface ToldPattern extends Omit<Pattern, "pieces" | "handles" | "seam_places" | "line_names" | "findings"> {
   pieces: (Omit<Piece, "text_at"> & Partial<Pick<Piece, "text_at">>)[];
   handles: (Omit<Handle, "way"> & Partial<Pick<Handle, "way">>)[];
   seam_places?: SeamPlace[];
+  line_names?: Record<string, string>;
   findings: Finding[] | null;
 }
 

@@ -56,7 +56,7 @@ def board_pattern(
         "lines": _lines(drawn.pattern),
         "not_possible": {} if held else steps_not_possible(drawn.block.pattern),
         "levels": [level_facts(level) for level in drawn.cutting.pattern.levels],
-        **({"seam_places": _seam_places(drawn)} if drawn.checked else {}),
+        **({"seam_places": _seam_places(drawn), "line_names": _line_names(drawn)} if drawn.checked else {}),
         "findings": (
             [board_finding(finding, offered(finding), led(finding)) for finding in drawn.findings]
             if drawn.checked
@@ -141,6 +141,13 @@ def _lines(pattern: Pattern) -> list[Document]:
     }
     labels = {line_key(line.label): line.label for line in pattern.lines if line.id in used}
     return [{"key": key, "label": label} for key, label in labels.items()]
+
+
+def _line_names(drawn: DrawnDesign) -> dict[str, str]:
+    """Line id -> what the maker calls it, of the lines that edges lie on."""
+    pattern = drawn.cutting.pattern
+    used = {edge.line for piece in pattern.pieces for edge in piece.edges}
+    return {line.id: line.label for line in pattern.lines if line.id in used}
 
 
 def _usual(step: Step, drawn: DrawnDesign) -> Document:
