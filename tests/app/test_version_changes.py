@@ -7,6 +7,7 @@ import pytest
 from app.broken_designs import BONES, HEM, STRAPS, TIE, TOP, ZIP, Record, at, design
 
 from panelwright.app.version_changes import design_changes, wearer_changes
+from panelwright.app.version_heading import retold
 from panelwright.body.units import Unit
 
 BEFORE = design(TOP, HEM, ZIP, BONES)
@@ -40,7 +41,7 @@ def changed(**fields: Any) -> Record:
         (changed(note="clear of the belt"), ("“Hem: straight”: note, from none to “clear of the belt”",)),
         (
             changed(points=[{"line": "side", "level": "hip"}]),
-            ("“Hem: straight”: points that the line shall pass, from as usual to 1",),
+            ("“Hem: straight”: point 1 of the line, added",),
         ),
         (design(TOP, HEM, ZIP), ("Removed: “Bones: spiral”",)),
         (design(TOP, HEM, STRAPS, ZIP, BONES), ("Added: “Straps: grown out of the panels”",)),
@@ -102,3 +103,56 @@ def test_measurements_that_changed_are_told_with_both_amounts() -> None:
         "Shoulder length: from not measured to 12.0 cm",
     )
     assert wearer_changes(before, before) == ()
+
+
+POINTS = [
+    {"line": "side", "level": "hip"},
+    {"line": "front-princess", "towards": "side", "fraction": 0.5, "level": "hip"},
+    {"line": "centre-back", "level": "waist"},
+]
+
+
+@pytest.mark.parametrize(
+    ("points", "told"),
+    [
+        (
+            [POINTS[0], {**POINTS[1], "offset_cm": 1}, POINTS[2]],
+            ["2 of the line, height, from hip to hip, 1.0 cm above"],
+        ),
+        (
+            [{**POINTS[0], "level": "waist"}, POINTS[1], {**POINTS[2], "corner": True}],
+            ["1 of the line, height, from hip to waist", "3 of the line, a sharp turn, from no to yes"],
+        ),
+        (
+            [POINTS[0], {**POINTS[1], "fraction": 0.25}, POINTS[2]],
+            ["2 of the line, share of the way there, from 0.5 to 0.25"],
+        ),
+        ([POINTS[0], POINTS[2]], ["2 of the line, taken out"]),
+        ([*POINTS, {"line": "side", "level": "bust"}], ["4 of the line, added"]),
+        (POINTS, []),
+    ],
+)
+def test_free_points_are_told_by_their_numbers(points: list[Record], told: list[str]) -> None:
+    found = design_changes(changed(points=POINTS), changed(points=points))
+    assert list(found) == [f"“Hem: straight”: point {each}" for each in told]
+
+
+@pytest.mark.parametrize(
+    ("what", "told"),
+    [
+        ("Change Hem: straight", "Change Hem: shaped"),
+        ("Hem: straight: drawn by hand", "Hem: shaped: drawn by hand"),
+        ("Back to: Change Hem: straight", "Back to: Change Hem: straight"),  # that version is called so
+        ("Hem: straight is too long", "Hem: straight is too long"),  # a maker's own words
+        ("Change Top edge: scooped", "Change Top edge: scooped"),
+    ],
+)
+def test_a_version_is_headed_with_the_name_that_its_change_gave_the_step(what: str, told: str) -> None:
+    assert retold(what, BEFORE, changed(shape="shaped")) == told
+    assert retold(what, BEFORE, BEFORE) == what
+
+
+def test_of_two_steps_of_one_name_neither_is_headed_anew() -> None:
+    twice = design(HEM, {**HEM, "uid": "low"})
+    after = design(HEM, {**HEM, "uid": "low", "shape": "shaped"})
+    assert retold("Change Hem: straight", twice, after) == "Change Hem: straight"

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import Any, Final
 
+from panelwright.app.list_change import list_changes
 from panelwright.app.step_words import step_vocabulary
 from panelwright.app.value_words import Field, value_words
 from panelwright.body.units import Unit
@@ -35,6 +36,18 @@ def step_changes(before: Sequence[Entry], after: Sequence[Entry], unit: Unit) ->
     return found + _moved([uid for uid in old if uid in new], [uid for uid in new if uid in old], is_called)
 
 
+def new_labels(before: Sequence[Entry], after: Sequence[Entry]) -> dict[str, str]:
+    """Old label -> new label of the steps that a change gave another one; a label that two steps had is left out."""
+    was, now = (_plain_labels(entries) for entries in (before, after))
+    given = [(was[uid], now[uid]) for uid in was if uid in now]
+    labels = [label for label, _ in given]
+    return {old: new for old, new in given if old != new and labels.count(old) == 1}
+
+
+def _plain_labels(entries: Sequence[Entry]) -> dict[str, str]:
+    return {str(entry["uid"]): _label(entry) for entry in entries}
+
+
 def _changed(name: str, before: Entry, after: Entry, unit: Unit) -> Iterator[str]:
     if before.get("off", False) != after.get("off", False):
         yield f"{name}: {'left out for now' if after.get('off') else 'put back'}"
@@ -46,6 +59,9 @@ def _changed(name: str, before: Entry, after: Entry, unit: Unit) -> Iterator[str
         if field in _APART or was == now:
             continue
         own = fields.get(field, {"label": field.replace("_", " ")})
+        if isinstance(own.get("of"), list) and _is_rows(was) and _is_rows(now):
+            yield from (f"{name}: {told}" for told in list_changes(own, was or [], now or [], own["of"], unit))
+            continue
         label = str(own["label"]).partition(" (")[0]  # what is left out is told by its value
         if was is None or now is None:
             was, now = (own.get("default") if value is None else value for value in (was, now))
@@ -54,6 +70,10 @@ def _changed(name: str, before: Entry, after: Entry, unit: Unit) -> Iterator[str
             yield f"{name}: {label}, changed" if was != now else f"{name}: {label}, now stated"
         else:
             yield f"{name}: {label}, from {words[0]} to {words[1]}"
+
+
+def _is_rows(value: object) -> bool:
+    return value is None or (isinstance(value, list) and all(isinstance(row, Mapping) for row in value))
 
 
 def _moved(before: list[str], after: list[str], names: Mapping[str, str]) -> list[str]:

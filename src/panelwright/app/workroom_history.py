@@ -5,6 +5,7 @@ from collections.abc import Callable
 from typing import Final
 
 from panelwright.app.version_changes import Document, design_changes, wearer_changes
+from panelwright.app.version_heading import retold
 from panelwright.app.workroom_faults import NotThereError
 from panelwright.app.workroom_item import Item, found_item
 from panelwright.body.units import Unit
@@ -31,7 +32,9 @@ def history_facts(room: Workroom, kind: Kind, ref: str, unit: Unit = Unit.CM) ->
     known = {version.number: version for version in versions}
     return {
         "versions": [
-            _facts(version, current) | {"changes": _changes(version, known.get(version.before or 0), unit)}
+            _facts(version, current)
+            | {"what": _heading(version, known.get(version.before or 0))}
+            | {"changes": _changes(version, known.get(version.before or 0), unit)}
             for version in reversed(versions)
         ]
     }
@@ -48,6 +51,13 @@ def earlier_item(room: Workroom, kind: Kind, ref: str, number: int) -> Item:
         if version.number == number and version.document is not None:
             return Item(kind, ref, version.document, number)
     raise NotThereError(f"the {kind} has no version {number}: choose one of its list", "version")
+
+
+def _heading(version: Version, before: Version | None) -> str:
+    """What was done, by the name that a step has since: it was saved by the one that it had."""
+    if version.kind != "design" or before is None or before.document is None or version.document is None:
+        return version.what
+    return retold(version.what, json.loads(before.document), json.loads(version.document))
 
 
 def _changes(version: Version, before: Version | None, unit: Unit) -> list[str]:
