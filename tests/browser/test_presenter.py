@@ -49,6 +49,25 @@ def test_an_audience_sees_no_wearer_and_no_measurement(workroom: ServedWorkroom,
     ] == []
 
 
+def test_an_audience_can_read_the_names_on_the_start_pages_pictures(workroom: ServedWorkroom, open_page: Open) -> None:
+    hand = open_page(workroom)
+    picture = hand.page.locator("article", has_text="Lantern bodice, sweetheart").locator("img")
+
+    def lettering() -> float:
+        """Height of the names' letters on the screen, px; the picture is fitted into its place."""
+        hand.page.wait_for_function("image => image.complete && image.naturalWidth > 0", arg=picture.element_handle())
+        source, wide, high = picture.evaluate("image => [image.getAttribute('src'), image.width, image.height]")
+        svg = workroom.fetch(source).decode()
+        width, height = map(float, re.findall(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', svg)[0])
+        size = min(map(float, re.findall(r'font-size="([\d.]+)"', svg)))
+        return size * min(wide / width, high / height)
+
+    assert lettering() < 10.0
+    hand.press("Presenter")
+    expect(picture).to_have_attribute("src", re.compile("names=large"))
+    assert lettering() >= 16.0
+
+
 def test_every_way_to_look_shows_an_audience_the_stand_alone(workroom: ServedWorkroom, open_page: Open) -> None:
     title = workroom.copy_design("lantern-01", "on-the-stand")
     hand = open_page(workroom)

@@ -41,5 +41,6 @@ export const saveDesign = (document: Design, what: string, basedOn: number | nul
 
 export const removeDesign = (ref: string) => ask<void>(`api/designs/${part(ref)}`, "DELETE");
 
-export const picturePath = (designRef: string, wearer: string) =>
-  `api/designs/${part(designRef)}/picture.svg?wearer=${part(wearer)}`;
+/** `large`: the names of the pieces can be read from afar. */
+export const picturePath = (designRef: string, wearer: string, large: boolean) =>
+  `api/designs/${part(designRef)}/picture.svg?wearer=${part(wearer)}${large ? "&names=large" : ""}`;

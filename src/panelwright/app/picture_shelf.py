@@ -14,7 +14,7 @@ from panelwright.errors import OutputError
 from panelwright.saved_file import save
 from panelwright.store.workroom import Workroom
 
-_PICTURE: Final = re.compile(r"([0-9a-f]{24})-([0-9a-f]{24})\.svg")
+_PICTURE: Final = re.compile(r"([0-9a-f]{24})-([0-9a-f]{24})(?:-large)?\.svg")
 
 
 def pictures_beside(workroom: Path) -> Path:
@@ -34,22 +34,22 @@ class PictureShelf:
         """A shelf in a folder, which is made with the first picture; without one nothing is kept."""
         self._folder = folder
 
-    def found(self, design: Item, wearer: Item) -> str | None:
+    def found(self, design: Item, wearer: Item, large_names: bool = False) -> str | None:
         """The picture of a design on a wearer as both are now, SVG; None where it is not kept."""
         if self._folder is None:
             return None
         try:
-            return (self._folder / _name(design, wearer)).read_text(encoding="utf-8")
+            return (self._folder / _name(design, wearer, large_names)).read_text(encoding="utf-8")
         except (OSError, UnicodeDecodeError):
             return None
 
-    def keep(self, design: Item, wearer: Item, picture: str) -> None:
+    def keep(self, design: Item, wearer: Item, picture: str, large_names: bool = False) -> None:
         """Put a picture there, SVG."""
         if self._folder is None:
             return
         with suppress(OSError, OutputError):  # a full or locked disk: it is drawn again next time
             self._folder.mkdir(exist_ok=True)
-            save(self._folder / _name(design, wearer), picture.encode())
+            save(self._folder / _name(design, wearer, large_names), picture.encode())
 
     def tidy(self, room: Workroom) -> None:
         """Take away every picture of a design or a wearer that the workroom does not have, or no longer so."""
@@ -69,8 +69,8 @@ class PictureShelf:
                         picture.unlink()
 
 
-def _name(design: Item, wearer: Item) -> str:
-    return f"{_digest(design.text)}-{_digest(wearer.text + wearer.notes)}.svg"
+def _name(design: Item, wearer: Item, large_names: bool) -> str:
+    return f"{_digest(design.text)}-{_digest(wearer.text + wearer.notes)}{'-large' if large_names else ''}.svg"
 
 
 def _digest(text: str) -> str:

@@ -21,7 +21,8 @@ from panelwright.app.workroom_item import Item, found_item
 from panelwright.app.worn_item import worn_item
 from panelwright.body.units import Unit
 from panelwright.body.worded_length import worded_in
-from panelwright.drawing.garment_picture import garment_picture
+from panelwright.drawing.garment_picture import NAME_SIZE, garment_picture
+from panelwright.drawing.piece_drawing import PieceDrawing
 from panelwright.drawing.sheet import Laid, Sheet
 from panelwright.errors import DesignError, InputError
 from panelwright.output.pdf import pdf_bytes
@@ -36,6 +37,7 @@ NO_BODY: Final = (
 # Of the small picture, mm on paper.
 PICTURE: Final = (120.0, 90.0)
 PICTURE_MARGIN: Final = 3.0
+LARGE_NAMES: Final = 6.0
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -59,8 +61,11 @@ class WorkroomGarments:
         self._kept: OrderedDict[tuple[str, str, str, Unit, bool], Drawn] = OrderedDict()
         self._lock = Lock()
 
-    def picture(self, design: str, wearer: str) -> str:
+    def picture(self, design: str, wearer: str, large_names: bool = False) -> str:
         """A small picture of the garment's outer pieces as far as they can be drawn, SVG.
+
+        Args:
+            large_names: whether the names of its pieces can be read from afar, by an audience.
 
         Raises:
             NotThereError: if there is no such design or wearer.
@@ -68,17 +73,20 @@ class WorkroomGarments:
         """
         of, on = self._items(design, wearer)
         shape = self._trace(of) or on
-        picture = self._pictures.found(of, shape)
+        picture = self._pictures.found(of, shape, large_names)
         if picture is None:
-            picture = self._picture(of, on)
-            self._pictures.keep(of, shape, picture)
+            # Both are drawn from the same pieces, which take nearly all of the time.
+            plain, large = self._both_pictures(of, on)
+            self._pictures.keep(of, shape, plain)
+            self._pictures.keep(of, shape, large, large_names=True)
             self._pictures.tidy(self._room)
+            picture = large if large_names else plain
         return picture
 
-    def kept_picture(self, design: str, wearer: str) -> str | None:
+    def kept_picture(self, design: str, wearer: str, large_names: bool = False) -> str | None:
         """That picture where it was drawn before, which takes no time; raises `NotThereError` as it does."""
         of, on = self._items(design, wearer)
-        return self._pictures.found(of, self._trace(of) or on)
+        return self._pictures.found(of, self._trace(of) or on, large_names)
 
     def tidy_pictures(self) -> None:
         """Keep no picture of what the workroom no longer has."""
@@ -92,15 +100,13 @@ class WorkroomGarments:
         traced = read_design(design.text).traced
         return None if traced is None else found_item(self._room, "trace", traced.ref)
 
-    def _picture(self, of: Item, on: Item) -> str:
+    def _both_pictures(self, of: Item, on: Item) -> tuple[str, str]:
+        """With names as usual, and large ones."""
         chosen = read_design(of.text)
         drawn = sketch_design(chosen, block_under(self._room, self._shelf, chosen, on, Unit.CM))
         job = PrintJob(drawn.cutting, drawn.design.title)
-        width, height = PICTURE
-        strip = garment_picture(job.quarter, width, height, noted=False)
-        page = width + 2 * PICTURE_MARGIN, strip.height + 2 * PICTURE_MARGIN
-        laid = Laid(strip.drawing, (PICTURE_MARGIN, page[1] - PICTURE_MARGIN))
-        return svg_text(Sheet(*page, drawn.design.title, (laid,)))
+        title = drawn.design.title
+        return _small_picture(job.quarter, title, NAME_SIZE), _small_picture(job.quarter, title, LARGE_NAMES)
 
     def sheets(
         self, design: str, wearer: str, scale: str, choice: PaperChoice, named: bool = True
@@ -205,3 +211,11 @@ class WorkroomGarments:
         with worded_in(unit):
             block = block_under(self._room, self._shelf, chosen, wearer, unit, named)
             return draw_design(chosen, block, unit)
+
+
+def _small_picture(pieces: Sequence[PieceDrawing], title: str, name_size: float) -> str:
+    width, height = PICTURE
+    strip = garment_picture(pieces, width, height, noted=False, name_size=name_size)
+    page = width + 2 * PICTURE_MARGIN, strip.height + 2 * PICTURE_MARGIN
+    laid = Laid(strip.drawing, (PICTURE_MARGIN, page[1] - PICTURE_MARGIN))
+    return svg_text(Sheet(*page, title, (laid,)))

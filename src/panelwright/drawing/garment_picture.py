@@ -27,7 +27,12 @@ NOTE_ROOM: Final = 3.6
 
 
 def garment_picture(
-    pieces: Sequence[PieceDrawing], width: float, height: float, noted: bool = True, bold: Collection[str] = ()
+    pieces: Sequence[PieceDrawing],
+    width: float,
+    height: float,
+    noted: bool = True,
+    bold: Collection[str] = (),
+    name_size: float = NAME_SIZE,
 ) -> Strip:
     """The pieces as large as `width` and `height` mm allow; a layer that repeats a piece's shape is named, not drawn.
 
@@ -35,10 +40,11 @@ def garment_picture(
         pieces: at any scale.
         noted: whether the scale and what is not drawn are written under it.
         bold: ids of edges to draw bold.
+        name_size: of the short names, mm.
     """
     shown, repeated = _own_shapes(pieces)
     for reduction in REDUCTIONS:
-        made = rows([_reduced(piece, 1 / reduction, bold) for piece in shown], width)
+        made = rows([_reduced(piece, 1 / reduction, bold, name_size) for piece in shown], width)
         tall = sum(row.height + GAP for row in made) + (NOTE_ROOM if noted else 0.0)
         if tall <= height and all(row.width <= width for row in made):
             break
@@ -72,7 +78,7 @@ def _own_shapes(pieces: Sequence[PieceDrawing]) -> tuple[list[PieceDrawing], str
     return shown, f"{names} of the same shapes" if names else ""
 
 
-def _reduced(piece: PieceDrawing, factor: float, bold: Collection[str]) -> PieceDrawing:
+def _reduced(piece: PieceDrawing, factor: float, bold: Collection[str], name_size: float) -> PieceDrawing:
     """Cut line, stitch line, fold and short name of a piece, `factor` of its true size."""
     own, cut = piece.source
     signs = [Stroke(Path.polyline(cut.cut_line * factor, closed=True), CUT, "cut lines")]
@@ -83,21 +89,21 @@ def _reduced(piece: PieceDrawing, factor: float, bold: Collection[str]) -> Piece
     smaller = factor / piece.scale.factor
     return replace(
         piece,
-        drawing=lines + Drawing((_name(piece, factor, lines),)),
+        drawing=lines + Drawing((_name(piece, factor, lines, name_size),)),
         cut_line=cut.cut_line * factor,
         allowance=0.0,
         waist=None if piece.waist is None else piece.waist * smaller,
     )
 
 
-def _name(piece: PieceDrawing, factor: float, lines: Drawing) -> Lettering:
+def _name(piece: PieceDrawing, factor: float, lines: Drawing, size: float) -> Lettering:
     """The short name inside the piece where it has room, else under it."""
     own, cut = piece.source
-    at = cut.text_at[0] * factor, cut.text_at[1] * factor - 0.35 * NAME_SIZE
+    at = cut.text_at[0] * factor, cut.text_at[1] * factor - 0.35 * size
     words = typeface(True).written(piece.code)
-    inside = Lettering(words, at, NAME_SIZE, "text", anchor="middle", bold=True)
+    inside = Lettering(words, at, size, "text", anchor="middle", bold=True)
     outline = shapely.transform(own.outline, lambda points: points * factor)
     if outline.contains(shapely.Polygon(inside.box)):
         return inside
     left, bottom, right, _ = lines.bounds
-    return replace(inside, at=((left + right) / 2, bottom - 1.1 * NAME_SIZE))
+    return replace(inside, at=((left + right) / 2, bottom - 1.1 * size))

@@ -37,11 +37,12 @@ class _PictureRequests:
         self._studio, self._garments = studio, studio.garments
 
     async def picture(self, request: Request) -> Response:
-        """A small picture."""
+        """A small picture, with large names where it is asked for an audience."""
         design, wearer = asked_of(request)
-        drawn = await self._studio.in_store(lambda: self._garments.kept_picture(design, wearer))
+        large = request.query_params.get("names") == "large"
+        drawn = await self._studio.in_store(lambda: self._garments.kept_picture(design, wearer, large))
         if drawn is None:
-            drawn = await self._studio.on_paper(lambda: self._garments.picture(design, wearer))
+            drawn = await self._studio.on_paper(lambda: self._garments.picture(design, wearer, large))
         return Response(drawn, media_type=SVG)
 
     async def sheets(self, request: Request) -> Response:
