@@ -393,6 +393,13 @@ export const words = {
   group: {
     page: "Buy for several",
     about: "Garments that are cut together: as many to a lay as the table is long, each cloth bought in one length, notions added up. Each garment is cut for its wearer, after the fitting notes.",
+    which: "Group",
+    unsaved: "a new group",
+    another: "Begin another group",
+    remove: "Delete this group",
+    removeAsk: (title: string) => `Delete “${title}” for good, with its prices? Designs and wearers stay.`,
+    removeDo: "Delete it",
+    elsewhere: "This group was changed on another page meanwhile. It is shown as it is there: make your change again.",
     notBeforeAudience: "Who gets what is not shown to an audience.",
     garments: "Garments",
     design: "Design",
@@ -529,7 +536,7 @@ export const words = {
 
   files: {
     title: "Keep and pass on",
-    exportAbout: "All designs, wearers and traced blocks as plain files in one ZIP, without pictures. Body measurements are in it: they are private.",
+    exportAbout: "All designs, wearers, traced blocks and groups as plain files in one ZIP, without pictures. Body measurements are in it: they are private.",
     exportDo: "Save everything as files",
     names: "With references of wearers that could be names",
     importAbout: "Bring in such a ZIP, or single files of it: choose them here, or drop them anywhere on this page.",
@@ -537,13 +544,14 @@ export const words = {
     drop: "Let go to bring the files in",
     tooLarge: (mb: number) => `It is larger than ${mb} MB: bring in fewer files at a time.`,
     refused: (name: string, why: string) => `${name} was not brought in: ${why}`,
-    done: ({ designs, wearers, traces, fittings, lays, replaced, unchanged, renamed }: BroughtIn) =>
+    done: ({ designs, wearers, traces, fittings, lays, groups, replaced, unchanged, renamed }: BroughtIn) =>
       [
         designs.length + wearers.length > 0 ? `Brought in: ${many(designs.length, "design")} and ${many(wearers.length, "wearer")}.` : "",
         traces.length > 0 ? `${many(traces.length, "traced block")} brought in, without ${traces.length === 1 ? "its picture" : "their pictures"}.` : "",
         fittings.length > 0 ? `Fitting notes of ${many(fittings.length, "wearer")} brought in.` : "",
         lays.length > 0 ? `Lays of ${many(lays.length, "garment")} brought in.` : "",
-        [designs, wearers, traces, fittings, lays].every((kind) => kind.length === 0) ? "Nothing new was in it." : "",
+        groups.length > 0 ? `${many(groups.length, "group")} to buy for brought in.` : "",
+        [designs, wearers, traces, fittings, lays, groups].every((kind) => kind.length === 0) ? "Nothing new was in it." : "",
         ...renamed.map(({ ref, now }) => `${ref} is somebody else here: the one from the file is ${now} now.`),
         replaced > 0 ? `${replaced} had another version here, which ${replaced === 1 ? "its" : "their"} history keeps.` : "",
         unchanged > 0 ? `${unchanged} ${unchanged === 1 ? "was" : "were"} here already.` : "",

@@ -19,6 +19,7 @@ _KINDS: Final = {
     "garment-lay/1": "a lay to plan",
     "panelwright-fitting/1": "fitting notes",
     "panelwright-group/1": "a group",
+    "panelwright-workroom-group/1": "a group of a workroom",
     "panelwright-trace/1": "a block that is being traced",
     "panelwright-lays/1": "the lays of a garment",
 }

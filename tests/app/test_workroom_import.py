@@ -126,6 +126,7 @@ def test_a_design_that_replaces_another_can_be_undone(room: Workroom) -> None:
         "traces": [],
         "fittings": [],
         "lays": [],
+        "groups": [],
         "replaced": 1,
         "unchanged": 0,
         "renamed": [],
@@ -227,6 +228,7 @@ def test_one_document_may_come_by_itself(room: Workroom) -> None:
         "traces": [],
         "fittings": [],
         "lays": [],
+        "groups": [],
         "replaced": 0,
         "unchanged": 0,
         "renamed": [],
@@ -257,7 +259,7 @@ GOOD = {"a": DESIGN, "b": wearer("w-09")}
         (
             zipped(**GOOD, c={**DESIGN, "format": "other/1"}),
             'format must be "panelwright-measurements/1", "panelwright-design/1", "panelwright-trace/1", '
-            '"panelwright-fitting/1" or "panelwright-lays/1"',
+            '"panelwright-fitting/1", "panelwright-lays/1" or "panelwright-workroom-group/1"',
         ),
         (zipped(**GOOD, c={**DESIGN, "ref": 3}), '"some/c.json": ref must be a reference in quotes'),
         (zipped(**GOOD, c={**DESIGN, "ref": "../moon"}), '"some/c.json": ref "../moon" cannot be used'),

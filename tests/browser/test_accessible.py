@@ -125,8 +125,9 @@ def test_fields_of_the_whole_garment(
 
 
 @pytest.mark.parametrize("width", [1280, 800])
-def test_buying_for_several(workroom: ServedWorkroom, open_page: Open, repository: Path, width: int) -> None:
-    hand = open_page(workroom, width)
+def test_buying_for_several(own_workroom: ServedWorkroom, open_page: Open, repository: Path, width: int) -> None:
+    """A workroom of its own: the group is kept, and the other width's would be shown."""
+    hand = open_page(own_workroom, width)
     hand.press("Buy for several")
     expect(hand.button("Lay and count")).to_be_visible()
     assert violations(hand, repository) == []
@@ -134,6 +135,9 @@ def test_buying_for_several(workroom: ServedWorkroom, open_page: Open, repositor
     hand.press("Lay and count")
     expect(hand.page.get_by_role("table", name="Cloth", exact=True)).to_be_visible()
     hand.page.get_by_text("Widths and prices").click()
+    assert violations(hand, repository) == []
+    hand.press("Delete this group")
+    expect(hand.button("Delete it")).to_be_visible()
     assert violations(hand, repository) == []
 
 

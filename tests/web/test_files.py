@@ -52,6 +52,7 @@ def test_what_was_sent_is_taken_back_and_pages_that_show_it_are_told(client: Tes
         "traces": [],
         "fittings": [],
         "lays": [],
+        "groups": [],
         "replaced": 1,
         "unchanged": unchanged,
         "renamed": [],

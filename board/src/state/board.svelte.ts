@@ -157,6 +157,7 @@ class Board {
         if (this.before) this.#show(this.before);
       },
       changed: (kind) => {
+        if (kind === "group") return;
         if (kind === "lay") {
           this.laid += 1;
           return;

@@ -1,4 +1,5 @@
-import type { GroupCloth, GroupGarment } from "../wire/group.ts";
+import { BLANK, type GroupAsked, type GroupCloth, type GroupGarment, type KeptGroup } from "../wire/group.ts";
+import type { GroupCard } from "../wire/types.ts";
 
 export const MOST_ALIKE = 200;
 
@@ -25,4 +26,29 @@ export function typedNumber(text: string, most: number): number | undefined | nu
 export function withKnown(known: Record<string, GroupCloth>, name: string, told: GroupCloth, part: GroupCloth): Record<string, GroupCloth> {
   const entries = Object.entries({ ...told, ...known[name], ...part }).filter(([, value]) => value !== undefined);
   return { ...known, [name]: Object.fromEntries(entries) as GroupCloth };
+}
+
+/** What a kept group asks for, with what it leaves out as usual. */
+export function askedIn({ format: _format, ref: _ref, garments = [], spare, ...rest }: KeptGroup): GroupAsked {
+  return {
+    ...BLANK,
+    ...rest,
+    garments: garments.map((own) => ({ count: 1, outer: "", ...own })),
+    spare: { ...BLANK.spare, ...spare },
+  };
+}
+
+/** The reference of the group that was changed last. */
+export function newestOf(groups: readonly GroupCard[]): string | undefined {
+  return groups.reduce<GroupCard | undefined>((newest, own) => (newest && newest.version > own.version ? newest : own), undefined)?.ref;
+}
+
+/** The first plain reference that no group has. */
+export function freeRef(groups: readonly GroupCard[]): string {
+  for (let number = 1; ; number += 1) if (!groups.some(({ ref }) => ref === `group-${number}`)) return `group-${number}`;
+}
+
+/** What a group is called in a list: by its title, and by its reference too where another one has the same title. */
+export function calledIn(groups: readonly GroupCard[], { ref, title }: GroupCard): string {
+  return groups.some((other) => other.ref !== ref && other.title === title) ? `${title} (${ref})` : title;
 }

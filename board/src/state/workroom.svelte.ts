@@ -1,5 +1,5 @@
 import * as wire from "../wire/ask.ts";
-import type { DesignCard, TraceCard, Vocabulary, WearerCard } from "../wire/types.ts";
+import type { DesignCard, GroupCard, TraceCard, Vocabulary, WearerCard } from "../wire/types.ts";
 import { words } from "../words.ts";
 import { route } from "./route.svelte.ts";
 import { settings } from "./settings.svelte.ts";
@@ -9,6 +9,7 @@ class Workroom {
   wearers = $state.raw<WearerCard[]>([]);
   designs = $state.raw<DesignCard[]>([]);
   traces = $state.raw<TraceCard[]>([]);
+  groups = $state.raw<GroupCard[]>([]);
   stand = $state("");
   vocabulary = $state.raw<Vocabulary>({ measurements: [], levels: [], lines: [], steps: {}, garment: [], sizes: [] });
   ready = $state(false);
@@ -23,6 +24,7 @@ class Workroom {
       this.wearers = found.wearers;
       this.designs = found.designs;
       this.traces = found.traces;
+      this.groups = found.groups;
       this.stand = found.stand;
       this.looks += 1;
       this.ready = true;

@@ -7,6 +7,7 @@ export interface BroughtIn {
   traces: string[];
   fittings: string[];
   lays: string[];
+  groups: string[];
   replaced: number;
   unchanged: number;
   /** Wearers that came in under another reference, since somebody else has theirs here. */

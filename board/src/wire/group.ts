@@ -1,5 +1,7 @@
+import { ask } from "./ask.ts";
 import { begin } from "./job.ts";
 import type { PaperName } from "./paper.ts";
+import type { Saved } from "./types.ts";
 
 /** One garment of a group, or several alike. */
 export interface GroupGarment {
@@ -32,6 +34,25 @@ export interface GroupAsked {
   seconds: number;
 }
 
+export const BLANK: GroupAsked = {
+  title: "",
+  garments: [],
+  cloths: {},
+  notion_prices: {},
+  money: "",
+  spare: { cloth_percent: 0, notions_percent: 0 },
+  longest_lay_cm: 400,
+  seconds: 0,
+};
+
+/** A group as the workroom keeps it; what a file may leave out is left out. */
+export interface KeptGroup extends Partial<Omit<GroupAsked, "garments" | "spare">> {
+  format: "panelwright-workroom-group/1";
+  ref: string;
+  garments?: (Pick<GroupGarment, "design" | "wearer"> & Partial<GroupGarment>)[];
+  spare?: Partial<GroupAsked["spare"]>;
+}
+
 /** What a group needs, in words: rows are as their heads. */
 export interface GroupFacts {
   cloth_heads: string[];
@@ -48,6 +69,18 @@ export interface GroupFacts {
 export const LIST_FILE = "shopping-list.pdf";
 export const LAYS_FILE = "group-lays.pdf";
 export const TABLE_FILE = "shopping-list.csv";
+
+const place = (ref: string) => `api/groups/${encodeURIComponent(ref)}`;
+
+export const keptGroup = (ref: string) => ask<Saved<KeptGroup>>(place(ref));
+
+/** `basedOn` null: there must be no group of this reference yet, or the server refuses with status 409. */
+export const saveGroup = (ref: string, asked: GroupAsked, basedOn: number | null) => {
+  const document: KeptGroup = { format: "panelwright-workroom-group/1", ref, ...asked };
+  return ask<Saved<KeptGroup>>(place(ref), "PUT", { document, what: "a group", based_on: basedOn });
+};
+
+export const removeGroup = (ref: string) => ask<void>(place(ref), "DELETE");
 
 export const beginGroup = (asked: GroupAsked, unit: "cm" | "in", paper: PaperName) =>
   begin<GroupFacts>("api/group", { ...asked, units: unit === "in" ? "inches" : "cm", paper });

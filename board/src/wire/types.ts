@@ -185,7 +185,7 @@ export interface Refused {
 
 export interface Changed {
   say: "changed";
-  kind: "wearer" | "design" | "trace" | "fitting" | "lay";
+  kind: "wearer" | "design" | "trace" | "fitting" | "lay" | "group";
 }
 
 /** The line in the hand, ahead of the pieces that will be cut along it. */
@@ -297,7 +297,15 @@ export interface Workroom {
   wearers: WearerCard[];
   designs: DesignCard[];
   traces: TraceCard[];
+  groups: GroupCard[];
   stand: string;
+}
+
+/** A group that is bought for. */
+export interface GroupCard {
+  ref: string;
+  title: string;
+  version: number;
 }
 
 export interface Saved<Document> {

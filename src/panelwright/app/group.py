@@ -76,16 +76,25 @@ class Group:
     fittings: tuple[Fitting, ...] = ()
 
     def __post_init__(self) -> None:
-        if not re.fullmatch(REF_PATTERN, self.ref):
-            raise InputError(
-                f"ref {quoted(self.ref)} cannot be used: give up to 40 small letters, digits and hyphens, "
-                "a letter first, like festival-1",
-                "ref",
-            )
+        refuse_ref(self.ref)
         refuse_title(self.title)
         if not self.garments:
             raise InputError("the group has no garment: give at least one", "garments")
         fittings_of((own.wearer for own in self.garments), self.fittings)
+
+
+def refuse_ref(ref: str) -> None:
+    """Refuse what no group can be known by.
+
+    Raises:
+        InputError: unless it is a reference as a design has one.
+    """
+    if not re.fullmatch(REF_PATTERN, ref):
+        raise InputError(
+            f"ref {quoted(ref)} cannot be used: give up to 40 small letters, digits and hyphens, "
+            "a letter first, like festival-1",
+            "ref",
+        )
 
 
 def refuse_title(title: str) -> None:

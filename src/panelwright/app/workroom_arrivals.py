@@ -4,6 +4,7 @@ import json
 from dataclasses import dataclass
 from typing import Final
 
+from panelwright.app.kept_group import for_wearers, read_group
 from panelwright.app.lays_file import lays_text, read_lays, readable_lays, together
 from panelwright.app.workroom_export import FOLDERS, free_ref
 from panelwright.app.workroom_faults import NotThereError
@@ -15,8 +16,8 @@ from panelwright.store.version import Kind
 from panelwright.store.workroom import Workroom
 
 WHAT: Final = "brought in from a file"
-# What goes with a wearer, as a sentence calls it.
-_OF_A_WEARER: Final[dict[Kind, str]] = {"fitting": "fitting notes", "lay": "lays"}
+# What goes with wearers, as a sentence calls it.
+_OF_WEARERS: Final[dict[Kind, str]] = {"fitting": "fitting notes", "lay": "lays", "group": "garments of the group"}
 
 
 @dataclass(frozen=True, repr=False)
@@ -55,11 +56,12 @@ class Imported:
 class Arrivals:
     """What is to be saved of the documents that were brought in."""
 
-    def __init__(self, room: Workroom, refs: set[str]) -> None:
-        """`refs` are those of the wearers that come in."""
+    def __init__(self, room: Workroom, refs: set[str], groups: set[str]) -> None:
+        """`refs` are those of the wearers that come in, `groups` those of the groups."""
         self.changes: list[Change] = []
         self._room = room
         self._taken = refs | {wearer.ref for wearer in room.items("wearer")}
+        self._groups = groups
         self._replaced, self._unchanged = 0, 0
         self._renamed: list[tuple[str, str]] = []
         self._here: dict[str, str] = {}  # a wearer's reference in the file -> the one that the same wearer has here
@@ -70,12 +72,13 @@ class Arrivals:
         return Imported(saved, self._replaced, self._unchanged, tuple(self._renamed))
 
     def turn(self, each: BroughtIn) -> int:
-        """When a document is to be taken: notes and lays after the wearers, of whom those last who have no place yet.
+        """When a document is to be taken: notes, lays and groups after the wearers, of whom those last who have no
+        place yet.
 
         Raises:
             InputError: if it is another size than the table has it.
         """
-        if each.kind in _OF_A_WEARER:
+        if each.kind in _OF_WEARERS:
             return 2
         known = _known(self._room, each)
         return 0 if known is not None and known.document == each.document else 1
@@ -84,9 +87,10 @@ class Arrivals:
         """Find out what becomes of a document.
 
         Raises:
-            InputError: if it is another size than the table has it, or notes of nobody, or lays of no garment.
+            InputError: if it is another size than the table has it, notes of nobody, or lays or a group of designs or
+                wearers that are not there.
         """
-        each = self._with_its_wearer(each)
+        each = self._with_its_garments(each) if each.kind == "group" else self._with_its_wearer(each)
         known = _known(self._room, each)
         if each.kind == "wearer":
             self._here[each.ref] = each.ref  # unless it turns out that somebody else has it here
@@ -98,6 +102,8 @@ class Arrivals:
             self._take_namesake(each)
         elif each.kind == "lay":
             self._take_lays(each, known)
+        elif each.kind == "group":
+            self._take_another_group(each)
         else:
             self._replaced += 1
             self._save(each, known.version)
@@ -108,25 +114,37 @@ class Arrivals:
         Raises:
             InputError: if there is no such wearer, or no such design of lays, neither in the file nor here.
         """
-        if each.kind not in _OF_A_WEARER:
+        if each.kind not in _OF_WEARERS:
             return each
-        wearer = str(each.document["wearer"])
-        now = self._here.get(wearer)
-        if now is None:
-            now = _here_already(self._room, wearer, _OF_A_WEARER[each.kind])
-        ref = now if each.kind == "fitting" else self._lays_ref(str(each.document["design"]), now)
-        return BroughtIn(each.kind, ref, each.document | {"wearer": now})
+        now, ref = self._wearer_here(str(each.document["wearer"]), each.kind), ""
+        if each.kind == "lay":
+            self._refuse_unknown_design(str(each.document["design"]), each.kind)
+            ref = lay_ref(str(each.document["design"]), now)
+        return BroughtIn(each.kind, ref or now, each.document | {"wearer": now})
 
-    def _lays_ref(self, design: str, wearer: str) -> str:
-        if not any((change.kind, change.ref) == ("design", design) for change in self.changes):
-            try:
-                found_item(self._room, "design", design)
-            except NotThereError as error:
-                raise InputError(
-                    f"the lays are of {quoted(design)}, which the workroom does not have: bring it in with them",
-                    "design",
-                ) from error
-        return lay_ref(design, wearer)
+    def _with_its_garments(self, group: BroughtIn) -> BroughtIn:
+        """A group with the references that its wearers have here; raises as `_with_its_wearer`."""
+        garments = read_group(json.dumps(group.document)).garments
+        for design in {own.design for own in garments}:
+            self._refuse_unknown_design(design, group.kind)
+        now = {own.wearer: self._wearer_here(own.wearer, group.kind) for own in garments}
+        return BroughtIn(group.kind, group.ref, for_wearers(group.document, now))
+
+    def _wearer_here(self, wearer: str, kind: Kind) -> str:
+        """The reference that a wearer of the file has here; who is not in the file is here already."""
+        return self._here.get(wearer) or _here_already(self._room, wearer, _OF_WEARERS[kind])
+
+    def _refuse_unknown_design(self, design: str, kind: Kind) -> None:
+        if any((change.kind, change.ref) == ("design", design) for change in self.changes):
+            return
+        try:
+            found_item(self._room, "design", design)
+        except NotThereError as error:
+            raise InputError(
+                f"the {_OF_WEARERS[kind]} are of {quoted(design)}, which the workroom does not have: "
+                "bring it in with them",
+                "design",
+            ) from error
 
     def _take_lays(self, each: BroughtIn, known: Item) -> None:
         """Lays of a garment that has some here: those for other pieces or other cloth stay beside them."""
@@ -149,6 +167,17 @@ class Arrivals:
         ref = self._here[each.ref] = self._free()
         self._renamed.append((each.ref, ref))
         self._save(BroughtIn("wearer", ref, each.document | {"ref": ref}), NONE_YET)
+
+    def _take_another_group(self, each: BroughtIn) -> None:
+        """A group whose reference another one has here: it stands beside that, unless it does already."""
+        groups = self._room.items("group")
+        if any(json.loads(own.document or "{}") | {"ref": each.ref} == each.document for own in groups):
+            self._unchanged += 1
+            return
+        taken = {own.ref for own in groups} | {change.ref for change in self.changes if change.kind == "group"}
+        taken |= self._groups
+        ref = next(ref for number in range(1, len(taken) + 2) if (ref := f"group-{number}") not in taken)
+        self._save(BroughtIn("group", ref, each.document | {"ref": ref}), NONE_YET)
 
     def _free(self) -> str:
         """A reference that nobody has, nor ever had: what was removed may still have versions."""

@@ -7,13 +7,21 @@ import zipfile
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
+from panelwright.app.kept_group import for_wearers, readable_group
 from panelwright.app.lays_file import readable_lays
 from panelwright.app.workroom_start import SIZE_REFS
 from panelwright.store.version import Version
 from panelwright.store.workroom import Workroom
 
 README: Final = "README.txt"
-FOLDERS: Final = {"wearer": "wearers", "design": "designs", "trace": "traces", "fitting": "fittings", "lay": "lays"}
+FOLDERS: Final = {
+    "wearer": "wearers",
+    "design": "designs",
+    "trace": "traces",
+    "fitting": "fittings",
+    "lay": "lays",
+    "group": "groups",
+}
 # A reference that says nothing of who it is.
 _NUMBERED: Final = re.compile(r"w-[0-9]{1,6}")
 _DATE: Final = (1980, 1, 1, 0, 0, 0)  # the same work gives the same bytes
@@ -28,6 +36,7 @@ fittings  One file for each wearer whose toile was fitted: the fitting notes.
 traces    One file for each block of your own that was traced on the board, without its picture.
 lays      One file for each garment whose lays were found by a search or moved by hand: where the
           pieces lie on the cloth.
+groups    One file for each group that is bought for together: who gets which design, and prices.
 
 Each file is text (JSON) that you can read and change with any text editor. In a terminal
 
@@ -40,15 +49,15 @@ what was fitted on them: every workroom has them.
 Body measurements are private. Ask each wearer before you pass them on, or leave out the folders
 "wearers" and "fittings".
 {refs}
-Titles and notes of designs are as they were written: look through them for names before you pass
-them on.
+Titles of designs and groups and notes of designs are as they were written: look through them for
+names before you pass them on.
 """
 _NUMBERS: Final = "Wearers whose reference could tell a name have got a number instead."
 _NAMES: Final = "References of wearers are as they were chosen, and may tell a name."
 
 
 def export_zip(room: Workroom, names: bool = False) -> bytes:
-    """The current version of every wearer, design and traced block, and a page that says in plain words what it is.
+    """The current version of everything in the workroom, and a page that says in plain words what it is.
 
     Args:
         names: True leaves every wearer's reference as it is; else those that are no plain number, and so might tell a
@@ -72,8 +81,11 @@ def export_zip(room: Workroom, names: bool = False) -> bytes:
             _put(archive, f"{FOLDERS['design']}/{design.ref}.json", _text(json.loads(design.document or "{}")))
         for trace in room.items("trace"):
             _put(archive, f"{FOLDERS['trace']}/{trace.ref}.json", _text(json.loads(trace.document or "{}")))
-        for name, document in _lays(room, sent | {size: size for size in SIZE_REFS}):
+        sent |= {size: size for size in SIZE_REFS}
+        for name, document in _lays(room, sent):
             _put(archive, f"{FOLDERS['lay']}/{name}.json", _text(document))
+        for group, document in _groups(room, sent):
+            _put(archive, f"{FOLDERS['group']}/{group}.json", _text(document))
     return written.getvalue()
 
 
@@ -98,6 +110,16 @@ def _lays(room: Workroom, sent: Mapping[str, str]) -> Iterator[tuple[str, dict[s
             wearer = sent[record.wearer]
             document: dict[str, object] = json.loads(lays.document or "{}")
             yield f"{record.design}/{wearer}", document | {"wearer": wearer}
+
+
+def _groups(room: Workroom, sent: Mapping[str, str]) -> Iterator[tuple[str, dict[str, object]]]:
+    """(reference, document) of every group that can be read here; garments go out with their design and wearer."""
+    designs = {design.ref for design in room.items("design")}
+    for group in room.items("group"):
+        if readable_group(group.document or "{}") is not None:
+            document = for_wearers(json.loads(group.document or "{}"), sent)
+            document["garments"] = [own for own in document["garments"] if own["design"] in designs]
+            yield group.ref, document
 
 
 def free_ref(taken: set[str]) -> str:

@@ -5,6 +5,7 @@ from typing import Final
 
 from panelwright.app.design_file import FORMAT as DESIGN_FORMAT
 from panelwright.app.fitting_file import FORMAT as FITTING_FORMAT
+from panelwright.app.kept_group import FORMAT as GROUP_FORMAT
 from panelwright.app.lays_file import FORMAT as LAYS_FORMAT
 from panelwright.app.plain_zip import files_in, is_zip
 from panelwright.app.trace_record import FORMAT as TRACE_FORMAT
@@ -26,6 +27,7 @@ KINDS: Final[dict[str, Kind]] = {
     TRACE_FORMAT: "trace",
     FITTING_FORMAT: "fitting",
     LAYS_FORMAT: "lay",
+    GROUP_FORMAT: "group",
 }
 # What has no reference of its own.
 _OF_OTHERS: Final = ("fitting", "lay")
@@ -34,8 +36,8 @@ _LEFT_BEHIND: Final = ("__MACOSX", ".DS_Store", "Thumbs.db", "desktop.ini")
 
 
 def bring_in(room: Workroom, content: bytes) -> Imported:
-    """Save every document of a file as a version of its own item. A wearer whose reference somebody else has here comes
-    in under a free one: measurements are never put in the place of another person's.
+    """Save every document of a file as a version of its own item. A wearer or group whose reference somebody else has
+    here comes in under a free one: measurements are never put in the place of another person's.
 
     Args:
         content: of a ZIP, as the export makes it, or of one JSON document.
@@ -48,7 +50,8 @@ def bring_in(room: Workroom, content: bytes) -> Imported:
     if not brought:
         raise InputError("there is no design and no wearer in the file: send one as the export makes it", "file")
     _refuse_twice(brought)
-    arrivals = Arrivals(room, {each.ref for each in brought if each.kind == "wearer"})
+    wearers, groups = ({each.ref for each in brought if each.kind == kind} for kind in ("wearer", "group"))
+    arrivals = Arrivals(room, wearers, groups)
     for each in sorted(brought, key=arrivals.turn):
         arrivals.take(each)
     try:

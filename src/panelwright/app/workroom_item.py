@@ -9,6 +9,7 @@ from typing import Final
 from panelwright.app.design_file import read_design
 from panelwright.app.fitting_file import read_fitting
 from panelwright.app.garment_design import REF_PATTERN as DESIGN_REF
+from panelwright.app.kept_group import read_group, without_wearer
 from panelwright.app.lays_file import read_lays
 from panelwright.app.trace_file import read_trace
 from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
@@ -28,6 +29,7 @@ _LISTS: Final = {
     "trace": "traced blocks",
     "fitting": "wearers",
     "lay": "garments",
+    "group": "groups",
 }
 _NAMES: Final = {
     "wearer": "wearer",
@@ -35,6 +37,7 @@ _NAMES: Final = {
     "trace": "traced block",
     "fitting": "list of fitting notes",
     "lay": "list of lays",
+    "group": "group",
 }
 # Known by a wearer's reference.
 _OF_WEARERS: Final = ("wearer", "fitting")
@@ -93,31 +96,36 @@ def found_item(room: Workroom, kind: Kind, ref: str) -> Item:
 def saved_item(
     room: Workroom, kind: Kind, ref: str, document: Mapping[str, object], what: str, based_on: int | None = None
 ) -> Item:
-    """A new version of an item, checked before it is saved.
+    """A new version of an item, checked before it is saved; of a group, which is changed field by field, only the last.
 
     Args:
-        document: `panelwright-design/1` or `panelwright-measurements/1`, with `ref` in it.
+        document: of the kind's format, with `ref` in it.
         what: the change in a person's words, one line of at most 120 characters.
         based_on: number of the version that was changed, or `NONE_YET`.
 
     Raises:
         ChangedElsewhereError: if the current version is another one.
         InputError: if the document cannot be used.
-        NotThereError: if it is fitting notes of a wearer whom the workroom does not have.
+        NotThereError: if it is fitting notes or a group of a wearer whom the workroom does not have.
     """
     refuse_size(kind, ref)
     text = checked_text(kind, ref, document)
-    if kind == "fitting":
-        found_item(room, "wearer", ref)  # else whoever gets this reference next would inherit the notes
+    wearers = (
+        [ref] if kind == "fitting" else [own.wearer for own in read_group(text).garments] if kind == "group" else []
+    )
+    for wearer in wearers:
+        found_item(room, "wearer", wearer)  # else whoever gets this reference next would inherit what is saved for it
     try:
-        return _item(room.save(kind, ref, text, checked_what(what), based_on))
+        save = room.keep if kind == "group" else room.save
+        return _item(save(kind, ref, text, checked_what(what), based_on))
     except StaleError as error:
         raise ChangedElsewhereError(str(error), ref) from error
 
 
 def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
     """Take an item off the list. A design's versions stay, and undo brings it back; a wearer's measurements, fitting
-    notes and a block that was traced tell of a body, and no version of them stays. Notes and lays go with their wearer.
+    notes and a block that was traced tell of a body, and no version of them stays. Notes and lays go with their wearer,
+    and so do the garments that are for them in groups.
 
     Raises:
         NotThereError: if there is none.
@@ -134,6 +142,16 @@ def removed_item(room: Workroom, kind: Kind, ref: str) -> None:
             for lays in room.items("lay"):
                 if lays.ref.endswith(f"/{ref}"):
                     room.forget("lay", lays.ref)
+            _leave_groups(room, ref)
+
+
+def _leave_groups(room: Workroom, wearer: str) -> None:
+    """Take a wearer's garments out of every group."""
+    for group in room.items("group"):
+        document = json.loads(group.document or "{}")
+        without = without_wearer(document, wearer)
+        if without != document:
+            room.keep("group", group.ref, json.dumps(without, ensure_ascii=False, indent=2), "a wearer removed")
 
 
 def undone_item(room: Workroom, kind: Kind, ref: str) -> Item:
@@ -184,6 +202,8 @@ def _ref_in(kind: Kind, text: str) -> str:
             return read_measurements(text).ref
         case "fitting":
             return read_fitting(text).wearer
+        case "group":
+            return read_group(text).ref
         case "lay":
             lays = read_lays(text)
             return lay_ref(lays.design, lays.wearer)

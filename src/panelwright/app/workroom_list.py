@@ -1,6 +1,7 @@
 """What the workroom holds, as its first page lists it."""
 
 from panelwright.app.design_file import read_design
+from panelwright.app.kept_group import readable_group
 from panelwright.app.trace_file import read_trace
 from panelwright.app.workroom_start import SIZE_REFS, STAND
 from panelwright.errors import InputError
@@ -9,7 +10,7 @@ from panelwright.store.workroom import Workroom
 
 
 def workroom_facts(room: Workroom) -> dict[str, object]:
-    """Wearers, designs and traced blocks by reference, and the stand, ready for JSON."""
+    """Wearers, designs, traced blocks and groups by reference, and the stand, ready for JSON."""
     return {
         "wearers": [
             {"ref": wearer.ref, "version": wearer.number, "neutral": wearer.ref in SIZE_REFS}
@@ -17,6 +18,7 @@ def workroom_facts(room: Workroom) -> dict[str, object]:
         ],
         "designs": [_design(version) for version in room.items("design")],
         "traces": [_trace(version) for version in room.items("trace")],
+        "groups": [_group(version) for version in room.items("group")],
         "stand": STAND,
     }
 
@@ -42,3 +44,9 @@ def _trace(version: Version) -> dict[str, object]:
     except InputError:
         pass
     return {"ref": version.ref, "title": title or version.ref, "version": version.number, "pieces": pieces}
+
+
+def _group(version: Version) -> dict[str, object]:
+    """One entry, as for a design."""
+    group = readable_group(version.document or "")
+    return {"ref": version.ref, "title": group.title if group else version.ref, "version": version.number}

@@ -1,9 +1,9 @@
-"""One version of one wearer, design, traced block, of a wearer's fitting notes, or of the lays of a garment."""
+"""One version of one wearer, design, traced block, of a wearer's fitting notes, of a garment's lays, or of a group."""
 
 from dataclasses import dataclass
 from typing import Literal
 
-Kind = Literal["wearer", "design", "trace", "fitting", "lay"]
+Kind = Literal["wearer", "design", "trace", "fitting", "lay", "group"]
 
 
 @dataclass(frozen=True)

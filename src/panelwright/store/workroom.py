@@ -116,14 +116,18 @@ class Workroom:
                 put(connection, change)
             return tuple(self.current(change.kind, change.ref) for change in changes)
 
-    def keep(self, kind: Kind, ref: str, document: str, what: str) -> Version:
+    def keep(self, kind: Kind, ref: str, document: str, what: str, based_on: int | None = None) -> Version:
         """A version of an item in the place of all that it had: for what is written often and has no history.
 
+        Args:
+            based_on: as `Change` has it.
+
         Raises:
+            StaleError: if it was changed elsewhere since that version.
             StoreError: if the file cannot be written.
         """
         with self._changing() as connection:
-            put(connection, Change(kind, ref, document, what))
+            put(connection, Change(kind, ref, document, what, based_on))
             own = self.current(kind, ref)
             connection.execute("UPDATE change SET before = NULL WHERE id = ?", (own.number,))
             connection.execute("DELETE FROM change WHERE kind = ? AND ref = ? AND id <> ?", (kind, ref, own.number))

@@ -48,7 +48,11 @@ class BoardSocket:
             self._studio.pages.remove(self)
 
     def shows(self, kind: Kind, ref: str) -> bool:
-        """Whether it shows this design, this wearer with fitting notes and lays, or a design on this traced block."""
+        """Whether it shows this design, this wearer with fitting notes and lays, or a design on this traced block;
+        every page may show the groups.
+        """
+        if kind == "group":
+            return True
         if self._open is None:
             return False
         design, wearer = self._open.design, self._open.wearer

@@ -6,10 +6,11 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import BaseRoute, Route
 
+from panelwright.app.group_asked import group_asked
 from panelwright.app.group_facts import GroupFacts
 from panelwright.app.paper import PaperChoice
 from panelwright.app.progress import Progress
-from panelwright.app.workroom_group import group_asked, workroom_group
+from panelwright.app.workroom_group import workroom_group
 from panelwright.web.answers import answer, told
 from panelwright.web.body import read_object, text_of
 from panelwright.web.job import Made

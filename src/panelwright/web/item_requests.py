@@ -23,11 +23,18 @@ from panelwright.web.body import object_of, read_object, text_of, version_of
 from panelwright.web.studio import Studio
 
 # Lays are changed by searches and hands alone: `lay_requests`.
-PLACES: Final[dict[Kind, str]] = {"wearer": "wearers", "design": "designs", "trace": "traces", "fitting": "fittings"}
+PLACES: Final[dict[Kind, str]] = {
+    "wearer": "wearers",
+    "design": "designs",
+    "trace": "traces",
+    "fitting": "fittings",
+    "group": "groups",
+}
 
 
 def item_routes(studio: Studio) -> list[BaseRoute]:
-    """The routes of `/api/workroom`, `/api/wearers`, `/api/designs`, `/api/traces` and `/api/fittings`."""
+    """The routes of `/api/workroom`, `/api/wearers`, `/api/designs`, `/api/traces`, `/api/fittings` and
+    `/api/groups`."""
     routes: list[BaseRoute] = [Route("/api/workroom", told(_workroom(studio)))]
     for kind, place in PLACES.items():
         item, path = _ItemRequests(studio, kind), f"/api/{place}/{{ref:str}}"
@@ -74,6 +81,8 @@ class _ItemRequests:
         await self._studio.in_store(lambda: removed_item(self._studio.room, self._kind, ref))
         await self._studio.in_store(self._studio.garments.tidy_pictures)
         await self._studio.tell_of(self._kind, ref)
+        if self._kind == "wearer":  # whose garments have left them
+            await self._studio.tell_of("group", "")
         return Response(status_code=204)
 
     async def undo(self, request: Request) -> Response:
