@@ -163,3 +163,33 @@ def test_a_finding_leads_to_the_field_that_it_speaks_of(workroom: ServedWorkroom
     place = hand.page.get_by_role("group", name="Height at centre back (else the side's level runs on)")
     expect(place.get_by_label("Level", exact=True)).to_be_focused()
     expect(findings).not_to_contain_text(re.compile(r"\w_\w|in a file"))
+
+
+def test_a_level_that_an_edge_crosses_keeps_its_name(own_workroom: ServedWorkroom, open_page: Open) -> None:
+    document = own_workroom.ask("/api/designs/lantern-01")["document"]
+    top = {**document["steps"][0], "back": {"level": "underbust", "offset_cm": 1.0}}
+    low = {**document, "ref": "low", "title": "Low back", "steps": [top, *document["steps"][1:]]}
+    own_workroom.ask("/api/designs/low", "PUT", {"document": low, "what": "a low back"})
+    hand = open_page(own_workroom)
+    hand.press("Open Low back")
+    drawing = hand.page.locator("svg", has=hand.button("Piece Centre back"))
+    expect(drawing.get_by_text("bust", exact=True)).to_have_count(1)
+    expect(drawing.get_by_text("underbust", exact=True)).to_have_count(1)
+
+
+# Whether the letters of a name lie on one of the marks of their piece: both as boxes on the screen.
+ON_A_MARK = """() => [...document.querySelectorAll("g:has(> [data-piece])")].filter(group => {
+  const words = [...group.querySelectorAll(":scope > .text text")].map(text => text.getBoundingClientRect());
+  const marks = [...group.querySelectorAll(".mark")].map(mark => mark.getBoundingClientRect());
+  return words.some(a => marks.some(b =>
+    a.left < b.right && b.left < a.right && a.top + 3 < b.bottom && b.top < a.bottom - 3));
+}).map(group => group.textContent.trim())"""
+
+
+@pytest.mark.parametrize("width", [1280, 800])
+def test_no_code_stands_on_an_eyelet_or_button(workroom: ServedWorkroom, open_page: Open, width: int) -> None:
+    hand = open_page(workroom, width)
+    hand.press("Open Drum bodice, square, with sewn-on straps")
+    expect(hand.button("Piece Strap")).to_be_visible()
+    expect(hand.page.locator(".text", has_text="CB")).to_be_attached()  # codes, since names would run together
+    assert hand.page.evaluate(ON_A_MARK) == []

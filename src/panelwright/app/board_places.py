@@ -1,7 +1,7 @@
 """Where the pieces lie on the board: side by side, layer under layer, none on another."""
 
-from collections.abc import Iterable, Mapping
-from itertools import groupby
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby, product
 from typing import Final
 
 from panelwright.drawing.unrolled import LAYER_ORDER
@@ -10,9 +10,15 @@ from panelwright.pattern.mark import Point
 from panelwright.pattern.piece import Piece
 
 Box = tuple[float, float, float, float]
+Boxed = tuple[Piece, Box]
+Places = dict[str, Point]
 BETWEEN: Final = 60.0
-# Rows break beyond this width, unless the panels of the block alone take more, mm.
+# Rows may be so wide even where the panels of the block take less, mm.
 LEAST_ROW: Final = 1200.0
+# A drawing on a usual screen is so much wider than high, without the names at its left.
+VIEW: Final = 1.2
+# So many upright pieces at most stand beside the panels.
+MOST_BESIDE: Final = 6
 
 
 def cut_box(cut: CutPiece) -> Box:
@@ -22,61 +28,112 @@ def cut_box(cut: CutPiece) -> Box:
     return left, bottom, right, top
 
 
-def board_places(cutting: CuttingPattern, known: Mapping[str, Point]) -> dict[str, Point]:
+def board_places(cutting: CuttingPattern, known: Mapping[str, Point]) -> Places:
     """Piece id -> shift, mm, from the piece's own coordinates to the board's.
 
-    Pieces with a waist lie in a row from centre back to centre front with their waists at one height; all others
-    follow below, layer by layer. The first row keeps its heights.
+    Pieces with a waist lie in a row from centre back to centre front with their waists at one height, the centre
+    front at x = 0. Of the others, straps and ties, upright ones stand at the right of that row and the rest lies below
+    it, as all of them are seen largest. Layers follow under each other. The first row keeps its heights.
 
     Args:
         known: places that must not change while a line is dragged.
     """
     if all(piece.id in known for piece in cutting.pattern.pieces):
         return {piece.id: known[piece.id] for piece in cutting.pattern.pieces}
-    places: dict[str, Point] = {}
+    places: Places = {}
     top: float | None = None
     room = LEAST_ROW
-    for row in _rows(cutting.pieces):
-        boxes = [(piece, cut_box(cut)) for piece, cut in row]
+    for panels, others in _layers(cutting.pieces):
         if top is None:
-            room = max(room, _width(box for _, box in boxes))
-        for line in _broken(boxes, room):
-            top = _lay(line, top, places)
+            room = max(room, _width(panels or others))
+        found = _laid_out(panels, others, room)
+        boxes = {piece.id: box for piece, box in [*panels, *others]}
+        down = 0.0 if top is None else top - max(found[id][1] + box[3] for id, box in boxes.items())
+        places |= {id: (x, y + down) for id, (x, y) in found.items()}
+        top = min(places[id][1] + box[1] for id, box in boxes.items()) - BETWEEN
     return places
 
 
-def _rows(pieces: Iterable[tuple[Piece, CutPiece]]) -> list[list[tuple[Piece, CutPiece]]]:
-    """Panels of each layer from left to right as they were drawn, then what has no waist."""
+def _layers(pieces: Iterable[tuple[Piece, CutPiece]]) -> Iterable[tuple[list[Boxed], list[Boxed]]]:
+    """(panels from left to right as they were drawn, what has no waist) of each layer."""
 
-    def rank(entry: tuple[Piece, CutPiece]) -> tuple[int, bool]:
-        return LAYER_ORDER.index(entry[0].layer), entry[0].inside_line("waist") is None
+    def rank(entry: Boxed) -> int:
+        return LAYER_ORDER.index(entry[0].layer)
 
-    by_rank = groupby(sorted(pieces, key=rank), key=rank)
-    return [sorted(row, key=lambda entry: (cut_box(entry[1])[0], entry[0].id)) for _, row in by_rank]
+    def has_waist(entry: Boxed) -> bool:
+        return entry[0].inside_line("waist") is not None
+
+    boxed = [(piece, cut_box(cut)) for piece, cut in pieces]
+    for _, members in groupby(sorted(boxed, key=rank), key=rank):
+        row = sorted(members, key=lambda entry: (entry[1][0], entry[0].id))
+        yield [each for each in row if has_waist(each)], [each for each in row if not has_waist(each)]
 
 
-def _broken(row: list[tuple[Piece, Box]], room: float) -> Iterable[list[tuple[Piece, Box]]]:
+def _laid_out(panels: Sequence[Boxed], others: Sequence[Boxed], room: float) -> Places:
+    """The places of a layer, its panels at their own heights, as they are seen largest."""
+    if not panels or not others:
+        return _below(panels or others, [], [], room)
+    upright = [each for each in others if each[1][3] - each[1][1] > each[1][2] - each[1][0]]
+    tallest = sorted(upright, key=lambda each: each[1][1] - each[1][3])
+    numbers = range(min(len(upright), MOST_BESIDE) + 1)
+    tries = []
+    for number, wide in product(numbers, (room, _width(panels))):
+        beside = {piece.id for piece, _ in tallest[:number]}
+        under = [each for each in others if each[0].id not in beside]
+        tries.append(
+            _below(panels, under, [each for each in others if each[0].id in beside], max(wide, _width(panels)))
+        )
+    boxes = {piece.id: box for piece, box in [*panels, *others]}
+    return min(tries, key=lambda places: _seen(places, boxes))
+
+
+def _seen(places: Places, boxes: Mapping[str, Box]) -> float:
+    """How much screen the pieces need to be seen at one size: the height of a view that holds them, mm."""
+    wide = max(places[id][0] + box[2] for id, box in boxes.items()) - min(
+        places[id][0] + box[0] for id, box in boxes.items()
+    )
+    high = max(places[id][1] + box[3] for id, box in boxes.items()) - min(
+        places[id][1] + box[1] for id, box in boxes.items()
+    )
+    return max(wide / VIEW, high)
+
+
+def _below(row: Sequence[Boxed], under: Sequence[Boxed], beside: Sequence[Boxed], room: float) -> Places:
+    """A row of pieces, others below it in lines of at most `room` mm, and others at its right."""
+    places: Places = {}
+    top: float | None = None
+    for line in (*_broken(row, room), *(_broken(under, room) if under else ())):
+        top = _lay(line, top, places)
+    highest = max(box[3] + places[piece.id][1] for piece, box in row)
+    x = BETWEEN
+    for piece, box in beside:
+        places[piece.id] = (x - box[0], highest - box[3])
+        x += box[2] - box[0] + BETWEEN
+    return places
+
+
+def _broken(row: Sequence[Boxed], room: float) -> Iterable[list[Boxed]]:
     """The row in lines that have room; a piece wider than that has a line of its own."""
-    line: list[tuple[Piece, Box]] = []
+    line: list[Boxed] = []
     for entry in row:
-        if line and _width(box for _, box in [*line, entry]) > room:
+        if line and _width([*line, entry]) > room:
             yield line
             line = []
         line.append(entry)
     yield line
 
 
-def _width(boxes: Iterable[Box]) -> float:
-    return sum(right - left + BETWEEN for left, _, right, _ in boxes) - BETWEEN
+def _width(row: Sequence[Boxed]) -> float:
+    return sum(right - left + BETWEEN for _, (left, _, right, _) in row) - BETWEEN
 
 
-def _lay(line: list[tuple[Piece, Box]], top: float | None, places: dict[str, Point]) -> float:
-    """Put a line's pieces in place below `top`, centre front at x = 0; returns where the next line begins."""
+def _lay(line: list[Boxed], top: float | None, places: Places) -> float:
+    """Put a line's pieces in place below `top`, its right end at x = 0; returns where the next line begins."""
     waists = all(piece.inside_line("waist") is not None for piece, _ in line)
     drops = [0.0 if waists else -box[3] for _, box in line]
     highest = max(box[3] + drop for (_, box), drop in zip(line, drops, strict=True))
     down = 0.0 if top is None else top - highest
-    x = -_width(box for _, box in line)
+    x = -_width(line)
     lowest = 0.0
     for (piece, box), drop in zip(line, drops, strict=True):
         places[piece.id] = (x - box[0], drop + down)
