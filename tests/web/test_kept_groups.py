@@ -116,6 +116,21 @@ def test_what_no_group_can_be_is_not_kept(client: TestClient, change: Document, 
     assert listed(client) == []
 
 
+def test_lengths_with_a_unit_are_kept_as_numbers_which_a_page_reads(client: TestClient) -> None:
+    written = {
+        **GROUP,
+        "longest_lay_cm": "3500 mm",
+        "cloths": {"red silk": {"width_cm": "45 in", "price_per_metre": 28}},
+    }
+    told = {**GROUP, "cloths": {"red silk": {"width_cm": pytest.approx(114.3), "price_per_metre": 28}}}
+    assert bring(client, written).json()["groups"] == ["group-1"]
+    assert got(client) == told
+    again = bring(client, written).json()
+    assert (again["groups"], again["unchanged"]) == ([], 1)
+    assert put(client, {**written, "ref": "group-2"}).status_code == 200
+    assert got(client, "group-2") == {**told, "ref": "group-2"}
+
+
 def test_a_group_is_not_kept_for_somebody_who_is_not_there(client: TestClient) -> None:
     """Whoever gets the reference next would be bought for."""
     told = put(client, {**GROUP, "garments": [{"design": "lantern-01", "wearer": "w-77"}]})

@@ -6,6 +6,7 @@
  "spare": {"cloth_percent": 3, "notions_percent": 10}, "longest_lay_cm": 400, "seconds": 10}
 """
 
+import json
 from collections.abc import Mapping
 from typing import Annotated, Any, Final, Literal
 
@@ -47,6 +48,15 @@ def read_group(text: str) -> KeptGroup:
             )
         seen.add((own.design, own.wearer))
     return group
+
+
+def plain_group(document: Document) -> Document:
+    """The document with every length as a number, which a file may give with its unit; what is left out stays so.
+
+    Raises:
+        InputError: as `read_group`.
+    """
+    return read_group(json.dumps(document)).model_dump(mode="json", exclude_unset=True)
 
 
 def readable_group(text: str) -> KeptGroup | None:

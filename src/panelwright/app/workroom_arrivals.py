@@ -4,7 +4,7 @@ import json
 from dataclasses import dataclass
 from typing import Final
 
-from panelwright.app.kept_group import for_wearers, read_group
+from panelwright.app.kept_group import for_wearers, plain_group
 from panelwright.app.lays_file import lays_text, read_lays, readable_lays, together
 from panelwright.app.workroom_export import FOLDERS, free_ref
 from panelwright.app.workroom_faults import NotThereError
@@ -124,11 +124,12 @@ class Arrivals:
 
     def _with_its_garments(self, group: BroughtIn) -> BroughtIn:
         """A group with the references that its wearers have here; raises as `_with_its_wearer`."""
-        garments = read_group(json.dumps(group.document)).garments
-        for design in {own.design for own in garments}:
+        document = plain_group(group.document)
+        garments = document.get("garments", [])
+        for design in {own["design"] for own in garments}:
             self._refuse_unknown_design(design, group.kind)
-        now = {own.wearer: self._wearer_here(own.wearer, group.kind) for own in garments}
-        return BroughtIn(group.kind, group.ref, for_wearers(group.document, now))
+        now = {own["wearer"]: self._wearer_here(own["wearer"], group.kind) for own in garments}
+        return BroughtIn(group.kind, group.ref, for_wearers(document, now))
 
     def _wearer_here(self, wearer: str, kind: Kind) -> str:
         """The reference that a wearer of the file has here; who is not in the file is here already."""

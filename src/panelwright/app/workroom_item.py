@@ -9,7 +9,7 @@ from typing import Final
 from panelwright.app.design_file import read_design
 from panelwright.app.fitting_file import read_fitting
 from panelwright.app.garment_design import REF_PATTERN as DESIGN_REF
-from panelwright.app.kept_group import read_group, without_wearer
+from panelwright.app.kept_group import plain_group, read_group, without_wearer
 from panelwright.app.lays_file import read_lays
 from panelwright.app.trace_file import read_trace
 from panelwright.app.workroom_faults import ChangedElsewhereError, NotThereError
@@ -188,7 +188,7 @@ def checked_text(kind: Kind, ref: str, document: Mapping[str, object]) -> str:
         raise InputError(
             f"the document is called {quoted(own)}, but {quoted(ref)} was to be saved: give both the same ref", "ref"
         )
-    return text
+    return json.dumps(plain_group(dict(document)), ensure_ascii=False, indent=2) if kind == "group" else text
 
 
 def _ref_in(kind: Kind, text: str) -> str:
