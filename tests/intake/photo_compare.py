@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from intake.photo_truth import PaperPiece
+from scipy.optimize import linear_sum_assignment
 from scipy.spatial import cKDTree
 
 from panelwright.geometry.arrays import Array, cross
@@ -33,10 +34,12 @@ class Compared:
 
 
 def compared(found: Sequence[DrawnPiece], truth: Sequence[PaperPiece]) -> list[Compared]:
-    """Each found piece with the true piece that it fits best."""
-    return [
-        min((one(piece, k, true) for k, true in enumerate(truth)), key=lambda c: c.errors.mean()) for piece in found
-    ]
+    """Each found piece with the true piece that it fits best; no true piece twice, unless too many are found."""
+    every = [[one(piece, k, true) for k, true in enumerate(truth)] for piece in found]
+    if len(found) > len(truth):
+        return [min(fits, key=lambda fit: fit.errors.mean()) for fits in every]
+    off = np.array([[fit.errors.mean() for fit in fits] for fits in every]).reshape(len(found), len(truth))
+    return [every[k][true] for k, true in zip(*linear_sum_assignment(off), strict=True)]
 
 
 def outline_of(piece: DrawnPiece) -> Array:

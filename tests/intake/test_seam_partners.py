@@ -151,6 +151,33 @@ def test_the_whole_pattern_is_paired_at_once() -> None:
     assert {frozenset((s.seam.a.piece, s.seam.b.piece)) for s in found} == {frozenset("AB"), frozenset("CD")}
 
 
+def test_levels_that_nobody_named_are_told_apart_by_where_they_cross() -> None:
+    """Read from a photo they are numbered on each piece by itself: one that was not read moves all numbers after it."""
+    drawn = on_paper(plain_block(), named=False)
+    pieces = []
+    for k, piece in enumerate(drawn.pieces):
+        levels = [line for n, line in enumerate(piece.inside) if n != k]  # another one is not read on each piece
+        levels.sort(key=lambda line: -float(line.curve.start[1]))
+        inside = tuple(replace(line, id=f"level-{n}") for n, line in enumerate(levels, 1))
+        pieces.append(replace(piece, id=f"piece-{k + 1}", inside=inside))
+    found = suggested_seams(replace(drawn, pieces=tuple(pieces)))
+    assert [{each.seam.a.piece, each.seam.b.piece} for each in found] == [
+        {"piece-1", "piece-2"}, {"piece-2", "piece-3"}, {"piece-3", "piece-4"}
+    ]  # fmt: skip
+    assert "levels cross both" in found[0].reason
+
+
+def test_centres_that_nobody_marked_are_not_sewn_to_each_other() -> None:
+    """A half's panels make a row, not a ring, though its centres are as straight and as long as two sides of a seam."""
+    drawn = on_paper(plain_block(), named=False)
+    bare = tuple(
+        replace(piece, id=f"piece-{k}", edges=tuple(replace(edge, kind=None, line="") for edge in piece.edges))
+        for k, piece in enumerate(drawn.pieces)
+    )
+    sewn = {frozenset((each.seam.a.piece, each.seam.b.piece)) for each in suggested_seams(replace(drawn, pieces=bare))}
+    assert sewn == {frozenset((f"piece-{k}", f"piece-{k + 1}")) for k in range(3)}
+
+
 def test_what_a_person_confirmed_is_left_alone() -> None:
     drawn = on_paper(plain_block(), named=False)
     odd = DrawnSeam(EdgeRef("CF", 3), EdgeRef("SB", 1), "odd")

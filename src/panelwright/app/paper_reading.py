@@ -1,6 +1,5 @@
 """Photos and drawing files read into one pattern off paper, with what was guessed, for a person to complete."""
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -14,6 +13,7 @@ from panelwright.intake.drawing_limits import MOST_BYTES
 from panelwright.intake.drawing_reading import Guess
 from panelwright.intake.drawn_pattern import Centimetre, DrawnPattern
 from panelwright.intake.drawn_piece import DrawnPiece
+from panelwright.intake.level_name import is_numbered
 from panelwright.intake.photo import read_photo
 from panelwright.intake.signs_told import signs_told
 from panelwright.json_text import read_content
@@ -169,7 +169,7 @@ def _asked(drawn: DrawnPattern, answers: PaperAnswers) -> Iterator[str]:
     if not any(edge.kind == "fold" for piece in drawn.pieces for edge in piece.edges):
         yield 'Say which edges lie on the fold: "kind": "fold"; the picture shows their numbers.'
     levels = [line.id for piece in drawn.pieces for line in piece.inside if line.kind == "level"]
-    if any(re.fullmatch(r"level-\d+", id) for id in levels):
+    if any(is_numbered(id) for id in levels):
         yield (
             "Name the levels in the file (bust, waist, hip): level-1 is the topmost of its piece as it lies in the "
             "photo, and a level has one name on all pieces."

@@ -20,6 +20,8 @@ Role = Literal["seam", "centre", "finished"]
 ON_EDGE: Final = 4.0  # mm of the garment from an edge within which a level's end or a notch belongs to it
 AT_CORNER: Final = 2.0  # mm
 _UPRIGHT: Final = 0.7  # least share of an edge's chord that goes up the body, of an edge that is sewn upright
+_PLUMB: Final = float(np.cos(np.radians(4.0)))  # the same of one that runs straight up
+_EVEN: Final = 0.006  # of its length that a straight edge may bulge
 _SLOPING: Final = (0.1, 0.7)  # the same of a shoulder
 _STRAIGHT: Final = 0.04  # of its length that a shoulder seam may bend
 _SHOULDER: Final = (40.0, 220.0)  # mm
@@ -68,6 +70,12 @@ class EdgeTrait:
     def rising(self) -> bool | None:
         """Whether its outline runs up the body there; None for an edge that runs across."""
         return float(self.curve.chord @ self.upwards) > 0 if self.upright else None
+
+    @cached_property
+    def plumb(self) -> bool:
+        """Whether it is straight and runs straight up, as a centre front or a centre back does."""
+        steep = abs(float(unit(self.curve.chord) @ self.upwards)) >= _PLUMB
+        return steep and float(np.abs(self.bulge).max()) < _EVEN
 
     @cached_property
     def high(self) -> bool:

@@ -11,6 +11,7 @@ from panelwright.errors import GeometryError
 from panelwright.geometry.arrays import Array
 from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.intake.drawn_piece import DrawnNotch
+from panelwright.intake.level_name import numbered
 from panelwright.intake.paper_strokes import PaperStroke, axis_ends
 from panelwright.intake.photo_edges import smooth_edge
 from panelwright.pattern.mark import Grain, InsideLine, as_point
@@ -71,7 +72,7 @@ def paper_signs(
     up = np.array([0.0, 1.0]) if grain is None else grain.vector / grain.length
     levels = sorter.levels(None if grain is None else up)
     levels.sort(key=lambda curve: -float(curve.curve.point(curve.curve.length / 2) @ up))
-    named = tuple(replace(line, id=f"level-{k}") for k, line in enumerate(levels, 1))
+    named = tuple(replace(line, id=numbered(k)) for k, line in enumerate(levels, 1))
     others = tuple(replace(line, id=f"line-{k}") for k, line in enumerate(sorter.others(), 1))
     if len(named) + len(others) + len(notches) > _USUAL_SIGNS:
         sorter.doubts.append(

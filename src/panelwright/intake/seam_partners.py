@@ -4,20 +4,16 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Final
 
-import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
-
 from panelwright.body.units import Unit
 from panelwright.intake.drawn_pattern import DrawnPattern
 from panelwright.intake.drawn_seam import DrawnSeam
 from panelwright.intake.edge_ref import EdgeRef
 from panelwright.intake.edge_trait import EdgeTrait, traits
-from panelwright.intake.seam_score import SeamScore, score
+from panelwright.intake.seam_matching import best_pairs
+from panelwright.intake.seam_score import score
 from panelwright.intake.stitch_line import stitch_lines
 from panelwright.pattern import line as lines
 
-# A pair that agrees less than this is better left open (own trials).
-LEAST_SCORE: Final = 0.55
 USUAL: Final = {
     ("CF", "SF"): lines.FRONT_PRINCESS,
     ("CF", "SP"): lines.FRONT_PRINCESS,
@@ -53,8 +49,8 @@ class SeamSuggestion:
 def suggested_seams(drawn: DrawnPattern, unit: Unit = Unit.CM) -> tuple[SeamSuggestion, ...]:
     """Likely partners among the edges that are in no confirmed seam yet, at any scale.
 
-    Folds, openings and centre lines, and finished edges, have none. Of all ways to pair the others the one with the
-    largest sum of scores is taken, so that a second-best pair never takes an edge that another pair needs.
+    Folds, openings and centre lines, and finished edges, have none. Of all ways to pair the others the one in
+    which most agrees is taken, so that a second-best pair never takes an edge that another pair needs.
     """
     whole = stitch_lines(drawn)
     free = [trait for trait in traits(whole) if trait.role == "seam" and trait.ref not in drawn.sewn]
@@ -65,7 +61,7 @@ def suggested_seams(drawn: DrawnPattern, unit: Unit = Unit.CM) -> tuple[SeamSugg
     }
     names = set(drawn.sewn.values())
     found = []
-    for a, b in _best_pairs(free, weighed):
+    for a, b in best_pairs(free, weighed):
         name = _name(free[a], free[b], names)
         names.add(name)
         seam, weight = DrawnSeam(free[a].ref, free[b].ref, name), weighed[a, b]
@@ -82,34 +78,6 @@ def with_suggestions(drawn: DrawnPattern, suggestions: tuple[SeamSuggestion, ...
 def recognised_finished(drawn: DrawnPattern) -> tuple[EdgeRef, ...]:
     """The edges that are taken for a top, a hem or another finished edge, at any scale."""
     return tuple(trait.ref for trait in traits(stitch_lines(drawn)) if trait.role == "finished")
-
-
-def _best_pairs(free: list[EdgeTrait], weighed: dict[tuple[int, int], SeamScore]) -> list[tuple[int, int]]:
-    """The matching of largest total score: each edge in one pair at most, and no two pairs that would make a bag."""
-    likely = [(pair, weight.value) for pair, weight in weighed.items() if weight.value > LEAST_SCORE]
-    if not likely:
-        return []
-    rows = [[float(k in pair) for pair, _ in likely] for k in range(len(free))]
-    for first, second in combinations(range(len(likely)), 2):
-        if _bag(*(free[k] for k in likely[first][0]), *(free[k] for k in likely[second][0])):
-            rows.append([float(column in (first, second)) for column in range(len(likely))])
-    gain = np.array([LEAST_SCORE - value for _, value in likely])
-    limits = LinearConstraint(np.array(rows), -np.inf, 1)
-    whole = milp(gain, integrality=np.ones(len(gain), int), bounds=Bounds(0, 1), constraints=limits)
-    chosen = np.zeros(len(gain)) if whole.x is None else whole.x
-    return [pair for (pair, _), taken in zip(likely, chosen, strict=True) if taken > 0.5]
-
-
-def _bag(a: EdgeTrait, b: EdgeTrait, c: EdgeTrait, d: EdgeTrait) -> bool:
-    """Whether the seams a-b and c-d join the same two pieces round a corner that both have: it would stand up."""
-    for here, there in ((c, d), (d, c)):
-        if (a.piece.id, b.piece.id) == (here.piece.id, there.piece.id):
-            return _beside(a, here) and _beside(b, there)
-    return False
-
-
-def _beside(a: EdgeTrait, b: EdgeTrait) -> bool:
-    return (a.ref.number - b.ref.number) % len(a.piece.edges) in (1, len(a.piece.edges) - 1)
 
 
 def _name(a: EdgeTrait, b: EdgeTrait, taken: set[str]) -> str:

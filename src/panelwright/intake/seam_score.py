@@ -8,6 +8,7 @@ import numpy as np
 
 from panelwright.body.units import Unit, format_length
 from panelwright.intake.edge_trait import EdgeTrait
+from panelwright.intake.level_name import is_numbered
 
 # The panels of a half from centre front to centre back, as they are usually called.
 ROW: Final = ("CF", "SF", "SP", "UF", "UA", "UB", "SB", "CB")
@@ -17,13 +18,21 @@ LENGTH_OFF: Final = 3.0  # mm, and a hundredth of the length
 PLACE_OFF: Final = 4.0  # mm
 CORNER_OFF: Final = math.radians(12.0)
 BEND_OFF: Final = 0.02
+LONELY: Final = 0.5  # what a level without a name counts that crosses one of the two, of one that crosses both
 
 
 @dataclass(frozen=True)
 class SeamScore:
-    """A pair weighed: `value` from 0, cannot be, to 1, all agrees; `reason` in words, the weightiest first."""
+    """A pair weighed.
+
+    Attributes:
+        value: from 0, cannot be, to 1, all agrees.
+        weight: of all that was looked at: how much is known of the pair.
+        reason: in words, the weightiest first.
+    """
 
     value: float
+    weight: float
     reason: str
 
 
@@ -37,10 +46,11 @@ class _Sign:
 def score(a: EdgeTrait, b: EdgeTrait, unit: Unit = Unit.CM) -> SeamScore:
     """Two edges of different pieces, both outer face up: their outlines run against each other along a seam."""
     signs = [sign for sign in (*_drawn(a, b, unit), _named(a, b), _beside(a, b)) if sign is not None]
-    value = sum(sign.weight * sign.agrees for sign in signs) / sum(sign.weight for sign in signs)
+    weight = sum(sign.weight for sign in signs)
+    value = sum(sign.weight * sign.agrees for sign in signs) / weight
     speaking = sorted((s for s in signs if s.agrees > 0.5 and s.words), key=lambda s: -s.weight * s.agrees)
     words = "; ".join(sign.words for sign in speaking[:4])
-    return SeamScore(value, words or "little speaks for it")
+    return SeamScore(value, weight, words or "little speaks for it")
 
 
 def _drawn(a: EdgeTrait, b: EdgeTrait, unit: Unit) -> list[_Sign | None]:
@@ -62,6 +72,8 @@ def _length(a: EdgeTrait, b: EdgeTrait, unit: Unit) -> _Sign:
 
 def _levels(a: EdgeTrait, b: EdgeTrait, unit: Unit) -> _Sign | None:
     """Levels cross both at the same places, measured from the ends that meet."""
+    if any(map(is_numbered, a.levels.keys() | b.levels.keys())):
+        return _unnamed_levels(a, b, unit)
     shared = a.levels.keys() & b.levels.keys()
     known = _crossing(a) & _crossing(b)
     if not known or not (a.levels or b.levels):
@@ -73,6 +85,23 @@ def _levels(a: EdgeTrait, b: EdgeTrait, unit: Unit) -> _Sign | None:
     agrees = _near(float(np.mean(offs)), PLACE_OFF) * 0.6**lonely
     names = ", ".join(level.replace("-", " ") for level in sorted(shared))
     return _Sign(LEVELS, agrees, f"{names} cross both, {format_length(max(offs), unit)} apart at most")
+
+
+def _unnamed_levels(a: EdgeTrait, b: EdgeTrait, unit: Unit) -> _Sign | None:
+    """The same of levels that nobody has named, of which some may not be drawn or not be read on one piece."""
+    mine = np.sort(list(a.levels.values()))
+    other = np.sort([b.curve.length - arc for arc in b.levels.values()])
+    if not len(mine) or not len(other):
+        return None
+    apart = np.abs(mine[:, None] - other)
+    nearest = apart.argmin(axis=1)
+    offs = [
+        float(apart[k, j]) for k, j in enumerate(nearest) if apart[:, j].argmin() == k and apart[k, j] < 3 * PLACE_OFF
+    ]
+    lonely = len(mine) + len(other) - 2 * len(offs)
+    agrees = sum(_near(off, PLACE_OFF) for off in offs) / (len(offs) + LONELY * lonely)
+    words = f"{len(offs)} levels cross both, {format_length(max(offs), unit)} apart at most" if offs else ""
+    return _Sign(LEVELS, agrees, words)
 
 
 def _crossing(a: EdgeTrait) -> set[str]:
