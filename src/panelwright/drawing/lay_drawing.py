@@ -33,12 +33,16 @@ Line = Stroke | Fill
 
 @dataclass(frozen=True, eq=False)
 class LayDrawing:
-    """A lay at `factor` times its size, drawn stretch by stretch; the origin is the cloth's lower left corner."""
+    """A lay at `factor` times its size, drawn stretch by stretch; the origin is the cloth's lower left corner.
+
+    Its words are large for a `screen`.
+    """
 
     lay: Lay
     stretches: tuple[Stretch, ...]
     factor: float
     unit: Unit
+    screen: bool = False
 
     @cached_property
     def numbers(self) -> dict[LaidPiece, int]:
@@ -60,7 +64,7 @@ class LayDrawing:
     def _words(self) -> dict[tuple[LaidPiece, Stretch], tuple[Lettering, ...] | None]:
         """What has room on each piece in each stretch that shows it."""
         return {
-            (laid, each): words_on(self.lay, laid, each, self.factor, self.unit, self._paths(laid))
+            (laid, each): words_on(self.lay, laid, each, self.factor, self.unit, self._paths(laid), self.screen)
             for each in self.stretches
             for laid in self._shown(each)
         }

@@ -19,6 +19,9 @@ from panelwright.lay.lay import LaidPiece, Lay
 # Letter sizes in the order in which they are tried, mm.
 NAMES: Final = (3.2, 2.6, 2.2, 1.9)
 DISTANCES: Final = (2.2, 1.9)
+# On a screen, which shows a lay smaller than it is printed.
+SCREEN_NAMES: Final = (5.0, 4.4, 3.8, *NAMES)
+SCREEN_DISTANCES: Final = (3.6, 3.0, 2.6)
 NUMBERS: Final = (3.0, 2.4, 1.9, 1.5)
 CLEARANCE: Final = 0.35
 LEADING: Final = 1.2
@@ -26,21 +29,41 @@ _GRID: Final = (41, 21)
 
 
 def words_on(
-    lay: Lay, laid: LaidPiece, stretch: Stretch, factor: float, unit: Unit, lines: Sequence[Path]
+    lay: Lay, laid: LaidPiece, stretch: Stretch, factor: float, unit: Unit, lines: Sequence[Path], screen: bool = False
 ) -> tuple[Lettering, ...] | None:
     """The name and the distances on what a stretch shows of a piece, or None where they do not all find room.
 
     They keep clear of the outline, of `lines` and of one another; the origin is the cloth's lower left corner.
+    For a `screen` they are large where they have room.
     """
+    if screen:
+        large = _words_on(lay, laid, stretch, factor, unit, lines, SCREEN_NAMES, SCREEN_DISTANCES)
+        if large is not None:
+            return large
+    return _words_on(lay, laid, stretch, factor, unit, lines, NAMES, DISTANCES)
+
+
+def _words_on(
+    lay: Lay,
+    laid: LaidPiece,
+    stretch: Stretch,
+    factor: float,
+    unit: Unit,
+    lines: Sequence[Path],
+    names: Sequence[float],
+    numbers: Sequence[float],
+) -> tuple[Lettering, ...] | None:
+    """Those of the sizes, each the largest that finds room."""
     space = FreeSpace(_shown(lay, laid, stretch, factor), lines, CLEARANCE)
     distances = []
     for at, distance in zip(laid.grain, lay.grain_distances(laid), strict=True):
         if stretch.low <= at[0] <= stretch.high:
-            found = _distance(lay, laid, at * factor, length_number(distance, unit), factor, space)
+            inward = float(np.sign(laid.grain[:, 0].mean() - at[0]))
+            found = _distance(lay, laid, at * factor, inward, length_number(distance, unit), space, numbers)
             if found is None:
                 return None
             distances.append(found)
-    name = _first_block(_names(lay, laid), space)
+    name = _first_block(_names(lay, laid, names), space)
     return (*distances, *name) if name else None
 
 
@@ -80,21 +103,22 @@ def _shown(lay: Lay, laid: LaidPiece, stretch: Stretch, factor: float) -> Polygo
     return max(parts, key=lambda part: float(part.area))
 
 
-def _names(lay: Lay, laid: LaidPiece) -> Iterator[tuple[tuple[str, ...], float]]:
+def _names(lay: Lay, laid: LaidPiece, sizes: Sequence[float]) -> Iterator[tuple[tuple[str, ...], float]]:
     """Label or code with what is cut, in two lines or one, the larger and the more outspoken first."""
     cut = cut_here(lay, laid)
-    for size in NAMES:
+    for size in sizes:
         for name in dict.fromkeys((laid.piece.label, laid.piece.code)):
             yield (name, cut), size
             yield (f"{name}, {cut}",), size
 
 
-def _distance(lay: Lay, laid: LaidPiece, at: Array, text: str, factor: float, space: FreeSpace) -> Lettering | None:
-    """The distance from the edge at one end of the grain line, where it is free."""
-    inward = float(np.sign(laid.grain[:, 0].mean() * factor - at[0]))
+def _distance(
+    lay: Lay, laid: LaidPiece, at: Array, inward: float, text: str, space: FreeSpace, sizes: Sequence[float]
+) -> Lettering | None:
+    """The distance from the edge at one end of the grain line, where it is free; `inward` is 1 or -1 along x."""
     tries = [
         _centred(text, at + np.array([dx, dy]), size)
-        for size in DISTANCES
+        for size in sizes
         for dx, dy in _places(text, size, inward, outwards(lay, laid)[1])
     ]
     index = space.first_free(np.array([lettering.box for lettering in tries]))

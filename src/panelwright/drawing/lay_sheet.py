@@ -80,7 +80,7 @@ def lay_picture(lays: Sequence[Lay], heading: Heading, margin: float = 10.0, red
 
 def lay_alone(lay: Lay, unit: Unit, margin: float = 8.0) -> Sheet:
     """One lay, whole, with nothing written above it, on a page that is as large as it needs: for the screen."""
-    one = LayDrawing(lay, (whole_lay(lay),), 1 / _picture_reduction(lay), unit)
+    one = LayDrawing(lay, (whole_lay(lay),), 1 / _picture_reduction(lay), unit, screen=True)
     width = cloth_length(lay) * one.factor
     width = float(np.ceil(max(width, LEAST_WIDTH) if one.numbers else width))
     listed = piece_list(one, width)
