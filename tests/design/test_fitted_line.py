@@ -155,6 +155,24 @@ def test_a_line_that_is_none_is_refused(drawn: tuple[Stroke, ...], why: str) -> 
         fitted_line("top-edge", drawn, BLOCK, BLOCK, "neck")
 
 
+def wavy(panel: str) -> tuple[Stroke, ...]:
+    """The neckline with a wave on one panel that is too quick for so few points."""
+    found = []
+    for drawn in strokes(NECK, BLOCK):
+        places = np.array(drawn.points)
+        if drawn.piece == panel:
+            places[:, 1] += 12.0 * np.sin(2 * np.pi * (places[:, 0] - places[0, 0]) / 45.0)
+        found.append(stroke(drawn.piece, *((float(x), float(y)) for x, y in places)))
+    return tuple(found)
+
+
+@pytest.mark.parametrize("panel", ["CF", "SF", "SB", "CB"])
+def test_a_line_that_bends_too_often_is_told_with_its_piece(panel: str) -> None:
+    label = BLOCK.piece(panel).label.lower()
+    with pytest.raises(DesignError, match=f"bends too often, above all on the {label} piece"):
+        fitted_line("top-edge", wavy(panel), BLOCK, BLOCK, "neck")
+
+
 BETWEEN = 50.0  # mm of the page between two pieces
 
 

@@ -4,12 +4,13 @@ from collections.abc import Sequence
 from typing import Final
 
 from panelwright.body.worded_length import given_words
-from panelwright.design.body_chart import half_chart
+from panelwright.design.body_chart import BodyChart, half_chart
 from panelwright.design.drawn_line import DrawnLine, Stroke
 from panelwright.design.line_fit import MOST_POINTS, Fit, targets_of
 from panelwright.design.line_start import EdgeKind, EdgeStep
 from panelwright.errors import DesignError
 from panelwright.pattern.pattern import Pattern
+from panelwright.pattern.spoken_piece import spoken_piece
 
 __all__ = ["EdgeKind", "EdgeStep", "fitted_line"]
 
@@ -52,7 +53,16 @@ def fitted_line(
         if found is not None:
             return found
     raise DesignError(
-        f"the line bends too often to be followed within {given_words(LOOSER * tolerance)} ({MOST_POINTS} points are "
-        f"not enough); draw the {kind.replace('-', ' ')} with fewer bends, or a part of it at a time",
+        f"the line bends too often{_where(fit, chart)} to be followed within {given_words(LOOSER * tolerance)} "
+        f"({MOST_POINTS} points are not enough); draw the {kind.replace('-', ' ')} with fewer bends there, or a "
+        "part of it at a time",
         "points",
     )
+
+
+def _where(fit: Fit, chart: BodyChart) -> str:
+    """The piece on which the try that came nearest departs most; empty where none could be drawn."""
+    if not fit.misses:
+        return ""
+    _, panel = min(fit.misses)
+    return f", above all on {spoken_piece(chart.panels[panel].piece)},"

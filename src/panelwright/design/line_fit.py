@@ -1,7 +1,7 @@
 """The search for the top edge or hem that follows a drawn line with as few points as it needs."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from typing import Final
 
@@ -61,12 +61,18 @@ def targets_of(chart: BodyChart, drawn: DrawnLine, before: EdgeStep | None) -> T
 
 @dataclass(frozen=True, eq=False)
 class Fit:
-    """The search for the step that follows a drawn line."""
+    """The search for the step that follows a drawn line.
+
+    Attributes:
+        misses: of every try that was given up, how far it is off where it departs most, mm, and on which panel of the
+            chart that is.
+    """
 
     chart: BodyChart
     drawn: DrawnLine
     targets: Targets
     tolerance: float
+    misses: list[tuple[float, int]] = field(default_factory=list)
 
     def best(self, kind: EdgeKind, uid: str, before: EdgeStep | None) -> EdgeStep | None:
         """Of the shapes that follow the line with the fewest points, the first that runs about as near as the nearest:
@@ -99,16 +105,22 @@ class Fit:
     def followed(self, start: EdgeStep, most: int) -> EdgeStep | None:
         """The step with points added where it departs most until it follows, and those taken out that it does not
         need; None if that takes more than `most`."""
+        off: Array | None = None
         try:
             step = self._adjusted(start)
             while (worst := self._worst(step)) is not None:
+                off = worst
                 point = self._point(step, worst)
                 if point is None or len(step.points) >= most:
-                    return None
+                    break
                 step = self._adjusted(replace(step, points=(*step.points, point)))
-            return self._pruned(step) if len(step.points) <= most else None
+            else:
+                return self._pruned(step) if len(step.points) <= most else None
         except DesignError:  # a line of this shape cannot be drawn there
-            return None
+            pass
+        if off is not None:
+            self.misses.append((float(off.max()), int(self.which[off.argmax()])))
+        return None
 
     def _pruned(self, step: EdgeStep) -> EdgeStep:
         number = 0
