@@ -37,11 +37,13 @@ class PaperOutline:
         points: closed, anticlockwise, about `STEP` apart, mm of the plane, shape (n, 2).
         clear: for each point, how large the step from paper to table is against paper's own noise.
         step: the same against paper's light.
+        light: of paper just inside each point, linear.
     """
 
     points: Array
     clear: Array
     step: Array
+    light: Array
 
     @property
     def least_clear(self) -> float:
@@ -87,7 +89,7 @@ def paper_outline(pixels: Image, view: PhotoView, rough: Array) -> PaperOutline:
         moved = line + place[:, None] * across
         beyond = _beyond(away, chosen)
         line = _with_corners(pixels, view, _with_corners(pixels, view, moved)) if rough_edge else moved
-    return PaperOutline(line, beyond / noise, beyond / bright)
+    return PaperOutline(line, beyond / noise, beyond / bright, bright)
 
 
 def _with_corners(pixels: Image, view: PhotoView, line: Array) -> Array:

@@ -16,6 +16,10 @@ PENCIL: Final = 0.9  # mm: half of the widest gap that a pencil line makes in pa
 # What is drawn at the edge, and a notch that is cut, makes gaps there up to so wide (half) and long, mm.
 _SIGN: Final = 3.0
 _LONGEST_SIGN: Final = 9.0
+# The tip of a corner that an even part does not reach: its area, mm², and length, mm.
+_LARGEST_TIP: Final = 8.0
+_LONGEST_TIP: Final = 5.0
+_LEAST_SOLID: Final = 0.3  # share of a piece that is paper; less is what light lines on a table enclose
 _ROUND: Final = 12.0  # mm round a piece where the table is looked at
 
 
@@ -28,18 +32,29 @@ class PaperRegion:
         cut_off: whether it runs out of the photo.
         joined: whether two parts as large as pieces hang together in it by no more than a narrow bridge.
         alike: share of the table close round it that has the paper's colour too.
+        even: whether it was found as an even part that ends in a step all round, and not by its colour alone.
     """
 
     contour: Array
     cut_off: bool
     joined: bool
     alike: float = 0.0
+    even: bool = False
 
 
-def regions_of(rect: Rectified, paper: Mask, sheet: Mask) -> list[PaperRegion]:
-    """The parts of a mask that can be pieces, without pencil lines, bridges and crumbs."""
+def regions_of(rect: Rectified, paper: Mask, sheet: Mask, within: Mask | None = None) -> list[PaperRegion]:
+    """The parts of a mask that can be pieces, without pencil lines, bridges and crumbs.
+
+    Args:
+        rect: the table from above.
+        paper: what has the paper's colour.
+        sheet: the reference sheet, which is left out.
+        within: where pieces may be; everywhere, if it is not given.
+    """
     own: cv2.typing.MatLike = (paper & ~sheet).astype(np.uint8)
     own = cv2.morphologyEx(own, cv2.MORPH_CLOSE, disc(PENCIL * rect.per_mm))
+    own = own if within is None else _trimmed(own, within, rect.per_mm)
+    solid = own > 0
     own = without_holes(own)
     wide = disc(LEAST_WIDTH / 2 * rect.per_mm)
     bodies, labels, stats, _ = cv2.connectedComponentsWithStats(cv2.morphologyEx(own, cv2.MORPH_OPEN, wide))
@@ -58,12 +73,24 @@ def regions_of(rect: Rectified, paper: Mask, sheet: Mask) -> list[PaperRegion]:
         pixels = contour.reshape(-1, 2)
         cut_off = float(edge[pixels[:, 1], pixels[:, 0]].sum()) > 3 * rect.per_mm
         filled = cv2.drawContours(np.zeros_like(own), [contour], 0, 1, cv2.FILLED) > 0
+        if float(solid[filled].mean()) < _LEAST_SOLID:
+            continue
         joined = len(set(np.unique(labels[filled]).tolist()) & set(large)) > 1
         points = rect.to_plane(pixels.astype(float))
         signed = float((points[:, 0] * np.roll(points[:, 1], -1) - points[:, 1] * np.roll(points[:, 0], -1)).sum())
         alike = _alike(paper, filled, pieces | sheet | ~rect.shown, rect.per_mm)
-        found.append(PaperRegion(points if signed > 0 else points[::-1], cut_off, joined, alike))
+        found.append(PaperRegion(points if signed > 0 else points[::-1], cut_off, joined, alike, within is not None))
     return sorted(found, key=lambda region: -len(region.contour))
+
+
+def _trimmed(own: cv2.typing.MatLike, within: Mask, per_mm: float) -> cv2.typing.MatLike:
+    """The mask without what hangs on its even parts, but for tips as small as corners have."""
+    rest = np.where(within, 0, own).astype(np.uint8)
+    _, labels, stats, _ = cv2.connectedComponentsWithStats(rest)
+    longest = np.maximum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT])
+    tips = (stats[:, cv2.CC_STAT_AREA] < _LARGEST_TIP * per_mm**2) & (longest < _LONGEST_TIP * per_mm)
+    tips[0] = False
+    return np.where(within | tips[labels], own, 0).astype(np.uint8)
 
 
 def _alike(paper: Mask, piece: Mask, elsewhere: Mask, per_mm: float) -> float:

@@ -1,12 +1,14 @@
 """Which parts of the table are paper: by the paper's own colour under the lamp, against all that lies round it."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 import cv2
 import numpy as np
+import shapely
 
 from panelwright.geometry.arrays import Array
+from panelwright.intake.even_parts import EvenParts, even_parts
 from panelwright.intake.paper_light import paper_light
 from panelwright.intake.paper_odds import paper_odds, unlike_odds
 from panelwright.intake.paper_region import LEAST_AREA, LEAST_WIDTH, PENCIL, PaperRegion, regions_of
@@ -16,37 +18,73 @@ from panelwright.intake.pixel_mask import Mask, disc, filled, opened, without_ho
 from panelwright.intake.rectified import Rectified
 
 ROUNDS: Final = 4
+_ROUND_PARTS: Final = 2.0  # mm round even parts where their paper may end
+_LEAST_COVERED: Final = 0.7  # share of even parts that the paper found by their colour must hold
 # Standard deviations of a paper's brightness and two tints (logarithms), before it is known better; the least of each.
 _FIRST: Final = np.array([0.22, 0.05, 0.05])
 _LEAST: Final = np.array([0.05, 0.018, 0.018])
 _LOGARITHMS: Final = np.log(linear(np.arange(256.0)) + 0.012)  # of the light that each stored value stands for
 
 
-def paper_regions(rect: Rectified, strips: Sequence[Array], known: Sequence[PaperRegion] = ()) -> list[PaperRegion]:
-    """Pieces of paper on the table but for the reference sheet, the largest first.
+def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[PaperRegion]]:
+    """Pieces of paper on the table but for the reference sheet, the largest first, as one way after another finds them.
 
     The colour of paper is that of the sheet first. Where nothing but the sheet has it, it is that of the largest part
-    whose colour the table does not have all over.
+    whose colour the table does not have all over. Then it is that of parts that are even and end in a step all round.
 
     Args:
         rect: the table from above.
         strips: outlines of the sheet or its strips, mm.
-        known: regions found on another picture of the same table: they have the paper's colour.
     """
     colours = _colours(rect)
-    sheet = filled(rect, strips, 0.0)
     near_sheet = filled(rect, strips, 1.5)
-    if known:
-        inner = filled(rect, [region.contour for region in known], -1.5) & rect.shown & ~near_sheet
-        return regions_of(rect, _paper(rect, colours, inner, near_sheet), near_sheet)
+    sheet = filled(rect, strips, 0.0)
     white = filled(rect, strips, -1.5) & rect.shown & _bright(colours, sheet & rect.shown)
     found = regions_of(rect, _paper(rect, colours, white, near_sheet), near_sheet)
-    if found:
-        return found
-    other = _unlike_table(rect, colours - np.median(colours[white], axis=0), near_sheet)
-    if not other.any():
-        return []
-    return regions_of(rect, _paper(rect, colours, other, near_sheet), near_sheet)
+    if not found:
+        unlike = _unlike_table(rect, colours - np.median(colours[white], axis=0), near_sheet)
+        found = regions_of(rect, _paper(rect, colours, unlike, near_sheet), near_sheet) if unlike.any() else []
+    others = even_parts(rect, colours, near_sheet)
+    if not (found and others and _overlooked(rect, others[0], found)):
+        yield found
+    for other in others:
+        paper = _paper(rect, colours, other.mask, near_sheet, near_seed=True)
+        round_parts = cv2.dilate(other.every.astype(np.uint8), disc(_ROUND_PARTS * rect.per_mm)) > 0
+        regions = regions_of(rect, paper, near_sheet, np.asarray(round_parts, np.bool_))
+        if _covered(rect, other, regions) > _LEAST_COVERED and not _left(rect, paper & ~near_sheet, regions):
+            yield regions
+
+
+def _overlooked(rect: Rectified, parts: EvenParts, regions: Sequence[PaperRegion]) -> bool:
+    """Whether parts are larger than all regions and none of them."""
+    largest = max(float(shapely.Polygon(region.contour).area) for region in regions)
+    return parts.largest > largest and _covered(rect, parts, regions) < 1 - _LEAST_COVERED
+
+
+def _covered(rect: Rectified, parts: EvenParts, regions: Sequence[PaperRegion]) -> float:
+    """The share of parts that lies in regions."""
+    inside = filled(rect, [region.contour for region in regions], 0.0)
+    return float((inside & parts.mask).sum()) / max(float(parts.mask.sum()), 1.0)
+
+
+def _left(rect: Rectified, paper: Mask, regions: Sequence[PaperRegion]) -> bool:
+    """Whether something else of the paper's colour is large enough to be a piece that was missed."""
+    if not regions:
+        return False
+    smallest = min(float(shapely.Polygon(region.contour).area) for region in regions)
+    rest = paper & ~filled(rect, [region.contour for region in regions], 2.5)
+    _, _, stats, _ = cv2.connectedComponentsWithStats(opened(rest, LEAST_WIDTH * rect.per_mm).astype(np.uint8))
+    return bool((stats[1:, cv2.CC_STAT_AREA] > max(0.5 * smallest, LEAST_AREA) * rect.per_mm**2).any())
+
+
+def paper_again(rect: Rectified, strips: Sequence[Array], known: Sequence[PaperRegion]) -> list[PaperRegion]:
+    """The same on another picture of the same table, where regions that are `known` from the first have the colour."""
+    near_sheet = filled(rect, strips, 1.5)
+    contours = [region.contour for region in known]
+    inner = filled(rect, contours, -1.5) & rect.shown & ~near_sheet
+    even = any(region.even for region in known)
+    paper = _paper(rect, _colours(rect), inner, near_sheet, near_seed=even)
+    return regions_of(rect, paper, near_sheet, filled(rect, contours, 0.3) if even else None)
 
 
 def _colours(rect: Rectified) -> Array:
@@ -66,13 +104,19 @@ def _bright(colours: Array, sheet: Mask) -> Mask:
     return np.asarray(values > light - 0.35 * (light - dark), np.bool_)
 
 
-def _paper(rect: Rectified, colours: Array, seed: Mask, sheet: Mask) -> Mask:
-    """Pixels of the colour that `seed` has: the paper's colour, the table's and the light are found in turn."""
+def _paper(rect: Rectified, colours: Array, seed: Mask, sheet: Mask, near_seed: bool = False) -> Mask:
+    """Pixels of the colour that `seed` has: the paper's colour, the table's and the light are found in turn.
+
+    `near_seed`: whether it lies where the pieces lie, so that it tells the light there from the first.
+    """
     usable = rect.shown & ~sheet
     spread = _FIRST.copy()
     paper = seed.copy()
     light = np.zeros_like(colours)
     light += np.median(colours[seed], axis=0)
+    if near_seed:
+        light = paper_light(colours, seed, rect.per_mm, light)
+        spread = _spread((colours - light)[seed])
     for step in range(ROUNDS):
         apart = colours - light
         odds = paper_odds(apart, usable & ~paper, spread)
@@ -87,10 +131,15 @@ def _paper(rect: Rectified, colours: Array, seed: Mask, sheet: Mask) -> Mask:
             sure = lighter | seed
             sure &= paper & (np.abs(apart[..., 0]) < 0.7)
             light = paper_light(colours, sure, rect.per_mm, light)
-            rest = (colours - light)[sure]
-            spread = np.clip(1.4826 * np.median(np.abs(rest), axis=0) * 2.0, _LEAST, _FIRST)
-            spread[0] = max(spread[0], 0.07)
+            spread = _spread((colours - light)[sure])
     return np.asarray(paper, np.bool_)
+
+
+def _spread(apart: Array) -> Array:
+    """Standard deviations to reckon with for what is surely paper."""
+    spread = np.clip(1.4826 * np.median(np.abs(apart), axis=0) * 2.0, _LEAST, _FIRST)
+    spread[0] = max(spread[0], 0.07)
+    return np.asarray(spread, float)
 
 
 def _unlike_table(rect: Rectified, colours: Array, sheet: Mask) -> Mask:

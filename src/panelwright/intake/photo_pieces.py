@@ -7,36 +7,24 @@ import numpy as np
 
 from panelwright.drawing.ruler import FOUR_INCHES, HUNDRED
 from panelwright.errors import InputError
-from panelwright.geometry.arrays import Array
 from panelwright.intake.corner_finding import corner_places
 from panelwright.intake.cut_notch import without_gaps
 from panelwright.intake.drawn_edge import DrawnEdge
 from panelwright.intake.drawn_piece import DrawnPiece
-from panelwright.intake.paper_outline import PaperOutline, paper_outline
-from panelwright.intake.paper_region import PaperRegion
+from panelwright.intake.found_paper import found_paper
+from panelwright.intake.paper_outline import PaperOutline
 from panelwright.intake.paper_signs import paper_signs
 from panelwright.intake.paper_strokes import paper_strokes
 from panelwright.intake.photo_edges import drawn_edges
 from panelwright.intake.photo_image import Image, photo_pixels
 from panelwright.intake.photo_markers import seen_markers, spread_of
-from panelwright.intake.photo_paper import paper_regions
-from panelwright.intake.photo_refusals import (
-    AGAIN,
-    refuse_covered,
-    refuse_few,
-    refuse_outlines,
-    refuse_regions,
-    refuse_unsharp,
-)
+from panelwright.intake.photo_refusals import AGAIN, refuse_few, refuse_unsharp
 from panelwright.intake.photo_solve import SolvedView, solved_view
-from panelwright.intake.rectified import Rectified, rectified, useful_area
+from panelwright.intake.rectified import Rectified
 
 MOST_UNSURE: Final = 0.5  # mm
 MOST_OFF_PRINT: Final = 0.1  # share
 USUAL_CORNERS: Final = 8
-_PICTURE_PIXELS: Final = 2.0e6
-_PICTURE_PER_MM: Final = 4.0
-_MARGIN: Final = 15.0  # mm round pieces and sheet
 
 
 @dataclass(frozen=True, eq=False)
@@ -83,12 +71,8 @@ def read_photo(photo: bytes | Image, square_mm: float | None = None) -> PhotoPie
     solved = solved if square_mm is None else solved.enlarged(_print_factor(paper, square_mm))
     resolution = float(np.median(solved.view.resolution(np.concatenate(solved.strips))))
     refuse_unsharp(resolution, spread_of(seen))
-    picture, regions = _found(pixels, solved, resolution)
-    refuse_regions(regions)
-    outlines = [paper_outline(pixels, solved.view, region.contour) for region in regions]
-    refuse_outlines(outlines)
-    refuse_covered(outlines, solved.strips)
-    outlines.sort(key=lambda outline: float(outline.points[:, 0].mean()))
+    found = found_paper(pixels, solved, resolution)
+    outlines = sorted(found.outlines, key=lambda outline: float(outline.points[:, 0].mean()))
     unsure = tuple(solved.uncertainty(outline.points[::5]) for outline in outlines)
     if max(unsure) > MOST_UNSURE:
         raise InputError(
@@ -105,7 +89,7 @@ def read_photo(photo: bytes | Image, square_mm: float | None = None) -> PhotoPie
         if len(piece.edges) > USUAL_CORNERS
     )
     doubts = (*doubtful, *(doubt for _, some in read for doubt in some))
-    return PhotoPieces(pieces, picture, paper, solved.uncut, len(seen), resolution, unsure, doubts)
+    return PhotoPieces(pieces, found.picture, paper, solved.uncut, len(seen), resolution, unsure, doubts)
 
 
 def _piece(pixels: Image, solved: SolvedView, outline: PaperOutline, id: str) -> tuple[DrawnPiece, list[str]]:
@@ -127,24 +111,3 @@ def _print_factor(paper: str, square: float) -> float:
             "square_mm",
         )
     return square / true
-
-
-def _found(pixels: Image, solved: SolvedView, resolution: float) -> tuple[Rectified, list[PaperRegion]]:
-    """The table from above and the paper on it: first all that is shown, then once more what matters, larger."""
-    low, high = useful_area(solved.view, resolution)
-    most = min(_PICTURE_PER_MM, resolution)
-    picture = rectified(pixels, solved.view, low, high, min(most, _per_mm(low, high)))
-    regions = paper_regions(picture, solved.strips)
-    if not regions:
-        return picture, regions
-    everything = np.concatenate([*(region.contour for region in regions), *solved.strips])
-    near, far = np.maximum(low, everything.min(axis=0) - _MARGIN), np.minimum(high, everything.max(axis=0) + _MARGIN)
-    larger = min(most, _per_mm(near, far))
-    if larger < 1.15 * picture.per_mm:
-        return picture, regions
-    picture = rectified(pixels, solved.view, near, far, larger)
-    return picture, paper_regions(picture, solved.strips, regions)
-
-
-def _per_mm(low: Array, high: Array) -> float:
-    return float(np.sqrt(_PICTURE_PIXELS / np.prod(high - low)))

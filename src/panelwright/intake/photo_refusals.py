@@ -27,11 +27,23 @@ ROUGH: Final = 0.038
 LEAST_STEP: Final = 0.06  # share of the paper's light
 MOST_STEPLESS: Final = 5.0
 MOST_ALIKE: Final = 0.03  # share of the table close round a piece that may look like paper
+MOST_ALIKE_EVEN: Final = 0.35  # the same round one that ends in a step all round
 ALIKE_PATCHES: Final = 6  # patches of one shape and size that are no pieces but the table's pattern
 MOST_PIECES: Final = 60
 _CLEAR: Final = 4.0
 _TOUCHING: Final = 1.0  # mm
+MOST_JUMP: Final = 0.15  # logarithm of light
+_JUMP_WITHIN: Final = 6.0  # mm of an outline
+# Half of how narrow a bump or bay is, mm, and the largest that corners make, mm².
+_BUMP: Final = 4.0
+_BAY: Final = 7.0
+MOST_BUMP: Final = 20.0
+MOST_BAY: Final = 16.0
 AGAIN: Final = "and take the photo again"
+_HARDLY: Final = (
+    "the edge of a piece can hardly be told from the table: lay the pieces on a plain cloth that is much darker than "
+    f"the paper {AGAIN}"
+)
 
 
 def refuse_few(seen: Sequence[SeenMarker]) -> None:
@@ -76,7 +88,7 @@ def refuse_regions(regions: Sequence[PaperRegion]) -> None:
             f"pattern {AGAIN}",
             "photo",
         )
-    like = next((region for region in regions if region.alike > MOST_ALIKE), None)
+    like = next((region for region in regions if region.alike > (MOST_ALIKE_EVEN if region.even else MOST_ALIKE)), None)
     if like is not None or _patterned(regions):
         where = f"round the piece at the {_where(like, regions)}" if like is not None else "here"
         raise InputError(
@@ -138,6 +150,23 @@ def _longest(flags: NDArray[np.bool_]) -> int:
     return best
 
 
+def refuse_hanging(outlines: Sequence[PaperOutline]) -> None:
+    """Refuse pieces on whose edge something else seems to hang, or from which something seems to be bitten.
+
+    There the paper changes its light at once, or the outline makes a short narrow bump or bay.
+    """
+    ahead = round(_JUMP_WITHIN / STEP)
+    for outline in outlines:
+        light = np.log(outline.light)
+        jump = float(np.abs(light - np.roll(light, ahead)).max())
+        piece = shapely.Polygon(outline.points).buffer(0)
+        bumps = shapely.get_parts(piece.difference(piece.buffer(-_BUMP).buffer(1.01 * _BUMP)))
+        bays = shapely.get_parts(piece.buffer(_BAY).buffer(-1.01 * _BAY).difference(piece))
+        odd = any(bump.area > MOST_BUMP for bump in bumps) or any(bay.area > MOST_BAY for bay in bays)
+        if jump > MOST_JUMP or odd:
+            raise InputError(_HARDLY, "photo")
+
+
 def refuse_outlines(outlines: Sequence[PaperOutline]) -> None:
     """Refuse pieces whose edge is hardly seen, and pieces that touch."""
     trees = [cKDTree(outline.points) for outline in outlines]
@@ -146,11 +175,7 @@ def refuse_outlines(outlines: Sequence[PaperOutline]) -> None:
         hardly = float(unclear.mean()) > 1 - LEAST_CLEAR or _longest(unclear) * STEP > MOST_UNCLEAR
         hardly |= _longest(outline.step < LEAST_STEP) * STEP > MOST_STEPLESS
         if hardly or (outline.least_clear < FAINT and outline.rough > ROUGH):
-            raise InputError(
-                "the edge of a piece can hardly be told from the table: lay the pieces on a plain cloth that is much "
-                f"darker than the paper {AGAIN}",
-                "photo",
-            )
+            raise InputError(_HARDLY, "photo")
         for other in trees[:k]:
             if float(np.min(other.query(outline.points)[0])) < _TOUCHING:
                 raise InputError(f"two pieces touch each other: lay them a finger's breadth apart {AGAIN}", "photo")
