@@ -102,7 +102,7 @@ def test_a_change_on_what_another_page_has_changed_is_refused_and_every_page_is_
         ({"title": " "}, "title must be one line"),
         ({"ref": "Group 1"}, "up to 40 small letters, digits and hyphens"),
         ({"format": "panelwright-group/1"}, "the file holds a group, not a group of a workroom"),
-        ({"garments": [GROUP["garments"][0]] * 2}, "lantern-01 for w-01 is in the group twice"),
+        ({"garments": [GROUP["garments"][0]] * 2}, '"lantern-01" for "w-01" is in the group twice'),
         ({"garments": [{**GROUP["garments"][0], "count": 0}]}, "count is 0; the least is 1"),
         ({"longest_lay_cm": 10}, "longest"),
         ({"seconds": 1000}, "seconds is 1000; the most is 120"),
@@ -135,6 +135,27 @@ def test_a_group_is_not_kept_for_somebody_who_is_not_there(client: TestClient) -
     """Whoever gets the reference next would be bought for."""
     told = put(client, {**GROUP, "garments": [{"design": "lantern-01", "wearer": "w-77"}]})
     assert (told.status_code, listed(client)) == (404, [])
+
+
+def test_a_page_that_missed_a_removal_is_told_that_the_group_has_changed_and_nothing_is_saved(
+    client: TestClient, room: Workroom
+) -> None:
+    """It shows the group anew then; told that there is no such wearer, it would send the same again and again."""
+    seen = put(client).json()["version"]
+    assert client.delete("/api/wearers/w-01").status_code == 204
+    before, now = got(client), room.current("group", "group-1").number
+    assert put(client, {**GROUP, "money": "kr"}, based_on=seen).status_code == 409
+    assert put(client, {**GROUP, "money": "kr"}, based_on=now).status_code == 404
+    assert got(client) == before
+    assert room.current("group", "group-1").number == now
+
+
+def test_a_group_without_garments_that_comes_in_again_is_there_already(client: TestClient) -> None:
+    bare = {name: value for name, value in GROUP.items() if name != "garments"}
+    put(client, bare)
+    again = bring(client, sent(client)["groups/group-1.json"]).json()
+    assert (again["groups"], again["unchanged"]) == ([], 1)
+    assert got(client) == bare
 
 
 def test_a_group_goes_out_and_comes_in_with_its_wearers_and_designs(

@@ -17,6 +17,7 @@ from panelwright.app.group_asked import GarmentAsked, GroupAsked, refuse_impossi
 from panelwright.app.group_record import MOST_GARMENTS
 from panelwright.app.record_text import record_in
 from panelwright.errors import InputError
+from panelwright.quotation import quoted
 
 FORMAT: Final = "panelwright-workroom-group/1"
 
@@ -44,7 +45,8 @@ def read_group(text: str) -> KeptGroup:
     for own in group.garments:
         if (own.design, own.wearer) in seen:
             raise InputError(
-                f"{own.design} for {own.wearer} is in the group twice: give it once, with count", "garments"
+                f"{quoted(own.design)} for {quoted(own.wearer)} is in the group twice: give it once, with count",
+                "garments",
             )
         seen.add((own.design, own.wearer))
     return group
@@ -74,7 +76,9 @@ def for_wearers(document: Document, now: Mapping[str, str]) -> Document:
         document: checked.
         now: reference in the document -> the one to be; the garments of those who are not in it are left out.
     """
-    garments = [own | {"wearer": now[own["wearer"]]} for own in document.get("garments", []) if own["wearer"] in now]
+    if "garments" not in document:
+        return document
+    garments = [own | {"wearer": now[own["wearer"]]} for own in document["garments"] if own["wearer"] in now]
     return document | {"garments": garments}
 
 

@@ -118,8 +118,8 @@ def _groups(room: Workroom, sent: Mapping[str, str]) -> Iterator[tuple[str, dict
     for group in room.items("group"):
         if readable_group(group.document or "{}") is not None:
             document = for_wearers(json.loads(group.document or "{}"), sent)
-            document["garments"] = [own for own in document["garments"] if own["design"] in designs]
-            yield group.ref, document
+            garments = [own for own in document.get("garments", []) if own["design"] in designs]
+            yield group.ref, document | ({"garments": garments} if "garments" in document else {})
 
 
 def free_ref(taken: set[str]) -> str:

@@ -110,14 +110,17 @@ def saved_item(
     """
     refuse_size(kind, ref)
     text = checked_text(kind, ref, document)
-    wearers = (
-        [ref] if kind == "fitting" else [own.wearer for own in read_group(text).garments] if kind == "group" else []
-    )
-    for wearer in wearers:
-        found_item(room, "wearer", wearer)  # else whoever gets this reference next would inherit what is saved for it
+    change = text, checked_what(what), based_on
     try:
-        save = room.keep if kind == "group" else room.save
-        return _item(save(kind, ref, text, checked_what(what), based_on))
+        with room.as_one():  # nobody is removed in between: whoever gets the reference next would inherit what is saved
+            if kind == "group":
+                saved = room.keep(kind, ref, *change)
+                for own in read_group(text).garments:
+                    found_item(room, "wearer", own.wearer)
+                return _item(saved)
+            if kind == "fitting":
+                found_item(room, "wearer", ref)
+            return _item(room.save(kind, ref, *change))
     except StaleError as error:
         raise ChangedElsewhereError(str(error), ref) from error
 
