@@ -15,6 +15,7 @@ from panelwright.lay.fault import lay_faults
 from panelwright.lay.lay import Lay
 from panelwright.lay.lay_garment import lay_pieces
 from panelwright.lay.piece_to_cut import as_laid, cloths_of, pieces_to_cut
+from panelwright.quotation import quoted
 
 _OR_ANEW: Final = "or leave --lays away, and it is laid anew"
 
@@ -52,8 +53,8 @@ def _refuse_other_garment(garment: Garment, kept: LaysRecord) -> None:
     given, of = (garment.design.ref, garment.wearer.ref), (kept.design, kept.wearer)
     if given != of:
         raise InputError(
-            f"the lays are of {of[0]} for {of[1]}, but {given[0]} for {given[1]} is made: give those that are kept "
-            f"with it, {_OR_ANEW}",
+            f"the lays are of {quoted(of[0])} for {quoted(of[1])}, but {given[0]} for {given[1]} is made: "
+            f"give those that are kept with it, {_OR_ANEW}",
             "lays",
         )
 
