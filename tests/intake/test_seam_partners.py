@@ -167,6 +167,21 @@ def test_levels_that_nobody_named_are_told_apart_by_where_they_cross() -> None:
     assert "levels cross both" in found[0].reason
 
 
+@pytest.mark.parametrize("left", [1, 2])
+@pytest.mark.parametrize("named", [True, False])
+def test_what_crosses_both_is_told_as_one_or_as_several(named: bool, left: int) -> None:
+    drawn = on_paper(plain_block(), named=False)
+    pieces = []
+    for piece in drawn.pieces:
+        levels = sorted(piece.inside, key=lambda line: -float(line.curve.start[1]))[-left:]
+        inside = levels if named else [replace(line, id=f"level-{n}") for n, line in enumerate(levels, 1)]
+        pieces.append(replace(piece, inside=tuple(inside)))
+    (reason, *_) = (each.reason for each in suggested_seams(replace(drawn, pieces=tuple(pieces))))
+    told = {(True, 1): "hip crosses", (True, 2): "hip, top hip cross", (False, 1): "a level crosses"}
+    assert f"{told.get((named, left), '2 levels cross')} both, " in reason
+    assert ("apart at most" in reason) == (left > 1)
+
+
 def test_centres_that_nobody_marked_are_not_sewn_to_each_other() -> None:
     """A half's panels make a row, not a ring, though its centres are as straight and as long as two sides of a seam."""
     drawn = on_paper(plain_block(), named=False)

@@ -1,6 +1,7 @@
 """How well two drawn edges go together as the two sides of a seam, and why."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -84,7 +85,7 @@ def _levels(a: EdgeTrait, b: EdgeTrait, unit: Unit) -> _Sign | None:
     offs = [abs(a.levels[id] - (b.curve.length - b.levels[id])) for id in shared]
     agrees = _near(float(np.mean(offs)), PLACE_OFF) * 0.6**lonely
     names = ", ".join(level.replace("-", " ") for level in sorted(shared))
-    return _Sign(LEVELS, agrees, f"{names} cross both, {format_length(max(offs), unit)} apart at most")
+    return _Sign(LEVELS, agrees, _crossed(names, offs, unit))
 
 
 def _unnamed_levels(a: EdgeTrait, b: EdgeTrait, unit: Unit) -> _Sign | None:
@@ -100,8 +101,14 @@ def _unnamed_levels(a: EdgeTrait, b: EdgeTrait, unit: Unit) -> _Sign | None:
     ]
     lonely = len(mine) + len(other) - 2 * len(offs)
     agrees = sum(_near(off, PLACE_OFF) for off in offs) / (len(offs) + LONELY * lonely)
-    words = f"{len(offs)} levels cross both, {format_length(max(offs), unit)} apart at most" if offs else ""
-    return _Sign(LEVELS, agrees, words)
+    several = "a level" if len(offs) == 1 else f"{len(offs)} levels"
+    return _Sign(LEVELS, agrees, _crossed(several, offs, unit) if offs else "")
+
+
+def _crossed(levels: str, offs: Sequence[float], unit: Unit) -> str:
+    """`bust, waist cross both, 0.1 cm apart at most`, `a level crosses both, 0.1 cm apart`."""
+    apart = f"{format_length(max(offs), unit)} apart"
+    return f"{levels} crosses both, {apart}" if len(offs) == 1 else f"{levels} cross both, {apart} at most"
 
 
 def _crossing(a: EdgeTrait) -> set[str]:
