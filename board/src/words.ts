@@ -400,6 +400,7 @@ export const words = {
     removeAsk: (title: string) => `Delete “${title}” for good, with its prices? Designs and wearers stay.`,
     removeDo: "Delete it",
     elsewhere: "This group was changed on another page meanwhile. It is shown as it is there: make your change again.",
+    gone: "This group was deleted on another page meanwhile, and your last change with it.",
     notBeforeAudience: "Who gets what is not shown to an audience.",
     garments: "Garments",
     design: "Design",

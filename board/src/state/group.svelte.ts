@@ -74,9 +74,12 @@ class GroupChoice {
       const before = this.asked;
       await workroom.look();
       if (workroom.fault) this.fault = workroom.fault;
+      else if (this.fault === words.unreachable) this.fault = "";
       if (workroom.fault || this.asked !== before) return;
       const there = workroom.groups.find((group) => group.ref === this.ref);
-      if (there ? there.version !== this.version : this.version !== null || !this.#begun) await this.#showNewest(there?.ref);
+      // Begun here, and meanwhile another page has taken its reference: both are kept.
+      if (there && this.version === null && this.#begun) this.ref = freeRef(workroom.groups);
+      else if (there ? there.version !== this.version : this.version !== null || !this.#begun) await this.#showNewest(there?.ref);
     });
   }
 
@@ -91,7 +94,8 @@ class GroupChoice {
   begin(): Promise<void> {
     return this.#turn(async () => {
       await this.#save();
-      if (!this.#unsaved) this.#show(freeRef(workroom.groups), NEW, null);
+      if (this.#unsaved) return;
+      this.#show(freeRef(workroom.groups), NEW, null);
       this.#begun = true;
     });
   }
@@ -147,10 +151,21 @@ class GroupChoice {
       this.fault = sentence(error);
       if (!(error instanceof Refusal)) return;
       if (error.status === 0) this.#timer = setTimeout(() => void this.#turn(() => this.#save()), AGAIN);
-      if (error.status !== 409) return;
+      if (error.status === 409) await this.#giveWay();
+    }
+  }
+
+  /** Another page has changed or deleted it: what is there is shown, and else the newest of the others. */
+  async #giveWay(): Promise<void> {
+    await workroom.look();
+    if (workroom.fault || workroom.groups.some(({ ref }) => ref === this.ref)) {
       await this.#load(this.ref);
       this.fault = words.group.elsewhere;
+      return;
     }
+    this.#kept = this.asked; // else it would be sent again and again, and no other group could be shown
+    await this.#showNewest();
+    this.fault = words.group.gone;
   }
 }
 
