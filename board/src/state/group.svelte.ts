@@ -100,13 +100,15 @@ class GroupChoice {
     });
   }
 
+  /** Delete the one that is shown now, whichever is shown by the time that it is done. */
   remove(): Promise<void> {
+    const ref = this.ref;
     return this.#turn(async () => {
       try {
-        await removeGroup(this.ref);
-        this.#kept = this.asked;
+        await removeGroup(ref);
+        if (ref === this.ref) this.#kept = this.asked;
         await workroom.look();
-        await this.#showNewest();
+        if (ref === this.ref) await this.#showNewest();
       } catch (error) {
         this.fault = sentence(error);
       }

@@ -97,6 +97,14 @@ test("a new group stands beside one that another page has begun meanwhile", asyn
   assert.equal(group.fault, "");
 });
 
+test("the group that is deleted is the one that was shown when that was asked for", async () => {
+  void group.open("group-1");
+  await group.remove();
+  assert.deepEqual([...kept.keys(), group.ref, group.fault], ["group-1", "group-1", ""]);
+  await group.remove();
+  assert.deepEqual([kept.size, group.version, group.asked.title], [0, null, words.group.usualTitle]);
+});
+
 test("that nobody answered is no longer said once somebody has", async () => {
   away = true;
   await group.look();
