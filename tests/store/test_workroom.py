@@ -94,6 +94,22 @@ def test_what_is_forgotten_is_nowhere_in_the_file(path: Path) -> None:
         room.forget("wearer", "w-01")
 
 
+def test_the_number_of_what_is_forgotten_is_not_given_to_what_comes_after_it(path: Path) -> None:
+    """A page that still shows the one that is gone would write over the other."""
+    with Workroom(path) as room:
+        gone = room.save("group", "group-1", "old", "a group").number
+        room.forget("group", "group-1")
+        for put in (room.save, room.keep):
+            new = put("group", "group-1", "new", "a group", NONE_YET)
+            assert new.number > gone
+            with pytest.raises(StaleError):
+                room.keep("group", "group-1", "old again", "a group", gone)
+            assert room.current("group", "group-1").document == "new"
+            room.forget("group", "group-1")
+            gone = new.number
+        assert room.save("design", "d", "a", "a").number + 1 == room.save("design", "d", "b", "b").number
+
+
 def written(path: Path) -> bytes:
     """All that the file and its log hold."""
     return b"".join(each.read_bytes() for each in path.parent.glob(path.name + "*"))

@@ -35,8 +35,11 @@ class Change:
     based_on: int | None = None
 
 
-def put(connection: sqlite3.Connection, change: Change) -> None:
+def put(connection: sqlite3.Connection, change: Change, above: int = 0) -> None:
     """Save a change within the transaction that is under way.
+
+    Args:
+        above: the version's number is higher than this, as it is higher than every other in the file.
 
     Raises:
         StaleError: if the item was changed elsewhere since the version that the change is based on.
@@ -48,8 +51,9 @@ def put(connection: sqlite3.Connection, change: Change) -> None:
     before, document = found or (None, None)
     _refuse_stale(change, (before, NONE_YET) if document is None else (before,))
     made = connection.execute(
-        "INSERT INTO change (kind, ref, document, what, made_at, before) VALUES (?, ?, ?, ?, ?, ?)",
-        (*item, change.document, change.what, datetime.now(UTC).isoformat(timespec="seconds"), before),
+        "INSERT INTO change (id, kind, ref, document, what, made_at, before) "
+        "VALUES ((SELECT max(coalesce(max(id), 0), ?) + 1 FROM change), ?, ?, ?, ?, ?, ?)",
+        (above, *item, change.document, change.what, datetime.now(UTC).isoformat(timespec="seconds"), before),
     ).lastrowid
     connection.execute("UPDATE change SET after = ? WHERE id = ?", (made, before))
     connection.execute("INSERT OR REPLACE INTO item VALUES (?, ?, ?)", (*item, made))

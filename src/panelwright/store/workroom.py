@@ -46,6 +46,7 @@ class Workroom:
         self._connection = brought_up_to_date(path)
         self._lock = RLock()
         self._forgot = False
+        self._highest = 0  # number of a version that was there when one was forgotten
 
     def __enter__(self) -> Self:
         return self
@@ -113,7 +114,7 @@ class Workroom:
         """
         with self._changing() as connection:
             for change in changes:
-                put(connection, change)
+                put(connection, change, self._highest)
             return tuple(self.current(change.kind, change.ref) for change in changes)
 
     def keep(self, kind: Kind, ref: str, document: str, what: str, based_on: int | None = None) -> Version:
@@ -127,7 +128,7 @@ class Workroom:
             StoreError: if the file cannot be written.
         """
         with self._changing() as connection:
-            put(connection, Change(kind, ref, document, what, based_on))
+            put(connection, Change(kind, ref, document, what, based_on), self._highest)
             own = self.current(kind, ref)
             connection.execute("UPDATE change SET before = NULL WHERE id = ?", (own.number,))
             connection.execute("DELETE FROM change WHERE kind = ? AND ref = ? AND id <> ?", (kind, ref, own.number))
@@ -136,12 +137,16 @@ class Workroom:
     def forget(self, kind: Kind, ref: str) -> None:
         """Take every version of an item out of the file, so that no trace of it is left there; none is no fault.
 
-        Another program that reads the file at this moment may keep what it was in the file's log until it ends.
+        As long as the workroom is open no later version gets the number of one of them: what a page still bases on it
+        is stale. Another program that reads the file at this moment may keep what it was in the file's log until it
+        ends.
 
         Raises:
             StoreError: if the file cannot be written.
         """
         with self._changing() as connection:
+            (highest,) = connection.execute("SELECT coalesce(max(id), 0) FROM change").fetchone()
+            self._highest = max(self._highest, highest)
             connection.execute("DELETE FROM item WHERE kind = ? AND ref = ?", (kind, ref))
             connection.execute("DELETE FROM change WHERE kind = ? AND ref = ?", (kind, ref))
             self._forgot = True
