@@ -69,6 +69,7 @@ def regions_of(rect: Rectified, paper: Mask, sheet: Mask, within: Mask | None = 
     every, _ = cv2.findContours(own, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
     contours = [contour for contour in every if cv2.contourArea(contour) >= LEAST_AREA * rect.per_mm**2]
     pieces = cv2.drawContours(np.zeros_like(own), contours, -1, 1, cv2.FILLED) > 0
+    table = _Table.of(paper, pieces | sheet | ~rect.shown, rect.per_mm)
     for contour in contours:
         pixels = contour.reshape(-1, 2)
         cut_off = float(edge[pixels[:, 1], pixels[:, 0]].sum()) > 3 * rect.per_mm
@@ -78,7 +79,7 @@ def regions_of(rect: Rectified, paper: Mask, sheet: Mask, within: Mask | None = 
         joined = len(set(np.unique(labels[filled]).tolist()) & set(large)) > 1
         points = rect.to_plane(pixels.astype(float))
         signed = float((points[:, 0] * np.roll(points[:, 1], -1) - points[:, 1] * np.roll(points[:, 0], -1)).sum())
-        alike = _alike(paper, filled, pieces | sheet | ~rect.shown, rect.per_mm)
+        alike = table.alike(filled)
         found.append(PaperRegion(points if signed > 0 else points[::-1], cut_off, joined, alike, within is not None))
     return sorted(found, key=lambda region: -len(region.contour))
 
@@ -93,16 +94,35 @@ def _trimmed(own: cv2.typing.MatLike, within: Mask, per_mm: float) -> cv2.typing
     return np.where(within | tips[labels], own, 0).astype(np.uint8)
 
 
-def _alike(paper: Mask, piece: Mask, elsewhere: Mask, per_mm: float) -> float:
-    """Share of the table round a piece that looks like paper, but for specks and other pieces."""
-    shrink = min(1.0, 1.5 / per_mm)
-    small = [
-        cv2.resize(mask.astype(np.uint8), None, fx=shrink, fy=shrink, interpolation=cv2.INTER_NEAREST)
-        for mask in (opened(paper, 0.7 * per_mm), piece, elsewhere)
-    ]
-    near = cv2.dilate(small[1], disc(_ROUND * shrink * per_mm)) > 0
-    near &= cv2.dilate(small[2], disc(1.5 * shrink * per_mm)) == 0
-    return float((small[0] > 0)[near].mean()) if near.sum() > 20 else 0.0
+@dataclass(frozen=True, eq=False)
+class _Table:
+    """What of the table looks like paper, but for specks, and what is no table, smaller by a factor."""
+
+    shrink: float
+    round: cv2.typing.MatLike
+    paper: Mask
+    elsewhere: Mask
+
+    @classmethod
+    def of(cls, paper: Mask, elsewhere: Mask, per_mm: float) -> "_Table":
+        shrink = min(1.0, 1.5 / per_mm)
+        beside = cv2.dilate(_shrunk(elsewhere, shrink).astype(np.uint8), disc(1.5 * shrink * per_mm)) > 0
+        return cls(shrink, disc(_ROUND * shrink * per_mm), _shrunk(opened(paper, 0.7 * per_mm), shrink), beside)
+
+    def alike(self, piece: Mask) -> float:
+        """Share of the table round a piece that looks like paper."""
+        small = _shrunk(piece, self.shrink).astype(np.uint8)
+        x, y, wide, high = cv2.boundingRect(small)
+        reach = self.round.shape[0] // 2
+        part = slice(max(0, y - reach), y + high + reach), slice(max(0, x - reach), x + wide + reach)
+        near = cv2.dilate(small[part], self.round) > 0
+        near &= ~self.elsewhere[part]
+        return float(self.paper[part][near].mean()) if near.sum() > 20 else 0.0
+
+
+def _shrunk(mask: Mask, shrink: float) -> Mask:
+    small = cv2.resize(mask.astype(np.uint8), None, fx=shrink, fy=shrink, interpolation=cv2.INTER_NEAREST)
+    return np.asarray(small > 0, np.bool_)
 
 
 def _mended(own: cv2.typing.MatLike, per_mm: float) -> cv2.typing.MatLike:

@@ -18,7 +18,7 @@ def without_holes(mask: cv2.typing.MatLike) -> cv2.typing.MatLike:
     filled = mask.copy()
     for k, contour in enumerate(contours):
         if tree[0][k][3] >= 0 and cv2.contourArea(contour) < 0.2 * cv2.contourArea(contours[tree[0][k][3]]):
-            cv2.drawContours(filled, contours, k, 1, cv2.FILLED)
+            cv2.drawContours(filled, [contour], 0, 1, cv2.FILLED)
     return filled
 
 
