@@ -10,6 +10,7 @@ from panelwright.app.demo.troupe import DANCED, designs, troupe
 from panelwright.app.drawn_design import draw_design
 from panelwright.blocks.make_block import make_block
 from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.pattern.mark import Point
 
 REFS = tuple(DANCED)
 FREE = 20.0  # mm between two pieces, on which nothing else stands
@@ -78,3 +79,38 @@ def test_known_places_are_kept() -> None:
     assert board_places(cutting, known) == known
     assert board_places(cutting, {**known, "more": (0.0, 0.0)}) == known
     assert board_places(cutting, dict(list(known.items())[1:])) != known
+
+
+def _beside(cutting: CuttingPattern, places: dict[str, Point]) -> set[str]:
+    """The outer pieces that stand beside the panels."""
+    outer = [(piece, cut_box(cut)) for piece, cut in cutting.pieces if piece.layer == "outer"]
+    loose = [(piece.id, box) for piece, box in outer if not piece.inside_line("waist")]
+    return {id for id, box in loose if places[id][0] + box[0] > 0}
+
+
+def test_what_stands_beside_the_panels_goes_on_standing_there_unless_all_is_seen_much_larger_otherwise() -> None:
+    """A strap of nearly the length at which it would lie below as well does not jump at every change."""
+    kept = moved = 0
+    for ref in REFS:
+        cutting = _cutting(ref)
+        chosen = board_places(cutting, {})
+        assert board_places(cutting, {}, chosen) == chosen
+        outer = {piece.id: cut_box(cut) for piece, cut in cutting.pieces if piece.layer == "outer"}
+        upright = sorted(
+            (id for id in outer if id in _beside(cutting, chosen)), key=lambda id: outer[id][1] - outer[id][3]
+        )
+        for number in range(len(upright)):
+            stood = set(upright[:number])
+            before = {id: (1.0e4 if id in stood else -1.0e4, 0.0) for id in chosen}
+            again = board_places(cutting, {}, before)
+            needs = [
+                _needs(
+                    [(x + box[0], y + box[1], x + box[2], y + box[3]) for id, box in outer.items() for x, y in [at[id]]]
+                )
+                for at in (chosen, again)
+            ]
+            assert needs[1] <= 1.1 * needs[0]
+            assert _beside(cutting, again) in (stood, set(upright))
+            kept, moved = kept + (_beside(cutting, again) == stood), moved + (again == chosen)
+    assert kept > 0
+    assert moved > 0

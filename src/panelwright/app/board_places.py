@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby, product
 from typing import Final
 
+import numpy as np
+
 from panelwright.drawing.unrolled import LAYER_ORDER
 from panelwright.finish.cut_piece import CutPiece, CuttingPattern
 from panelwright.pattern.mark import Point
@@ -19,6 +21,8 @@ LEAST_ROW: Final = 1200.0
 VIEW: Final = 1.2
 # So many upright pieces at most stand beside the panels.
 MOST_BESIDE: Final = 6
+# Pieces that lie are left where they are, unless other places show them so much larger.
+_LARGER: Final = 1.1
 
 
 def cut_box(cut: CutPiece) -> Box:
@@ -28,7 +32,9 @@ def cut_box(cut: CutPiece) -> Box:
     return left, bottom, right, top
 
 
-def board_places(cutting: CuttingPattern, known: Mapping[str, Point]) -> Places:
+def board_places(
+    cutting: CuttingPattern, known: Mapping[str, Point], before: Mapping[str, Point] | None = None
+) -> Places:
     """Piece id -> shift, mm, from the piece's own coordinates to the board's.
 
     Pieces with a waist lie in a row from centre back to centre front with their waists at one height, the centre
@@ -37,6 +43,8 @@ def board_places(cutting: CuttingPattern, known: Mapping[str, Point]) -> Places:
 
     Args:
         known: places that must not change while a line is dragged.
+        before: places before a change: what stood beside the panels goes on standing there, unless the pieces would be
+            seen much larger otherwise.
     """
     if all(piece.id in known for piece in cutting.pattern.pieces):
         return {piece.id: known[piece.id] for piece in cutting.pattern.pieces}
@@ -46,7 +54,7 @@ def board_places(cutting: CuttingPattern, known: Mapping[str, Point]) -> Places:
     for panels, others in _layers(cutting.pieces):
         if top is None:
             room = max(room, _width(panels or others))
-        found = _laid_out(panels, others, room)
+        found = _laid_out(panels, others, room, _stood(others, before or {}))
         boxes = {piece.id: box for piece, box in [*panels, *others]}
         down = 0.0 if top is None else top - max(found[id][1] + box[3] for id, box in boxes.items())
         places |= {id: (x, y + down) for id, (x, y) in found.items()}
@@ -69,33 +77,38 @@ def _layers(pieces: Iterable[tuple[Piece, CutPiece]]) -> Iterable[tuple[list[Box
         yield [each for each in row if has_waist(each)], [each for each in row if not has_waist(each)]
 
 
-def _laid_out(panels: Sequence[Boxed], others: Sequence[Boxed], room: float) -> Places:
+def _stood(others: Sequence[Boxed], before: Mapping[str, Point]) -> set[str] | None:
+    """Which of the pieces without a waist stood beside the panels, to the right of x = 0; None where some are new."""
+    if any(piece.id not in before for piece, _ in others):
+        return None
+    return {piece.id for piece, box in others if before[piece.id][0] + box[0] > 0.0}
+
+
+def _laid_out(panels: Sequence[Boxed], others: Sequence[Boxed], room: float, stood: set[str] | None) -> Places:
     """The places of a layer, its panels at their own heights, as they are seen largest."""
     if not panels or not others:
         return _below(panels or others, [], [], room)
     upright = [each for each in others if each[1][3] - each[1][1] > each[1][2] - each[1][0]]
     tallest = sorted(upright, key=lambda each: each[1][1] - each[1][3])
     numbers = range(min(len(upright), MOST_BESIDE) + 1)
-    tries = []
+    boxes = {piece.id: box for piece, box in [*panels, *others]}
+    tries: list[tuple[float, Places]] = []
     for number, wide in product(numbers, (room, _width(panels))):
         beside = {piece.id for piece, _ in tallest[:number]}
         under = [each for each in others if each[0].id not in beside]
-        tries.append(
-            _below(panels, under, [each for each in others if each[0].id in beside], max(wide, _width(panels)))
-        )
-    boxes = {piece.id: box for piece, box in [*panels, *others]}
-    return min(tries, key=lambda places: _seen(places, boxes))
+        standing = [each for each in others if each[0].id in beside]
+        places = _below(panels, under, standing, max(wide, _width(panels)))
+        tries.append((_seen(places, boxes) / (_LARGER if beside == stood else 1.0), places))
+    return min(tries, key=lambda each: each[0])[1]
 
 
 def _seen(places: Places, boxes: Mapping[str, Box]) -> float:
     """How much screen the pieces need to be seen at one size: the height of a view that holds them, mm."""
-    wide = max(places[id][0] + box[2] for id, box in boxes.items()) - min(
-        places[id][0] + box[0] for id, box in boxes.items()
+    sides = np.array(
+        [(x + box[0], y + box[1], x + box[2], y + box[3]) for id, box in boxes.items() for x, y in [places[id]]]
     )
-    high = max(places[id][1] + box[3] for id, box in boxes.items()) - min(
-        places[id][1] + box[1] for id, box in boxes.items()
-    )
-    return max(wide / VIEW, high)
+    wide, high = (sides[:, 2:].max(axis=0) - sides[:, :2].min(axis=0)).tolist()
+    return float(max(wide / VIEW, high))
 
 
 def _below(row: Sequence[Boxed], under: Sequence[Boxed], beside: Sequence[Boxed], room: float) -> Places:

@@ -105,7 +105,7 @@ class OpenDesign:
         """The `pattern` message of the saved version."""
         self._taken = self._refused = None
         drawn = self._shown.drawn
-        self._places = board_places(drawn.cutting, {})
+        self._places = board_places(drawn.cutting, {}, self._places)
         return self._told(self._shown.item.document, drawn)
 
     def drag(self, step: str, handle: str, to: Point, piece: str | None = None, free: bool = False) -> Document:
@@ -262,7 +262,7 @@ class OpenDesign:
             return self.answer()
         shown = self._shown
         drawn = draw_design(shown.design, shown.drawn.block, self._unit, step, before)
-        self._places = board_places(drawn.cutting, {})
+        self._places = board_places(drawn.cutting, {}, self._places)
         return {**self._told(shown.item.document, drawn), "upto": step}
 
     def _take(self, step: Step, name: str, piece: str | None) -> Handle:
