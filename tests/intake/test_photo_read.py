@@ -8,6 +8,7 @@ from intake.photo_truth import laid_out, outer_pieces
 from intake.rendered_photo import Scene, jpeg, render
 
 from panelwright.errors import InputError
+from panelwright.intake import photo_image
 from panelwright.intake.photo import read_photo
 from panelwright.intake.photo_pieces import PhotoPieces
 
@@ -52,6 +53,16 @@ def test_a_sheet_that_was_printed_small_is_put_right_by_its_square() -> None:
     found = read_photo(jpeg(photo, 90), square_mm=97.0)
     errors = np.concatenate([result.errors for result in compared(found.pieces, what.pieces)])
     assert np.percentile(errors, 95) < 0.4
+
+
+def test_a_very_large_photo_is_made_smaller_and_read_as_well(monkeypatch: pytest.MonkeyPatch) -> None:
+    large = photo_image.photo_pixels(np.zeros((5000, 8000, 3), np.uint8))
+    assert large.shape[0] * large.shape[1] == pytest.approx(photo_image.ENOUGH_PIXELS, rel=1e-3)
+    assert large.shape[1] / large.shape[0] == pytest.approx(1.6, rel=1e-3)
+    monkeypatch.setattr(photo_image, "ENOUGH_PIXELS", 2_200_000)
+    found, results = read(lantern(table="walnut", tilt=10.0))
+    assert len(found.pieces) == 4
+    assert np.percentile(np.concatenate([result.errors for result in results]), 95) < 0.4
 
 
 @pytest.mark.soak

@@ -14,6 +14,8 @@ Image = NDArray[np.uint8]
 MOST_BYTES: Final = 40_000_000
 MOST_PIXELS: Final = 60_000_000
 LEAST_SIDE: Final = 600
+# A photo of more is made smaller: as many show paper as sharply as lenses do, and larger ones take long.
+ENOUGH_PIXELS: Final = 24_000_000
 # A progressive JPEG is decoded once for each of its scans: an ordinary one has about ten.
 _MOST_SCANS: Final = 100
 _AGAIN: Final = "give a photo as JPEG, PNG or WebP"
@@ -21,6 +23,8 @@ _AGAIN: Final = "give a photo as JPEG, PNG or WebP"
 
 def photo_pixels(photo: bytes | Image) -> Image:
     """The photo as rows of (blue, green, red), shape (height, width, 3), turned upright as its camera noted.
+
+    One of more than 24 megapixels is made smaller.
 
     Args:
         photo: the bytes of a JPEG, PNG or WebP file, or pixels: (height, width, 3) blue, green, red.
@@ -32,7 +36,7 @@ def photo_pixels(photo: bytes | Image) -> Image:
         if photo.ndim != 3 or photo.shape[2] != 3 or photo.dtype != np.uint8:
             raise InputError("a photo as an array has the shape (height, width, 3) and bytes as values", "photo")
         _refuse_size(photo.shape[1], photo.shape[0])
-        return photo
+        return _reduced(photo)
     if len(photo) > MOST_BYTES:
         raise InputError(f"this photo has {len(photo) / 1e6:.0f} MB; give one of at most 40 MB", "photo")
     _refuse_size(*photo_size(photo))
@@ -42,7 +46,14 @@ def photo_pixels(photo: bytes | Image) -> Image:
         pixels = None
     if pixels is None:
         raise InputError("this photo is damaged; take it again or send the camera's own file", "photo")
-    return np.asarray(pixels, np.uint8)
+    return _reduced(np.asarray(pixels, np.uint8))
+
+
+def _reduced(pixels: Image) -> Image:
+    factor = (ENOUGH_PIXELS / (pixels.shape[0] * pixels.shape[1])) ** 0.5
+    if factor >= 1.0:
+        return pixels
+    return np.asarray(cv2.resize(pixels, None, fx=factor, fy=factor, interpolation=cv2.INTER_AREA), np.uint8)
 
 
 def photo_size(data: bytes) -> tuple[int, int]:
