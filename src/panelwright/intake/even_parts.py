@@ -24,7 +24,7 @@ _SAME: Final = np.array([0.4, 0.05, 0.05])  # brightness and tints by which part
 _ALIKE: Final = np.array([0.15, 0.03, 0.03])  # the same by which a place on the table looks like them
 _MOST_ELSEWHERE: Final = 3.0
 _MOST_COLOURS: Final = 5
-_MOST_TRIED: Final = 2
+_MOST_TRIED: Final = 1
 
 
 @dataclass(frozen=True, eq=False)
@@ -54,7 +54,7 @@ class _Part:
 
 
 def even_parts(rect: Rectified, colours: Array, sheet: Mask) -> list[EvenParts]:
-    """What may be paper of any colour, the likeliest first, at most two.
+    """What may be paper of any colour, the likeliest first, if anything.
 
     Paper is even, and ends in a step of colour, however small, all round; a table's grain and weave are not even, what
     is even on it runs on to the rim of the picture or has no sharp end, and its colours come again elsewhere.

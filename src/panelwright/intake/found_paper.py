@@ -46,7 +46,7 @@ def found_paper(pixels: Image, solved: SolvedView, resolution: float) -> FoundPa
             return FoundPaper(picture, _outlines(pixels, solved, regions))
         except InputError as error:
             first = first or error
-    raise first or InputError("no paper pieces are found", "photo")
+    raise first or AssertionError("no attempt was made")
 
 
 def _outlines(pixels: Image, solved: SolvedView, regions: list[PaperRegion]) -> list[PaperOutline]:

@@ -154,13 +154,16 @@ def _chain(cost: Array, jump: float) -> NDArray[np.intp]:
     turned = np.concatenate([cost, cost[: count // 2 + 1]])
     total = turned[0].copy()
     steps = np.zeros(turned.shape, np.int8)
-    moves = range(-_REACH, _REACH + 1)
+    padded = np.full(width + 2 * _REACH, np.inf)
+    before = np.lib.stride_tricks.sliding_window_view(padded, width)  # by how many samples the chain moves
+    price = jump * np.abs(np.arange(-_REACH, _REACH + 1.0))[:, None]
+    columns = np.arange(width)
     for k in range(1, len(turned)):
-        padded = np.pad(total, _REACH, constant_values=np.inf)
-        options = np.stack([padded[_REACH + m : _REACH + m + width] + jump * abs(m) for m in moves])
+        padded[_REACH:-_REACH] = total
+        options = before + price
         best = options.argmin(axis=0)
         steps[k] = best - _REACH
-        total = turned[k] + options[best, np.arange(width)]
+        total = turned[k] + options[best, columns]
     chain = np.zeros(len(turned), np.intp)
     chain[-1] = int(total.argmin())
     for k in range(len(turned) - 1, 0, -1):

@@ -45,7 +45,8 @@ def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[Pa
         unlike = _unlike_table(rect, colours - np.median(colours[white], axis=0), near_sheet)
         found = regions_of(rect, _paper(rect, colours, unlike, near_sheet), near_sheet) if unlike.any() else []
     others = even_parts(rect, colours, near_sheet)
-    if not (found and others and _overlooked(rect, others[0], found)):
+    overlooked = bool(found and others and _overlooked(rect, others[0], found))
+    if not overlooked:
         yield found
     for other in others:
         paper = _paper(rect, colours, other.mask, near_sheet, near_seed=True)
@@ -53,6 +54,9 @@ def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[Pa
         regions = regions_of(rect, paper, near_sheet, np.asarray(round_parts, np.bool_))
         if _covered(rect, other, regions) > _LEAST_COVERED and not _left(rect, paper & ~near_sheet, regions):
             yield regions
+            overlooked = False
+    if overlooked:
+        yield []
 
 
 def _overlooked(rect: Rectified, parts: EvenParts, regions: Sequence[PaperRegion]) -> bool:
