@@ -40,7 +40,9 @@ def test_grain_levels_fold_and_notches_are_read(paper: str) -> None:
     what = table(table="walnut", colour=paper)
     found = read(what)
     right = marks_right(found.pieces, compared(found.pieces, what.pieces), what.pieces)
-    assert right["grain"] == (2, 2)
+    # Rulings as dark as the pencil break a grain line up: on squared paper it is often missed, as decision 0009 tells.
+    assert right["grain"][0] >= (2 if paper == "white" else 1)
+    assert right["grain"][1] == 2
     assert right["levels"][0] == 4
     assert right["levels"][1] <= (4 if paper == "white" else 5)
     if paper == "squared":  # of folds and notches its rulings leave too little: a doubt says so
