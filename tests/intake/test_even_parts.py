@@ -14,8 +14,8 @@ from panelwright.intake.photo_refusals import refuse_hanging
 from panelwright.intake.rectified import Rectified
 
 
-def seen(parts: dict[tuple[int, int, int, int], float], rough: float) -> list[tuple[bool, ...]]:
-    """For the colours found on a table of 300 by 200 mm, which boxes (x, y, x, y; brightness) their parts lie in."""
+def seen(parts: dict[tuple[int, int, int, int], float], rough: float) -> tuple[bool, ...] | None:
+    """Which boxes (x, y, x, y; brightness) on a table of 300 by 200 mm the parts that are found lie in."""
     rng = np.random.default_rng(5)
     colours = np.zeros((400, 600, 3))
     colours[..., 0] = -1.2 + rough * np.kron(rng.normal(0, 1, (100, 150)), np.ones((4, 4)))
@@ -23,18 +23,19 @@ def seen(parts: dict[tuple[int, int, int, int], float], rough: float) -> list[tu
         colours[top:bottom, left:right] = (bright, 0.0, 0.0)
     rect = Rectified(np.zeros((400, 600, 3), np.uint8), np.ones((400, 600), np.bool_), 2.0, 0.0, 200.0)
     found = even_parts(rect, colours, np.zeros((400, 600), np.bool_))
-    shares = [[each.mask[top:bottom, left:right].mean() for left, top, right, bottom in parts] for each in found]
-    return [tuple(bool(share > 0.6) for share in every) for every in shares]
+    if found is None:
+        return None
+    return tuple(bool(found.mask[top:bottom, left:right].mean() > 0.6) for left, top, right, bottom in parts)
 
 
 def test_even_parts_of_a_rough_table_are_found_whatever_their_colour() -> None:
     boxes = {(100, 100, 180, 260): -1.0, (250, 100, 400, 160): -1.0}
-    assert seen(boxes, rough=0.08) == [(True, True)]
+    assert seen(boxes, rough=0.08) == (True, True)
 
 
 def test_what_runs_out_of_the_picture_or_is_not_even_is_no_paper() -> None:
-    assert seen({(0, 100, 180, 260): -0.5}, rough=0.08) == []
-    assert seen({}, rough=0.3) == []
+    assert seen({(0, 100, 180, 260): -0.5}, rough=0.08) is None
+    assert seen({}, rough=0.3) is None
 
 
 @pytest.mark.parametrize(("solid", "found"), [(False, 0), (True, 1)])

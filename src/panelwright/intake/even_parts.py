@@ -24,7 +24,6 @@ _SAME: Final = np.array([0.4, 0.05, 0.05])  # brightness and tints by which part
 _ALIKE: Final = np.array([0.15, 0.03, 0.03])  # the same by which a place on the table looks like them
 _MOST_ELSEWHERE: Final = 3.0
 _MOST_COLOURS: Final = 5
-_MOST_TRIED: Final = 1
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,8 +52,8 @@ class _Part:
     likely: float
 
 
-def even_parts(rect: Rectified, colours: Array, sheet: Mask) -> list[EvenParts]:
-    """What may be paper of any colour, the likeliest first, if anything.
+def even_parts(rect: Rectified, colours: Array, sheet: Mask) -> EvenParts | None:
+    """What is likeliest paper of any colour; None where nothing may be.
 
     Paper is even, and ends in a step of colour, however small, all round; a table's grain and weave are not even, what
     is even on it runs on to the rim of the picture or has no sharp end, and its colours come again elsewhere.
@@ -78,18 +77,20 @@ def even_parts(rect: Rectified, colours: Array, sheet: Mask) -> list[EvenParts]:
         parts += new
     parts.sort(key=lambda part: -part.likely)
     every = _enlarged(_together([_mended(part, per_mm) for part in parts], usable), rect)
-    found: list[tuple[float, EvenParts]] = []
+    found: EvenParts | None = None
+    most = 0.0
     for _ in range(_MOST_COLOURS):
         if not parts:
             break
         same = [part for part in parts if (np.abs(part.colour - parts[0].colour) < _SAME).all()]
         mask = _together(same, usable)
         elsewhere = _elsewhere(small, mask, usable, parts[0].colour, per_mm)
-        if elsewhere < _MOST_ELSEWHERE:
+        likely = parts[0].likely / (1 + elsewhere)
+        if elsewhere < _MOST_ELSEWHERE and likely > most:
             area = max(float(part.inner.sum()) for part in same) / per_mm**2
-            found.append((parts[0].likely / (1 + elsewhere), EvenParts(_enlarged(mask, rect), every, area)))
+            found, most = EvenParts(_enlarged(mask, rect), every, area), likely
         parts = [part for part in parts if part not in same]
-    return [each for _, each in sorted(found, key=lambda pair: -pair[0])[:_MOST_TRIED]]
+    return found
 
 
 def _holds(part: _Part, taken: Mask) -> bool:

@@ -44,19 +44,22 @@ def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[Pa
     if not found:
         unlike = _unlike_table(rect, colours - np.median(colours[white], axis=0), near_sheet)
         found = regions_of(rect, _paper(rect, colours, unlike, near_sheet), near_sheet) if unlike.any() else []
-    others = even_parts(rect, colours, near_sheet)
-    overlooked = bool(found and others and _overlooked(rect, others[0], found))
+    even = even_parts(rect, colours, near_sheet)
+    overlooked = even is not None and bool(found) and _overlooked(rect, even, found)
     if not overlooked:
         yield found
-    for other in others:
-        paper = _paper(rect, colours, other.mask, near_sheet, near_seed=True)
-        round_parts = cv2.dilate(other.every.astype(np.uint8), disc(_ROUND_PARTS * rect.per_mm)) > 0
-        regions = regions_of(rect, paper, near_sheet, np.asarray(round_parts, np.bool_))
-        if _covered(rect, other, regions) > _LEAST_COVERED and not _left(rect, paper & ~near_sheet, regions):
-            yield regions
-            overlooked = False
-    if overlooked:
-        yield []
+    regions = [] if even is None else _even_regions(rect, colours, near_sheet, even)
+    if regions or overlooked:
+        yield regions
+
+
+def _even_regions(rect: Rectified, colours: Array, near_sheet: Mask, even: EvenParts) -> list[PaperRegion]:
+    """Pieces of the colour of even parts; none where the parts are not covered, or as large ones are left over."""
+    paper = _paper(rect, colours, even.mask, near_sheet, near_seed=True)
+    round_parts = cv2.dilate(even.every.astype(np.uint8), disc(_ROUND_PARTS * rect.per_mm)) > 0
+    regions = regions_of(rect, paper, near_sheet, np.asarray(round_parts, np.bool_))
+    is_all = _covered(rect, even, regions) > _LEAST_COVERED and not _left(rect, paper & ~near_sheet, regions)
+    return regions if is_all else []
 
 
 def _overlooked(rect: Rectified, parts: EvenParts, regions: Sequence[PaperRegion]) -> bool:
