@@ -97,6 +97,15 @@ def test_every_demo_design_can_be_taken_hold_of(ref: str) -> None:
     assert names == EXPECTED[ref]
 
 
+@pytest.mark.parametrize("ref", REFS)
+def test_one_handle_asked_for_by_name_is_the_one_among_all(ref: str) -> None:
+    garment = demo_garment(ref)
+    for step in garment.design.steps:
+        for handle in held(garment, step):
+            (alone,) = handles(step, garment.pattern, garment.block, garment.before(step), handle.name)
+            assert (alone.name, alone.piece, alone.at) == (handle.name, handle.piece, handle.at)
+
+
 # Openings, whose only handle is their end, have tests of their own: near the hem they are held to it.
 MOVED = [(ref, uid) for ref in REFS for uid, names in EXPECTED[ref].items() if names not in ("", "end")]
 

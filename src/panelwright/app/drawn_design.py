@@ -62,13 +62,13 @@ class DrawnDesign:
         """Whether every step was carried out that is not switched off."""
         return not any(outcome.wanting for outcome in self.outcomes)
 
-    def handles(self, step: Step) -> tuple[Handle, ...]:
-        """What of a step that was carried out can be taken hold of.
+    def handles(self, step: Step, name: str | None = None) -> tuple[Handle, ...]:
+        """What of a step that was carried out can be taken hold of, or only what has a name.
 
         Raises:
             PanelwrightError: if a later step has cut it away.
         """
-        return handles(step, self.pattern, self.block.pattern, self._before(step))
+        return handles(step, self.pattern, self.block.pattern, self._before(step), name)
 
     def dragged(self, step: Step, handle: Handle, to: Point, snap: bool) -> Step:
         """The step with a handle moved to a place on its piece, mm; see `design.handle.dragged`.

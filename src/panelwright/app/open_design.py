@@ -34,7 +34,7 @@ from panelwright.body.worded_length import worded_in
 from panelwright.design.drawn_line import Stroke
 from panelwright.design.fitted_line import EdgeKind, fitted_line
 from panelwright.design.handle import Handle
-from panelwright.design.held_line import held_line
+from panelwright.design.held_line import draws_line, held_line
 from panelwright.design.step import Step
 from panelwright.errors import DesignError, InputError, PanelwrightError
 from panelwright.finding import Finding
@@ -142,12 +142,14 @@ class OpenDesign:
         drawn = self._shown.drawn
         try:
             before = self._step(step)
+            if not draws_line(before):
+                return None
             taken = self._take(before, handle, piece)
             moved = drawn.dragged(before, taken, to, snap=not free)
             line = held_line(moved, drawn.pattern, drawn.block.pattern)
             if not line:
                 return None
-            here = _handle_of(moved, taken.name, taken.piece, drawn.handles(moved))
+            here = _handle_of(moved, taken.name, taken.piece, drawn.handles(moved, taken.name))
         except PanelwrightError:
             return None
         paths = {piece: "".join(curve_path(curve) for curve in curves) for piece, curves in line.items()}

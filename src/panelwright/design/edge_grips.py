@@ -27,7 +27,7 @@ SAME_WAY: Final = 1.0  # mm round the body between an anchor and a free point th
 EdgeStep = TopEdge | Hem
 
 
-def edge_grips(step: EdgeStep, pattern: Pattern, block: Pattern) -> Iterator[Grip]:
+def edge_grips(step: EdgeStep, pattern: Pattern, block: Pattern, name: str | None = None) -> Iterator[Grip]:
     """The heights at centre front, side and centre back, unless a free point stands there, and every free point; on
     pieces that still end in the step's line.
 
@@ -35,23 +35,29 @@ def edge_grips(step: EdgeStep, pattern: Pattern, block: Pattern) -> Iterator[Gri
         step: a top edge or hem.
         pattern: after the steps of the design.
         block: the unmodified block.
+        name: of the one that is wanted; None for all.
 
     Raises:
         DesignError: if the line cannot be drawn on this block.
     """
     ended = {piece.id for piece, _ in pattern.pieces_on_line(f"{step.uid}/line")}
-    yield from (grip for grip in _all(step, pattern, half_chart(block)) if grip.handle.piece in ended)
+    yield from (grip for grip in _all(step, pattern, half_chart(block), name) if grip.handle.piece in ended)
 
 
-def _all(step: EdgeStep, pattern: Pattern, chart: BodyChart) -> Iterator[Grip]:
+def _all(step: EdgeStep, pattern: Pattern, chart: BodyChart, wanted: str | None) -> Iterator[Grip]:
     profile = step.design.profile(chart)
     held = [way_of(profile.seams, place_on(chart, point.at).across) for point in step.points]
     for name, across in (("centre", 0.0), ("side", chart.side), ("back", float(len(chart.panels)))):
         way = way_of(profile.seams, across)
-        if all(abs(way - other) >= SAME_WAY for other in held):
+        if wanted in (None, name) and all(abs(way - other) >= SAME_WAY for other in held):
             yield from _anchor(step, pattern, chart, profile, name, across)
     for number, point in enumerate(step.points, 1):
-        yield from _free_point(step, pattern, chart, profile, number, point)
+        if wanted in (None, _point_name(number)):
+            yield from _free_point(step, pattern, chart, profile, number, point)
+
+
+def _point_name(number: int) -> str:
+    return f"point {number}"
 
 
 def _beside(step: EdgeStep, chart: BodyChart, profile: Profile, across: float) -> list[float]:
@@ -147,7 +153,7 @@ def _free_point(
 ) -> Iterator[Grip]:
     place = place_on(chart, point.at)
     beside = _beside(step, chart, profile, place.across)
-    name, label = f"point {number}", f"point {number} of the line"
+    name, label = _point_name(number), f"point {number} of the line"
 
     def put(at: BodyPoint) -> Step:
         moved = replace(point, at=at)

@@ -58,6 +58,17 @@ class EdgeDesign:
         Raises:
             DesignError: if the block lacks a level or line, or two free points lie one above the other.
         """
+        return self._built(chart, seams) if seams else _profile(self, chart)
+
+    def line(self, chart: BodyChart) -> StyleLine:
+        """The line on every panel.
+
+        Raises:
+            DesignError: as `profile` and `style_line` do.
+        """
+        return _line(self, chart)
+
+    def _built(self, chart: BodyChart, seams: tuple[float, ...] | None) -> Profile:
         heights = [height_at(chart, float(k), self.side) for k in range(len(chart.uprights))]
         places = [(place_on(chart, point.at), point.corner) for point in self.points]
 
@@ -69,14 +80,6 @@ class EdgeDesign:
             return profile.bent(free, (0.0, side, seams[-1]), self.pointed)
 
         return build(seams) if seams else laid_out(chart, height_at(chart, chart.side, self.side), build)
-
-    def line(self, chart: BodyChart) -> StyleLine:
-        """The line on every panel.
-
-        Raises:
-            DesignError: as `profile` and `style_line` do.
-        """
-        return _line(self, chart)
 
     def _nodes(self, chart: BodyChart, seams: tuple[float, ...], course: SmoothCurve, side: float) -> Sequence[Node]:
         bust = _bust(chart, seams, side)
@@ -97,6 +100,12 @@ class EdgeDesign:
 def _bust(chart: BodyChart, seams: tuple[float, ...], side: float) -> float:
     over = [seams[k] for k, line in enumerate(chart.uprights) if line.line == lines.FRONT_PRINCESS]
     return over[0] if over and over[0] < side else BUST_SHARE * side
+
+
+@lru_cache(maxsize=LINES_KEPT)
+def _profile(design: EdgeDesign, chart: BodyChart) -> Profile:
+    """Kept, because handles ask for the same one again."""
+    return design._built(chart, None)
 
 
 @lru_cache(maxsize=LINES_KEPT)

@@ -36,7 +36,9 @@ def asks_for_before(step: Step) -> bool:
     return isinstance(step, Strap) and step.type == "grown"
 
 
-def handles(step: Step, pattern: Pattern, block: Pattern, before: Pattern | None = None) -> tuple[Handle, ...]:
+def handles(
+    step: Step, pattern: Pattern, block: Pattern, before: Pattern | None = None, name: str | None = None
+) -> tuple[Handle, ...]:
     """What of a step can be taken hold of.
 
     Args:
@@ -45,6 +47,7 @@ def handles(step: Step, pattern: Pattern, block: Pattern, before: Pattern | None
         block: the unmodified block of the wearer.
         before: the pattern that the step was carried out on, where `asks_for_before`; without it such handles are
             left out.
+        name: of those that are wanted, which are found sooner than all; None for all.
 
     Returns:
         The handles in a fixed order; none where the step has nothing to move by hand.
@@ -52,7 +55,9 @@ def handles(step: Step, pattern: Pattern, block: Pattern, before: Pattern | None
     Raises:
         DesignError: if the step cannot be drawn on this block.
     """
-    return tuple(grip.handle for grip in _known(step, pattern, block, before))
+    if name is None:
+        return tuple(grip.handle for grip in _known(step, pattern, block, before))
+    return tuple(grip.handle for grip in _grips(step, pattern, block, before, name) if grip.handle.name == name)
 
 
 def dragged(
@@ -105,10 +110,13 @@ def _known(step: Step, pattern: Pattern, block: Pattern, before: Pattern | None)
     return tuple(_grips(step, pattern, block, before))
 
 
-def _grips(step: Step, pattern: Pattern, block: Pattern, before: Pattern | None) -> Iterator[Grip]:
+def _grips(
+    step: Step, pattern: Pattern, block: Pattern, before: Pattern | None, name: str | None = None
+) -> Iterator[Grip]:
+    """All, or at least those of a name."""
     match step:
         case TopEdge() | Hem():
-            yield from edge_grips(step, pattern, block)
+            yield from edge_grips(step, pattern, block, name)
         case BodiceTop():
             yield from bodice_grips(step, pattern, block)
         case Strap(type="grown"):

@@ -1,6 +1,7 @@
 """The line of an edge that is in the hand, on the pieces as they were when it was taken."""
 
 from collections.abc import Mapping
+from typing import TypeGuard
 
 from panelwright.design.body_chart import half_chart
 from panelwright.design.hem import Hem
@@ -9,6 +10,11 @@ from panelwright.design.step import Step
 from panelwright.design.top_edge import TopEdge
 from panelwright.geometry.curve import Curve
 from panelwright.pattern.pattern import Pattern
+
+
+def draws_line(step: Step) -> TypeGuard[TopEdge | Hem]:
+    """Whether a step draws a line round the body."""
+    return isinstance(step, TopEdge | Hem)
 
 
 def held_line(step: Step, pattern: Pattern, block: Pattern) -> Mapping[str, tuple[Curve, ...]]:
@@ -26,7 +32,7 @@ def held_line(step: Step, pattern: Pattern, block: Pattern) -> Mapping[str, tupl
     Raises:
         DesignError: if the line cannot be drawn on this block, or does not run on in a piece.
     """
-    if not isinstance(step, TopEdge | Hem):
+    if not draws_line(step):
         return {}
     style = step.design.line(half_chart(block))
     stretches = {piece.id: line_stretches(piece, style) for piece in pattern.pieces if piece.layer == "outer"}
