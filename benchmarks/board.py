@@ -38,13 +38,22 @@ from playwright.sync_api import Browser, sync_playwright
 
 DRAG_MEDIAN_MS, DRAG_P95_MS, READY_MS = 20.0, 50.0, 1500.0
 
-# Notes in `window.followed` the time from the last event of the pointer to the frames that show what followed it.
+# `window.follow("line")` makes `window.followed` a promise of the ms from the last event of the pointer to the frame
+# that shows what followed it.
 FOLLOW = """
 () => {
-  window.followed = {};
-  let since = 0, place = "", awaited = new Set();
+  let since = 0, place = "", awaited = new Set(), seen = {}, wanted = [], tell = () => {};
+  // Asked once, it answers when all is seen: a page that is asked again and again has less time for its work.
+  window.follow = (...what) => {
+    seen = {};
+    wanted = what;
+    window.followed = new Promise(done => { tell = done; });
+  };
   const channel = new MessageChannel();
-  channel.port1.onmessage = ({ data: what }) => { window.followed[what] = performance.now() - since; };
+  channel.port1.onmessage = ({ data: what }) => {
+    seen[what] = performance.now() - since;
+    if (wanted.every(each => each in seen)) tell(seen);
+  };
   addEventListener("pointerrawupdate", event => {
     // When what lies under a hand that holds still has changed, the browser tells its place again.
     const now = `${event.clientX} ${event.clientY}`;
@@ -53,8 +62,8 @@ FOLLOW = """
     since = event.timeStamp;
     awaited = new Set(["line", "pieces"]);
   }, { capture: true });
-  new MutationObserver(seen => {
-    for (const { target } of seen) {
+  new MutationObserver(changes => {
+    for (const { target } of changes) {
       const what = target.closest("[data-piece]") ? "pieces" : target.matches("[data-held]") ? "line" : null;
       if (what && awaited.delete(what)) requestAnimationFrame(() => channel.port2.postMessage(what));
     }
@@ -118,10 +127,9 @@ def followed(hand: Hand, moves: int) -> list[Followed]:
 
 
 def _move(hand: Hand, hold: Hold, up_px: int, *awaited: str) -> Followed:
-    hand.page.evaluate("() => { window.followed = {}; }")
+    hand.page.evaluate("awaited => window.follow(...awaited)", awaited)
     sleep(next(PHASES))
     hold.nudge(up_px / hold.scale)
-    hand.page.wait_for_function("awaited => awaited.every(what => what in window.followed)", arg=awaited)
     return dict(hand.page.evaluate("() => window.followed"))
 
 
