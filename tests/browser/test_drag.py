@@ -64,6 +64,24 @@ def test_a_line_that_cannot_be_cut_along_is_drawn_broken_until_it_is_let_go(
     expect(line).to_have_count(0)
 
 
+def test_nothing_but_the_line_is_asked_for_while_the_hand_holds_it(workroom: ServedWorkroom, open_page: Open) -> None:
+    title = workroom.copy_design("lantern-01", "asked-once")
+    hand = open_page(workroom)
+    hand.open_design(title)
+    back, before = hand.back, hand.back.height()
+    asked: list[str] = []
+    with back.held() as hold:
+        hold.to(0, -10)
+        back.wait_for(before - 10)
+        hand.page.on("request", lambda request: asked.append(request.url))
+        for down in (15, 20, 25):
+            hold.to(0, -down)
+            back.wait_for(before - down)
+        assert asked == []
+        hand.keys("Escape")
+        back.wait_for(before)
+
+
 def test_escape_puts_it_back(workroom: ServedWorkroom, open_page: Open) -> None:
     title = workroom.copy_design("lantern-01", "escaped")
     hand = open_page(workroom)
