@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from panelwright.geometry.arrays import Array
 from panelwright.intake.paper_region import LEAST_AREA, LEAST_WIDTH
-from panelwright.intake.pixel_mask import Mask, disc, opened, without_holes
+from panelwright.intake.pixel_mask import Colours, Mask, disc, opened, without_holes
 from panelwright.intake.rectified import Rectified
 
 _PER_MM: Final = 2.0  # pixels, at most
@@ -52,7 +52,7 @@ class _Part:
     likely: float
 
 
-def even_parts(rect: Rectified, colours: Array, sheet: Mask) -> EvenParts | None:
+def even_parts(rect: Rectified, colours: Colours, sheet: Mask) -> EvenParts | None:
     """What is likeliest paper of any colour; None where nothing may be.
 
     Paper is even, and ends in a step of colour, however small, all round; a table's grain and weave are not even, what
@@ -60,7 +60,7 @@ def even_parts(rect: Rectified, colours: Array, sheet: Mask) -> EvenParts | None
 
     Args:
         rect: the table from above.
-        colours: brightness and two tints of each pixel, logarithms, shape (height, width, 3).
+        colours: of its pixels.
         sheet: the reference sheet, which is left out.
     """
     shrink = min(1.0, _PER_MM / rect.per_mm)
@@ -115,14 +115,16 @@ def _enlarged(mask: Mask, rect: Rectified) -> Mask:
     return np.asarray(large > 0, np.bool_)
 
 
-def _elsewhere(colours: NDArray[np.float32], mask: Mask, usable: Mask, colour: Array, per_mm: float) -> float:
+def _elsewhere(colours: Colours, mask: Mask, usable: Mask, colour: Array, per_mm: float) -> float:
     """How much more of a colour there is on the table than in parts that may be paper."""
     near = cv2.dilate(mask.astype(np.uint8), disc(2 * _REACH * per_mm)) > 0
-    alike = (np.abs(colours - colour) < _ALIKE).all(axis=-1)
-    return float((alike & usable & ~near).sum()) / max(float(mask.sum()), 1.0)
+    alike = usable & ~near
+    for k in range(3):
+        alike &= np.abs(colours[..., k] - np.float32(colour[k])) < _ALIKE[k]
+    return float(alike.sum()) / max(float(mask.sum()), 1.0)
 
 
-def _smaller(values: Array | Mask, shrink: float) -> NDArray[np.float32]:
+def _smaller(values: Colours | Mask, shrink: float) -> NDArray[np.float32]:
     single = values.astype(np.float32)
     return np.asarray(
         cv2.resize(single, None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA) if shrink < 1 else single,
@@ -130,7 +132,7 @@ def _smaller(values: Array | Mask, shrink: float) -> NDArray[np.float32]:
     )
 
 
-def _plain(colours: NDArray[np.float32], per_mm: float) -> NDArray[np.float32]:
+def _plain(colours: Colours, per_mm: float) -> Colours:
     """The colours without pencil lines."""
     low = np.array([-4.0, -1.5, -1.5], np.float32)
     scale = np.array([4.5, 3.0, 3.0], np.float32)
@@ -140,7 +142,7 @@ def _plain(colours: NDArray[np.float32], per_mm: float) -> NDArray[np.float32]:
     return np.asarray(plain / 255 * scale + low, np.float32)
 
 
-def _steps(colours: NDArray[np.float32], per_mm: float) -> NDArray[np.float32]:
+def _steps(colours: Colours, per_mm: float) -> NDArray[np.float32]:
     """The largest difference of colour near each pixel."""
     weighted = colours * np.array([1.0, _TINTS, _TINTS], np.float32)
     smooth = cv2.GaussianBlur(weighted, (0, 0), max(0.5, 0.5 * per_mm))
@@ -148,9 +150,7 @@ def _steps(colours: NDArray[np.float32], per_mm: float) -> NDArray[np.float32]:
     return np.asarray((cv2.dilate(smooth, near) - cv2.erode(smooth, near)).max(axis=-1), np.float32)
 
 
-def _parts(
-    colours: NDArray[np.float32], steps: NDArray[np.float32], usable: Mask, per_mm: float, level: float
-) -> list[_Part]:
+def _parts(colours: Colours, steps: NDArray[np.float32], usable: Mask, per_mm: float, level: float) -> list[_Part]:
     """The parts that are even at a level and end in larger steps all round."""
     even = opened((steps < level) & usable, max(1.0, (LEAST_WIDTH / 2 - _REACH) * per_mm))
     _, labels, stats, _ = cv2.connectedComponentsWithStats(even.astype(np.uint8))

@@ -5,19 +5,17 @@ from typing import Final
 import cv2
 import numpy as np
 
-from panelwright.geometry.arrays import Array
-from panelwright.intake.pixel_mask import Mask
+from panelwright.intake.pixel_mask import Colours, Mask
 
 _LIGHT_REACH: Final = 30.0  # mm within which the light is taken to be even
 
 
-def paper_light(colours: Array, sure: Mask, per_mm: float, before: Array) -> Array:
+def paper_light(colours: Colours, sure: Mask, per_mm: float, before: Colours) -> Colours:
     """Colour that paper has at each pixel: the mean of sure paper near it, and a slope of light where there is none."""
     shrink = min(1.0, 0.5 / per_mm)
     weight = cv2.resize(sure.astype(np.float32), None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA)
-    values = cv2.resize(
-        (colours * sure[..., None]).astype(np.float32), None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA
-    )
+    held = np.where(sure[..., None], colours, np.float32(0))
+    values = cv2.resize(held, None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA)
     known = weight > 0.3
     if known.sum() < 50:
         return before
@@ -32,4 +30,4 @@ def paper_light(colours: Array, sure: Mask, per_mm: float, before: Array) -> Arr
     near = cv2.GaussianBlur(weight, (0, 0), reach)
     rest = cv2.GaussianBlur(values - trend * weight[..., None], (0, 0), reach)
     field = trend + rest / (near + 0.01)[..., None]
-    return np.asarray(cv2.resize(field, colours.shape[1::-1], interpolation=cv2.INTER_LINEAR), float)
+    return np.asarray(cv2.resize(field, colours.shape[1::-1], interpolation=cv2.INTER_LINEAR), np.float32)

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from panelwright.geometry.arrays import Array
-from panelwright.intake.pixel_mask import Mask
+from panelwright.intake.pixel_mask import Colours, Mask
 
 # Bins of the table's colours: brightness and two tints.
 _LOW: Final = np.array([-3.2, -1.2, -1.2])
@@ -18,36 +18,45 @@ _UNSEEN: Final = 0.02
 _MOST_ODDS: Final = 5.0
 
 
-def paper_odds(apart: Array, table: Mask, spread: Array) -> NDArray[np.float32]:
+def paper_odds(apart: Colours, table: Mask, spread: Array) -> NDArray[np.float32]:
     """Logarithm of the odds of paper for each pixel, from its colour relative to paper's."""
-    like = -0.5 * ((apart / spread) ** 2).sum(axis=-1) - np.log(spread * np.sqrt(2 * np.pi)).sum()
+    like = np.full(apart.shape[:2], -np.log(spread * np.sqrt(2 * np.pi)).sum(), np.float32)
+    for k in range(3):
+        like -= np.square(apart[..., k] * np.float32(np.sqrt(0.5) / spread[k]))
     flat = _cells(apart)
-    odds = like - np.log(_density(_counted(flat, table)).ravel()[flat])
-    return np.asarray(np.clip(odds, -_MOST_ODDS, _MOST_ODDS), np.float32)
+    like -= _rarity(_counted(flat, table))[flat]
+    return np.clip(like, -_MOST_ODDS, _MOST_ODDS, out=like)
 
 
-def unlike_odds(apart: Array, table: Mask) -> NDArray[np.float32]:
+def unlike_odds(apart: Colours, table: Mask) -> NDArray[np.float32]:
     """The same for paper of any colour, where the table's colours are those that most of its parts have."""
     flat = _cells(apart)
     parts = [_counted(flat, part) for part in _parts(table)]
     counts = np.sort(parts, axis=0)[: max(1, int(0.7 * len(parts)))].mean(axis=0)
-    odds = -np.log(np.prod(_HIGH - _LOW)) - np.log(_density(counts).ravel()[flat])
-    return np.asarray(np.clip(odds, -_MOST_ODDS, _MOST_ODDS), np.float32)
+    odds = np.float32(-np.log(np.prod(_HIGH - _LOW))) - _rarity(counts)[flat]
+    return np.clip(odds, -_MOST_ODDS, _MOST_ODDS, out=odds)
 
 
-def _cells(apart: Array) -> NDArray[np.intp]:
-    place = np.clip((apart - _LOW) / (_HIGH - _LOW) * _BINS, 0, np.array(_BINS) - 1).astype(np.intp)
-    return np.asarray(np.ravel_multi_index(tuple(np.moveaxis(place, -1, 0)), _BINS), np.intp)
+def _cells(apart: Colours) -> NDArray[np.int32]:
+    """Number of each colour's bin, channel by channel: pixels are many."""
+    flat = np.zeros(apart.shape[:2], np.int32)
+    for k, bins in enumerate(_BINS):
+        scale = bins / (_HIGH[k] - _LOW[k])
+        place = apart[..., k] * np.float32(scale) - np.float32(_LOW[k] * scale)
+        flat *= bins
+        flat += np.clip(place, 0, bins - 1, out=place).astype(np.int32)
+    return flat
 
 
-def _density(counts: Array) -> Array:
+def _rarity(counts: Array) -> NDArray[np.float32]:
+    """Logarithm of the density of each colour on the table, by the number of its bin."""
     cell = float(np.prod((_HIGH - _LOW) / _BINS))
     share = counts / max(float(counts.sum()), 1e-9)
     density: Array = (1 - _UNSEEN) * share / cell + _UNSEEN / float(np.prod(_HIGH - _LOW))
-    return density
+    return np.log(density).astype(np.float32).ravel()
 
 
-def _counted(flat: NDArray[np.intp], where: Mask) -> Array:
+def _counted(flat: NDArray[np.int32], where: Mask) -> Array:
     """Shares of the colours, shape `_BINS`, a little smoothed."""
     counts = np.bincount(flat[where], minlength=int(np.prod(_BINS))).astype(float).reshape(_BINS)
     for axis in range(3):

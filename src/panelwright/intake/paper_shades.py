@@ -2,17 +2,17 @@
 
 import cv2
 import numpy as np
+from numpy.typing import NDArray
 from scipy.ndimage import gaussian_filter1d
 
-from panelwright.geometry.arrays import Array
 from panelwright.intake.paper_region import LEAST_AREA
 from panelwright.intake.pixel_mask import Mask, disc, opened
 
 
-def two_shades(paper: Mask, bright: Array, per_mm: float) -> tuple[Mask, Mask]:
+def two_shades(paper: Mask, bright: NDArray[np.float32], per_mm: float) -> tuple[Mask, Mask]:
     """(parts large enough for a piece; the darker of two shades in them, light table that runs on from paper)."""
     count, labels, stats, _ = cv2.connectedComponentsWithStats(paper.astype(np.uint8))
-    bright = np.asarray(cv2.medianBlur(bright.astype(np.float32), 5), float)
+    bright = np.asarray(cv2.medianBlur(np.ascontiguousarray(bright), 5), np.float32)
     kept, dropped = np.zeros_like(paper), np.zeros_like(paper)
     for k in range(1, count):
         if stats[k, cv2.CC_STAT_AREA] < LEAST_AREA * per_mm**2:
@@ -28,7 +28,7 @@ def two_shades(paper: Mask, bright: Array, per_mm: float) -> tuple[Mask, Mask]:
     return kept, dropped
 
 
-def _sharp(bright: Array, own: Mask, dark: Mask, per_mm: float) -> bool:
+def _sharp(bright: NDArray[np.float32], own: Mask, dark: Mask, per_mm: float) -> bool:
     """Whether the step between a part's two shades is as sharp as an edge and not soft like a shadow's."""
     if not dark.any() or dark.sum() > 0.5 * own.sum():
         return False
@@ -40,15 +40,15 @@ def _sharp(bright: Array, own: Mask, dark: Mask, per_mm: float) -> bool:
     border = lighter & deep & (cv2.dilate(body, near) > 0)
     if not border.any():
         return False
-    low = cv2.erode(np.where(own, bright, 9.0).astype(np.float32), near)
-    high = cv2.dilate(np.where(own, bright, -9.0).astype(np.float32), near)
+    low = cv2.erode(np.where(own, bright, np.float32(9.0)), near)
+    high = cv2.dilate(np.where(own, bright, np.float32(-9.0)), near)
     gap = float(np.median(bright[lighter]) - np.median(bright[dark]))
     inner = lighter & deep & (cv2.dilate(body, disc(3 * per_mm)) == 0)
     even = float(np.median((high - low)[inner])) if inner.any() else 0.0
     return float(np.median((high - low)[border])) - even > 0.6 * gap
 
 
-def _valley(values: Array) -> float:
+def _valley(values: NDArray[np.float32]) -> float:
     """The value between two distinct heaps of values, or minus infinity where they are one heap."""
     low, high = np.percentile(values, [1, 99])
     if high - low < 0.12:

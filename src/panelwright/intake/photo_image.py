@@ -15,7 +15,7 @@ MOST_BYTES: Final = 40_000_000
 MOST_PIXELS: Final = 60_000_000
 LEAST_SIDE: Final = 600
 # A photo of more is made smaller: as many show paper as sharply as lenses do, and larger ones take long.
-ENOUGH_PIXELS: Final = 24_000_000
+ENOUGH_PIXELS: Final = 16_000_000
 # A progressive JPEG is decoded once for each of its scans: an ordinary one has about ten.
 _MOST_SCANS: Final = 100
 _AGAIN: Final = "give a photo as JPEG, PNG or WebP"
@@ -24,7 +24,7 @@ _AGAIN: Final = "give a photo as JPEG, PNG or WebP"
 def photo_pixels(photo: bytes | Image) -> Image:
     """The photo as rows of (blue, green, red), shape (height, width, 3), turned upright as its camera noted.
 
-    One of more than 24 megapixels is made smaller.
+    One of more than 16 megapixels is made smaller.
 
     Args:
         photo: the bytes of a JPEG, PNG or WebP file, or pixels: (height, width, 3) blue, green, red.

@@ -14,7 +14,7 @@ from panelwright.intake.paper_odds import paper_odds, unlike_odds
 from panelwright.intake.paper_region import LEAST_AREA, LEAST_WIDTH, PENCIL, PaperRegion, regions_of
 from panelwright.intake.paper_shades import two_shades
 from panelwright.intake.photo_markers import linear
-from panelwright.intake.pixel_mask import Mask, disc, filled, opened, without_holes
+from panelwright.intake.pixel_mask import Colours, Mask, disc, filled, opened, without_holes
 from panelwright.intake.rectified import Rectified
 
 ROUNDS: Final = 4
@@ -23,7 +23,9 @@ _LEAST_COVERED: Final = 0.7  # share of even parts that the paper found by their
 # Standard deviations of a paper's brightness and two tints (logarithms), before it is known better; the least of each.
 _FIRST: Final = np.array([0.22, 0.05, 0.05])
 _LEAST: Final = np.array([0.05, 0.018, 0.018])
-_LOGARITHMS: Final = np.log(linear(np.arange(256.0)) + 0.012)  # of the light that each stored value stands for
+_LOGARITHMS: Final = np.log(linear(np.arange(256.0)) + 0.012).astype(
+    np.float32
+)  # of the light that each stored value stands for
 
 
 def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[PaperRegion]]:
@@ -42,7 +44,7 @@ def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[Pa
     white = filled(rect, strips, -1.5) & rect.shown & _bright(colours, sheet & rect.shown)
     found = regions_of(rect, _paper(rect, colours, white, near_sheet), near_sheet)
     if not found:
-        unlike = _unlike_table(rect, colours - np.median(colours[white], axis=0), near_sheet)
+        unlike = _unlike_table(rect, colours - np.float32(np.median(colours[white], axis=0)), near_sheet)
         found = regions_of(rect, _paper(rect, colours, unlike, near_sheet), near_sheet) if unlike.any() else []
     even = even_parts(rect, colours, near_sheet)
     overlooked = even is not None and bool(found) and _overlooked(rect, even, found)
@@ -53,7 +55,7 @@ def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[Pa
         yield regions
 
 
-def _even_regions(rect: Rectified, colours: Array, near_sheet: Mask, even: EvenParts) -> list[PaperRegion]:
+def _even_regions(rect: Rectified, colours: Colours, near_sheet: Mask, even: EvenParts) -> list[PaperRegion]:
     """Pieces of the colour of even parts; none where the parts are not covered, or as large ones are left over."""
     paper = _paper(rect, colours, even.mask, near_sheet, near_seed=True)
     round_parts = cv2.dilate(even.every.astype(np.uint8), disc(_ROUND_PARTS * rect.per_mm)) > 0
@@ -94,15 +96,14 @@ def paper_again(rect: Rectified, strips: Sequence[Array], known: Sequence[PaperR
     return regions_of(rect, paper, near_sheet, filled(rect, contours, 0.3) if even else None)
 
 
-def _colours(rect: Rectified) -> Array:
-    """Brightness and two tints of each pixel, logarithms, shape (height, width, 3)."""
+def _colours(rect: Rectified) -> Colours:
     smooth = cv2.bilateralFilter(rect.picture, 5, 25, 2)
     logs = _LOGARITHMS[smooth]
     blue, green, red = logs[..., 0], logs[..., 1], logs[..., 2]
     return np.stack([(blue + green + red) / 3, red - green, blue - green], axis=-1)
 
 
-def _bright(colours: Array, sheet: Mask) -> Mask:
+def _bright(colours: Colours, sheet: Mask) -> Mask:
     """The unprinted part of the sheet: what is nearer to its brightest than to its darkest."""
     values = colours[..., 0]
     if not sheet.any():
@@ -111,7 +112,7 @@ def _bright(colours: Array, sheet: Mask) -> Mask:
     return np.asarray(values > light - 0.35 * (light - dark), np.bool_)
 
 
-def _paper(rect: Rectified, colours: Array, seed: Mask, sheet: Mask, near_seed: bool = False) -> Mask:
+def _paper(rect: Rectified, colours: Colours, seed: Mask, sheet: Mask, near_seed: bool = False) -> Mask:
     """Pixels of the colour that `seed` has: the paper's colour, the table's and the light are found in turn.
 
     `near_seed`: whether it lies where the pieces lie, so that it tells the light there from the first.
@@ -142,14 +143,14 @@ def _paper(rect: Rectified, colours: Array, seed: Mask, sheet: Mask, near_seed: 
     return np.asarray(paper, np.bool_)
 
 
-def _spread(apart: Array) -> Array:
+def _spread(apart: Colours) -> Array:
     """Standard deviations to reckon with for what is surely paper."""
     spread = np.clip(1.4826 * np.median(np.abs(apart), axis=0) * 2.0, _LEAST, _FIRST)
     spread[0] = max(spread[0], 0.07)
     return np.asarray(spread, float)
 
 
-def _unlike_table(rect: Rectified, colours: Array, sheet: Mask) -> Mask:
+def _unlike_table(rect: Rectified, colours: Colours, sheet: Mask) -> Mask:
     """The inside of the likeliest paper that is neither sheet nor table; colours relative to the sheet's white."""
     table = rect.shown & ~sheet
     if not table.any():
@@ -174,7 +175,7 @@ def _unlike_table(rect: Rectified, colours: Array, sheet: Mask) -> Mask:
     return chosen
 
 
-def _paperness(mask: cv2.typing.MatLike, colours: Array) -> float:
+def _paperness(mask: cv2.typing.MatLike, colours: Colours) -> float:
     """How much a part looks like a piece of paper: large, compact, and of one colour."""
     contours, _ = cv2.findContours(mask, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_SIMPLE)
     outer = max(contours, key=cv2.contourArea)

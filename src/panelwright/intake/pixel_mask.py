@@ -1,4 +1,4 @@
-"""Masks over the pixels of a picture: grown, opened, filled."""
+"""Masks over the pixels of a picture, and their colours: grown, opened, filled."""
 
 from collections.abc import Sequence
 
@@ -10,6 +10,7 @@ from panelwright.geometry.arrays import Array
 from panelwright.intake.rectified import Rectified
 
 Mask = NDArray[np.bool_]
+Colours = NDArray[np.float32]  # brightness and two tints of each pixel, logarithms, shape (height, width, 3)
 
 
 def without_holes(mask: cv2.typing.MatLike) -> cv2.typing.MatLike:
