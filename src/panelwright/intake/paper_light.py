@@ -8,11 +8,12 @@ import numpy as np
 from panelwright.intake.pixel_mask import Colours, Mask
 
 _LIGHT_REACH: Final = 30.0  # mm within which the light is taken to be even
+_MOST_PIXELS: Final = 250_000  # of the smaller picture that it is looked for in
 
 
 def paper_light(colours: Colours, sure: Mask, per_mm: float, before: Colours) -> Colours:
     """Colour that paper has at each pixel: the mean of sure paper near it, and a slope of light where there is none."""
-    shrink = min(1.0, 0.5 / per_mm)
+    shrink = min(1.0, 0.5 / per_mm, float(np.sqrt(_MOST_PIXELS / sure.size)))
     weight = cv2.resize(sure.astype(np.float32), None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA)
     held = np.where(sure[..., None], colours, np.float32(0))
     values = cv2.resize(held, None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA)

@@ -20,6 +20,7 @@ _PER_MM: Final = (3.0, 6.0)
 _MOST_PIXELS: Final = 4.0e6
 _RIM: Final = 0.35  # mm at the edge of the paper where its own edge is dark
 _LIGHT: Final = 4.0  # mm over which the light is even
+_LIGHT_PIXELS: Final = 6.0  # the same in pixels of the smaller picture that it is looked for in
 _FINE: Final = 0.22  # mm: the lines' own softness
 _FAINT: Final = 0.010  # least ridge, share of the paper's light
 _SURE: Final = 5.0  # standard deviations of the paper
@@ -33,6 +34,7 @@ _GRID_LEAN: Final = 0.05  # radians
 _GRID_EVEN: Final = 0.65  # how evenly spaced, 1: perfectly
 _SQUARES: Final = (4.0, 5.0, 6.35, 10.0, 12.7)  # mm: what squared paper is ruled in
 _GRID_STRENGTH: Final = 1.7  # a line that is so much darker than the squares is none of theirs
+_LIGHT_OF: Final = (linear(np.arange(256.0)) / 3).astype(np.float32)  # of each stored value, as one of three colours
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,7 +69,7 @@ def axis_ends(points: Array) -> tuple[Array, Array]:
     """Both ends of a line that is straight but for its ends, as its middle part points there."""
     some = points[len(points) // 8 : len(points) - len(points) // 8]
     middle = some.mean(axis=0)
-    way = np.linalg.svd(some - middle)[2][0]
+    way = np.linalg.svd(some - middle, full_matrices=False)[2][0]
     first, last = (middle + float((end - middle) @ way) * way for end in (points[0], points[-1]))
     return np.asarray(first, float), np.asarray(last, float)
 
@@ -88,19 +90,25 @@ def paper_strokes(pixels: Image, view: PhotoView, outline: Array) -> list[PaperS
     cv2.fillPoly(inside, [np.round(rect.to_pixels(outline)).astype(np.int32)], 1)
     rim = 2 * round(max(_RIM * per_mm, 1.5)) + 1
     inside = np.asarray(cv2.erode(inside, np.ones((rim, rim), np.uint8)), np.uint8)
-    dark = _darkness(linear(np.asarray(rect.picture, float)).mean(axis=-1), inside, per_mm)
-    walker = _Walker(dark, inside > 0, per_mm)
+    light = np.asarray(_LIGHT_OF[rect.picture].sum(axis=-1), np.float32)
+    walker = _Walker(_darkness(light, inside, per_mm), inside > 0, per_mm)
     strokes = [PaperStroke(rect.to_plane(line), strength, arrows) for line, strength, arrows in walker.lines()]
     return _without_grid(_strong(strokes))
 
 
-def _darkness(light: Array, inside: NDArray[np.uint8], per_mm: float) -> NDArray[np.float32]:
+def _darkness(light: NDArray[np.float32], inside: NDArray[np.uint8], per_mm: float) -> NDArray[np.float32]:
     """Share of the paper's light that is missing at each pixel; none outside."""
-    weight, light = inside.astype(np.float32), light.astype(np.float32)
-    paper = light
+    reach = _LIGHT * per_mm
+    shrink = min(1.0, _LIGHT_PIXELS / reach)
+    weight, paper = inside.astype(np.float32), light
     for _ in range(3):
-        near = cv2.GaussianBlur(weight, (0, 0), _LIGHT * per_mm) + 1e-4
-        paper = np.asarray(cv2.GaussianBlur(light * weight, (0, 0), _LIGHT * per_mm) / near, np.float32)
+        near, lit = (
+            cv2.GaussianBlur(
+                cv2.resize(values, None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA), (0, 0), shrink * reach
+            )
+            for values in (weight, light * weight)
+        )
+        paper = np.asarray(cv2.resize(lit / (near + 1e-4), light.shape[::-1]), np.float32)
         weight = ((light > 0.94 * paper) & (inside > 0)).astype(np.float32)
     dark = 1.0 - light / np.maximum(paper, 1e-3)
     return np.asarray(np.clip(dark, -0.2, 1.0) * inside, np.float32)

@@ -139,7 +139,7 @@ def fitted_line(points: Array) -> tuple[Array, Array]:
     keep = np.ones(len(points), bool)
     for _ in range(2):
         middle = points[keep].mean(axis=0)
-        way = np.linalg.svd(points[keep] - middle)[2][0]
+        way = np.linalg.svd(points[keep] - middle, full_matrices=False)[2][0]
         apart = np.abs(cross(points - middle, way))
         keep = apart <= max(2.5 * float(np.sqrt(np.mean(apart[keep] ** 2))), 1e-6)
     return middle, way

@@ -11,6 +11,9 @@ from panelwright.intake.photo_image import Image
 from panelwright.intake.photo_view import PhotoView
 
 _ROWS: Final = 256
+# Pixels between places that are looked up in the photo; in between the way through a lens is as good as straight.
+_SPACE: Final = 8
+_FAR: Final = 1e6
 # What the photo shows much smaller than the sheet is far off and of no use: the least share of the sheet's resolution.
 _LEAST_SHARE: Final = 0.3
 
@@ -70,7 +73,7 @@ def rectified(pixels: Image, view: PhotoView, low: Array, high: Array, per_mm: f
     middle = ((low + high) / 2)[None]
     shrink = min(1.0, 1.5 * per_mm / float(view.resolution(middle)[0]))
     small = cv2.resize(pixels, None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA) if shrink < 0.8 else pixels
-    factor = np.array([small.shape[1] / view.width, small.shape[0] / view.height])
+    factor = np.array([small.shape[1] / view.width, small.shape[0] / view.height], np.float32)
     result = Rectified(
         np.zeros((height, width, 3), np.uint8),
         np.zeros((height, width), np.bool_),
@@ -78,17 +81,18 @@ def rectified(pixels: Image, view: PhotoView, low: Array, high: Array, per_mm: f
         float(low[0]),
         float(high[1]),
     )
+    across, down = (np.arange(0, n + _SPACE, _SPACE) for n in (width, height))
+    points = result.to_plane(np.stack(np.meshgrid(across, down), axis=-1).reshape(-1, 2).astype(float))
+    seen = np.clip(view.to_photo(points), -_FAR, _FAR).reshape(len(down), len(across), 2).astype(np.float32)
+    front = view.in_front(points).reshape(seen.shape[:2]).astype(np.float32)
     for start in range(0, height, _ROWS):
-        y, x = np.mgrid[start : min(start + _ROWS, height), 0:width]
-        points = result.to_plane(np.stack([x, y], axis=-1).reshape(-1, 2).astype(float))
-        seen = view.to_photo(points)
-        inside = (
-            view.in_front(points) & (seen >= 0).all(axis=1) & (seen <= [view.width - 1, view.height - 1]).all(axis=1)
-        )
-        at = np.where(inside[:, None], (seen + 0.5) * factor - 0.5, 0.0).reshape(*x.shape, 2).astype(np.float32)
-        rows = slice(start, start + len(x))
+        rows = slice(start, min(start + _ROWS, height))
+        x, y = np.meshgrid(*(np.arange(a, b, dtype=np.float32) / _SPACE for a, b in ((0, width), (start, rows.stop))))
+        places = cv2.remap(seen, x, y, cv2.INTER_LINEAR)
+        at = (places + np.float32(0.5)) * factor - np.float32(0.5)
         result.picture[rows] = cv2.remap(
             small, at[..., 0], at[..., 1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE
         )
-        result.shown[rows] = inside.reshape(x.shape)
+        within = (places >= 0) & (places <= np.array([view.width - 1, view.height - 1], np.float32))
+        result.shown[rows] = within.all(axis=-1) & (cv2.remap(front, x, y, cv2.INTER_LINEAR) == 1.0)
     return result
