@@ -17,15 +17,15 @@ from panelwright.intake.rectified import Rectified
 def seen(parts: dict[tuple[int, int, int, int], float], rough: float) -> tuple[bool, ...] | None:
     """Which boxes (x, y, x, y; brightness) on a table of 300 by 200 mm the parts that are found lie in."""
     rng = np.random.default_rng(5)
-    colours = np.zeros((400, 600, 3))
+    colours = np.zeros((400, 600, 3), np.float32)
     colours[..., 0] = -1.2 + rough * np.kron(rng.normal(0, 1, (100, 150)), np.ones((4, 4)))
     for (left, top, right, bottom), bright in parts.items():
         colours[top:bottom, left:right] = (bright, 0.0, 0.0)
     rect = Rectified(np.zeros((400, 600, 3), np.uint8), np.ones((400, 600), np.bool_), 2.0, 0.0, 200.0)
     found = even_parts(rect, colours, np.zeros((400, 600), np.bool_))
-    if found is None:
+    if not found:
         return None
-    return tuple(bool(found.mask[top:bottom, left:right].mean() > 0.6) for left, top, right, bottom in parts)
+    return tuple(bool(found[0].mask[top:bottom, left:right].mean() > 0.6) for left, top, right, bottom in parts)
 
 
 def test_even_parts_of_a_rough_table_are_found_whatever_their_colour() -> None:

@@ -24,6 +24,7 @@ _SAME: Final = np.array([0.4, 0.05, 0.05])  # brightness and tints by which part
 _ALIKE: Final = np.array([0.15, 0.03, 0.03])  # the same by which a place on the table looks like them
 _MOST_ELSEWHERE: Final = 3.0
 _MOST_COLOURS: Final = 5
+_MOST_TRIED: Final = 2
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,8 +53,8 @@ class _Part:
     likely: float
 
 
-def even_parts(rect: Rectified, colours: Colours, sheet: Mask) -> EvenParts | None:
-    """What is likeliest paper of any colour; None where nothing may be.
+def even_parts(rect: Rectified, colours: Colours, sheet: Mask) -> list[EvenParts]:
+    """What is likeliest paper of any colour, at most two kinds, the likeliest first.
 
     Paper is even, and ends in a step of colour, however small, all round; a table's grain and weave are not even, what
     is even on it runs on to the rim of the picture or has no sharp end, and its colours come again elsewhere.
@@ -77,20 +78,18 @@ def even_parts(rect: Rectified, colours: Colours, sheet: Mask) -> EvenParts | No
         parts += new
     parts.sort(key=lambda part: -part.likely)
     every = _enlarged(_together([_mended(part, per_mm) for part in parts], usable), rect)
-    found: EvenParts | None = None
-    most = 0.0
+    found: list[tuple[float, EvenParts]] = []
     for _ in range(_MOST_COLOURS):
         if not parts:
             break
         same = [part for part in parts if (np.abs(part.colour - parts[0].colour) < _SAME).all()]
         mask = _together(same, usable)
         elsewhere = _elsewhere(small, mask, usable, parts[0].colour, per_mm)
-        likely = parts[0].likely / (1 + elsewhere)
-        if elsewhere < _MOST_ELSEWHERE and likely > most:
+        if elsewhere < _MOST_ELSEWHERE:
             area = max(float(part.inner.sum()) for part in same) / per_mm**2
-            found, most = EvenParts(_enlarged(mask, rect), every, area), likely
+            found.append((parts[0].likely / (1 + elsewhere), EvenParts(_enlarged(mask, rect), every, area)))
         parts = [part for part in parts if part not in same]
-    return found
+    return [each for _, each in sorted(found, key=lambda pair: -pair[0])[:_MOST_TRIED]]
 
 
 def _holds(part: _Part, taken: Mask) -> bool:

@@ -46,13 +46,16 @@ def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[Pa
     if not found:
         unlike = _unlike_table(rect, colours - np.float32(np.median(colours[white], axis=0)), near_sheet)
         found = regions_of(rect, _paper(rect, colours, unlike, near_sheet), near_sheet) if unlike.any() else []
-    even = even_parts(rect, colours, near_sheet)
-    overlooked = even is not None and bool(found) and _overlooked(rect, even, found)
+    kinds = even_parts(rect, colours, near_sheet)
+    overlooked = bool(found and kinds) and _overlooked(rect, kinds[0], found)
     if not overlooked:
         yield found
-    regions = [] if even is None else _even_regions(rect, colours, near_sheet, even)
-    if regions or overlooked:
-        yield regions
+    for even in kinds:
+        if regions := _even_regions(rect, colours, near_sheet, even):
+            overlooked = False
+            yield regions
+    if overlooked:
+        yield []
 
 
 def _even_regions(rect: Rectified, colours: Colours, near_sheet: Mask, even: EvenParts) -> list[PaperRegion]:
