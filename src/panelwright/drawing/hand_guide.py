@@ -79,29 +79,63 @@ def guides(curve: Curve) -> list[Guide]:
 
 def guide(curve: Curve) -> Guide | None:
     """The guide along the chord, or None where the curve turns too far from it or needs too many points."""
+    found = _row(curve)
+    if found is None:
+        return None
+    kept = found.needed
+    points = tuple(zip(found.stations[kept].tolist(), found.offsets[kept].tolist(), strict=True))
+    return Guide(curve, points) if len(points) <= MOST_POINTS else None
+
+
+@dataclass(frozen=True, eq=False)
+class _Row:
+    """Points beside a ruler that are enough for a curve.
+
+    Attributes:
+        along, off: of the curve itself: places along the ruler and distances from it, shape (n,).
+        stations, offsets: the same of the points; none for a straight line.
+    """
+
+    along: Array
+    off: Array
+    stations: Array
+    offsets: Array
+
+    @property
+    def needed(self) -> list[int]:
+        """Which points cannot be left out: where a curve is nearly straight between bends, few are needed."""
+        kept = list(range(len(self.stations)))
+        if len(kept) < 2 or self.stations[1] - self.stations[0] >= EVEN:
+            return kept
+        for k in range(len(self.stations)):
+            fewer = [other for other in kept if other != k]
+            if fewer and self._will_do(fewer):
+                kept = fewer
+        return kept
+
+    @property
+    def is_short(self) -> bool:
+        """Whether it has no more points than a guide may have, told sooner than which."""
+        return len(self.stations) <= MOST_POINTS or len(self.needed) <= MOST_POINTS
+
+    def _will_do(self, kept: list[int]) -> bool:
+        stations = self.stations[kept]
+        return _spread(stations, self.along[-1]) and _near(self.along, self.off, stations, self.offsets[kept])
+
+
+def _row(curve: Curve) -> _Row | None:
+    """The evenly spaced points along the chord, as wide apart as will do; None where none will."""
     along, off, steep = _off_the_chord(curve)
     if curve.length < LEAST_LENGTH or (np.abs(off).max() <= STRAIGHT and not steep):
-        return Guide(curve, ())
+        return _Row(along, off, np.zeros(0), np.zeros(0))
     if steep:
         return None
     for spacing in SPACINGS:
         stations = np.arange(spacing, along[-1] - LAST_SHARE * spacing, spacing)
         offsets = np.round(np.interp(stations, along, off), READ)
         if len(stations) and _near(along, off, stations, offsets):
-            kept = _needed(along, off, stations, offsets) if spacing < EVEN else np.arange(len(stations))
-            points = zip(stations[kept].tolist(), offsets[kept].tolist(), strict=True)
-            return Guide(curve, tuple(points)) if len(kept) <= MOST_POINTS else None
+            return _Row(along, off, stations, offsets)
     return None
-
-
-def _needed(along: Array, off: Array, stations: Array, offsets: Array) -> "np.ndarray[tuple[int], np.dtype[np.intp]]":
-    """Which points cannot be left out: where a curve is nearly straight between bends, few are needed."""
-    kept = list(range(len(stations)))
-    for k in range(len(stations)):
-        fewer = [other for other in kept if other != k]
-        if fewer and _spread(stations[fewer], along[-1]) and _near(along, off, stations[fewer], offsets[fewer]):
-            kept = fewer
-    return np.array(kept)
 
 
 def _spread(stations: Array, end: float) -> bool:
@@ -125,14 +159,20 @@ def _near(along: Array, off: Array, stations: Array, offsets: Array) -> bool:
 def _cuts(curve: Curve) -> list[float]:
     """Where a curve is cut so that each part but the last is as long as one guide can be, mm from its start."""
     cuts = [0.0]
-    while guide(curve.between(cuts[-1], curve.length)) is None:
+    while not _is_one(curve.between(cuts[-1], curve.length)):
         low, high = cuts[-1] + LEAST_LENGTH / 2, curve.length
         while high - low > 0.25:
             middle = (low + high) / 2
-            fits = guide(curve.between(cuts[-1], middle)) is not None
+            fits = _is_one(curve.between(cuts[-1], middle))
             low, high = (middle, high) if fits else (low, middle)
         cuts.append(min(low, curve.length - LAST_PART) if curve.length - cuts[-1] > 2 * LAST_PART else low)
     return cuts[1:]
+
+
+def _is_one(curve: Curve) -> bool:
+    """Whether a curve has a guide."""
+    found = _row(curve)
+    return found is not None and found.is_short
 
 
 def _off_the_chord(curve: Curve) -> tuple[Array, Array, bool]:

@@ -8,7 +8,7 @@ from panelwright.geometry.arrays import Array, cross, turn
 from panelwright.intake.closed_line import even, noise_along
 from panelwright.intake.smooth_line import STEP, misfit_form, smooth_line
 
-_CORNER: Final = 9.0  # misfit (logarithm of odds) that a corner has to save
+_CORNER: Final = 7.0  # misfit (logarithm of odds) that a corner has to save
 _SHORTEST: Final = 1.6  # mm: a shorter edge is not looked for
 _ROUNDED: Final = 0.45  # mm beside a corner that say nothing: scissors, blur and the outline's own smoothing round it
 _LEAST: Final = np.radians(17.0)  # a corner turns by so much
