@@ -47,7 +47,10 @@ FOLLOW = """
   window.follow = (...what) => {
     seen = {};
     wanted = what;
-    window.followed = new Promise(done => { tell = done; });
+    window.followed = new Promise((done, lost) => {
+      tell = done;
+      setTimeout(() => lost(new Error("nothing follows the hand")), 30_000);
+    });
   };
   const channel = new MessageChannel();
   channel.port1.onmessage = ({ data: what }) => {

@@ -64,7 +64,7 @@ def test_a_line_that_cannot_be_cut_along_is_drawn_broken_until_it_is_let_go(
     expect(line).to_have_count(0)
 
 
-def test_nothing_but_the_line_is_asked_for_while_the_hand_holds_it(workroom: ServedWorkroom, open_page: Open) -> None:
+def test_no_file_is_asked_for_while_the_hand_holds_a_line(workroom: ServedWorkroom, open_page: Open) -> None:
     title = workroom.copy_design("lantern-01", "asked-once")
     hand = open_page(workroom)
     hand.open_design(title)
@@ -78,7 +78,8 @@ def test_nothing_but_the_line_is_asked_for_while_the_hand_holds_it(workroom: Ser
             hold.to(0, -down)
             back.wait_for(before - down)
         assert asked == []
-        hand.keys("Escape")
+        with hand.page.expect_request("**/fitting?*"):  # the notes are told anew once it stands
+            hand.keys("Escape")
         back.wait_for(before)
 
 

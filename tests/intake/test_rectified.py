@@ -36,6 +36,15 @@ def test_every_pixel_shows_its_place_in_the_photo(lean: float, bend: float) -> N
     assert off.max() < 0.15 * LEVEL  # 0.15 pixels of the photo; looking places up in steps of 1/32 takes 0.03 of them
 
 
+def test_nothing_is_shown_from_behind_the_camera() -> None:
+    table, places = from_above(0.006, 0.0)
+    rows = np.flatnonzero(table.shown.any(axis=1))
+    horizon = -1 / 0.006  # mm up the table, at its middle
+    assert table.to_plane(np.array([[780.0, rows.max()]]))[0, 1] > horizon
+    assert table.shown.any()
+    assert np.isfinite(places[table.shown]).all()
+
+
 @pytest.mark.parametrize("lean", [0.0, 0.0009])
 def test_what_the_photo_does_not_show_is_told(lean: float) -> None:
     table, places = from_above(lean, 0.05)

@@ -13,6 +13,7 @@ from panelwright.design.style_line import StyleLine, style_line
 from panelwright.pattern import line as lines
 
 LINES_KEPT = 32
+PROFILES_KEPT = 128  # a height that is looked for between levels asks for forty
 BUST_SHARE = 0.45  # of the way to the side, where no princess seam runs over the bust
 
 
@@ -102,7 +103,7 @@ def _bust(chart: BodyChart, seams: tuple[float, ...], side: float) -> float:
     return over[0] if over and over[0] < side else BUST_SHARE * side
 
 
-@lru_cache(maxsize=LINES_KEPT)
+@lru_cache(maxsize=PROFILES_KEPT)
 def _profile(design: EdgeDesign, chart: BodyChart) -> Profile:
     """Kept, because handles ask for the same one again."""
     return design._built(chart, None)

@@ -82,7 +82,7 @@ def guide(curve: Curve) -> Guide | None:
     found = _row(curve)
     if found is None:
         return None
-    kept = found.needed
+    kept = found.needed()
     points = tuple(zip(found.stations[kept].tolist(), found.offsets[kept].tolist(), strict=True))
     return Guide(curve, points) if len(points) <= MOST_POINTS else None
 
@@ -101,7 +101,6 @@ class _Row:
     stations: Array
     offsets: Array
 
-    @property
     def needed(self) -> list[int]:
         """Which points cannot be left out: where a curve is nearly straight between bends, few are needed."""
         kept = list(range(len(self.stations)))
@@ -113,10 +112,9 @@ class _Row:
                 kept = fewer
         return kept
 
-    @property
     def is_short(self) -> bool:
         """Whether it has no more points than a guide may have, told sooner than which."""
-        return len(self.stations) <= MOST_POINTS or len(self.needed) <= MOST_POINTS
+        return len(self.stations) <= MOST_POINTS or len(self.needed()) <= MOST_POINTS
 
     def _will_do(self, kept: list[int]) -> bool:
         stations = self.stations[kept]
@@ -172,7 +170,7 @@ def _cuts(curve: Curve) -> list[float]:
 def _is_one(curve: Curve) -> bool:
     """Whether a curve has a guide."""
     found = _row(curve)
-    return found is not None and found.is_short
+    return found is not None and found.is_short()
 
 
 def _off_the_chord(curve: Curve) -> tuple[Array, Array, bool]:

@@ -7,6 +7,7 @@ from typing import Final
 import cv2
 import numpy as np
 from numpy.typing import NDArray
+from scipy.ndimage import median_filter
 
 from panelwright.geometry.arrays import Array
 from panelwright.intake.photo_image import Image
@@ -28,6 +29,8 @@ _GAP: Final = 2.6  # mm that a line may be interrupted, by a dash or another lin
 _STEP: Final = 0.4
 _SIDEWAYS: Final = 0.35  # mm to either side where the line is looked for
 _LEAST_DARK: Final = 0.3  # share of the darkest lines' strength
+_FADED: Final = 0.6  # share of a line's darkness below which it is another line that runs on
+_STEADY: Final = 9  # places of a line, of which the middle one tells how dark it is there
 _HEAD: Final = 0.22  # share of the line's darkness beside it that shows an arrow head
 _GRID: Final = 9  # as many lines are squared paper, if they are parallel or square to each other and evenly spaced
 _GRID_LEAN: Final = 0.05  # radians
@@ -144,6 +147,7 @@ class _Walker:
                 continue
             line = self._line(np.array([x[k], y[k]], float))
             cv2.polylines(self.used, [np.round(line).astype(np.int32)], False, 1, max(3, round(1.0 * self.per_mm)))
+            line = self._of_one_hand(line)
             if np.hypot(*np.diff(line, axis=0).T).sum() >= LEAST_LENGTH * self.per_mm:
                 strength = float(np.median(self._at(self.ridge, line)))
                 found.append((line, strength, (self._arrow(line), self._arrow(line[::-1]))))
@@ -155,6 +159,13 @@ class _Walker:
         way = self.along[int(seed[1]), int(seed[0])]
         back, forth = self._walk(seed, -way), self._walk(seed, way)
         return np.array([*back[::-1], seed, *forth])
+
+    def _of_one_hand(self, line: Array) -> Array:
+        """The line without ends where it is all at once much fainter: there it has run on along a ruling."""
+        values = median_filter(self._at(self.ridge, line), _STEADY, mode="nearest")
+        dark = np.flatnonzero(values > _FADED * np.median(values))
+        first, last = int(dark[0]), int(dark[-1])
+        return line[first if first > _STEADY else 0 : last + 1 if len(line) - 1 - last > _STEADY else len(line)]
 
     def _walk(self, start: Array, way: Array) -> list[Array]:
         """Places from a start on, one way, while there is a line; the light is looked for a little to either side."""

@@ -23,16 +23,16 @@ _LEAST_COVERED: Final = 0.7  # share of even parts that the paper found by their
 # Standard deviations of a paper's brightness and two tints (logarithms), before it is known better; the least of each.
 _FIRST: Final = np.array([0.22, 0.05, 0.05])
 _LEAST: Final = np.array([0.05, 0.018, 0.018])
-_LOGARITHMS: Final = np.log(linear(np.arange(256.0)) + 0.012).astype(
-    np.float32
-)  # of the light that each stored value stands for
+# Of the light that each stored value stands for.
+_LOGARITHMS: Final = np.log(linear(np.arange(256.0)) + 0.012).astype(np.float32)
 
 
 def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[PaperRegion]]:
     """Pieces of paper on the table but for the reference sheet, the largest first, as one way after another finds them.
 
     The colour of paper is that of the sheet first. Where nothing but the sheet has it, it is that of the largest part
-    whose colour the table does not have all over. Then it is that of parts that are even and end in a step all round.
+    whose colour the table does not have all over. Then it is that of parts that are even and end in a step all round,
+    of the likeliest kind or, where that comes to nothing, of the next.
 
     Args:
         rect: the table from above.
@@ -50,12 +50,10 @@ def paper_attempts(rect: Rectified, strips: Sequence[Array]) -> Iterator[list[Pa
     overlooked = bool(found and kinds) and _overlooked(rect, kinds[0], found)
     if not overlooked:
         yield found
-    for even in kinds:
-        if regions := _even_regions(rect, colours, near_sheet, even):
-            overlooked = False
-            yield regions
-    if overlooked:
-        yield []
+    others = (_even_regions(rect, colours, near_sheet, even) for even in kinds)
+    regions = next((regions for regions in others if regions), [])
+    if regions or overlooked:
+        yield regions
 
 
 def _even_regions(rect: Rectified, colours: Colours, near_sheet: Mask, even: EvenParts) -> list[PaperRegion]:

@@ -1,4 +1,4 @@
-"""Masks over the pixels of a picture, and their colours: grown, opened, filled."""
+"""Colours of a picture's pixels, and masks over them: grown, opened, filled."""
 
 from collections.abc import Sequence
 

@@ -23,8 +23,9 @@ _AT_ONCE: Final = 4
 class Studio:
     """The shared things of a server.
 
-    Geometry that a hand waits for runs in one thread, pictures and sheets in another, so that no print holds up a
-    drag; what only reads and saves has threads of its own.
+    Geometry that a hand waits for runs in one thread, but for the line in the hand, which the listening thread tells
+    at once; pictures and sheets run in another, so that no print holds up a drag; what only reads and saves has threads
+    of its own.
     """
 
     room: Workroom
