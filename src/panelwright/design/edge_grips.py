@@ -11,20 +11,18 @@ from panelwright.design.chart_place import chart_places
 from panelwright.design.finished_edge import FreePoint
 from panelwright.design.grip import Grip, Handle, tracked
 from panelwright.design.hem import Hem
+from panelwright.design.line_start import EdgeStep
 from panelwright.design.moved_height import SHARE_DIGITS, SNAP, moved_between, moved_on_line
 from panelwright.design.on_paper import OnPaper, on_paper
 from panelwright.design.position import BodyPoint, Height, height_at, place_on
 from panelwright.design.profile import Profile, way_of
 from panelwright.design.step import Step
-from panelwright.design.top_edge import TopEdge
 from panelwright.design.track import Track
 from panelwright.geometry.arrays import Array
 from panelwright.pattern.pattern import Pattern
 
 ANCHORS: Final = {"centre": "height at centre front", "side": "height at side", "back": "height at centre back"}
 SAME_WAY: Final = 1.0  # mm round the body between an anchor and a free point that stands in its place
-
-EdgeStep = TopEdge | Hem
 
 
 def edge_grips(step: EdgeStep, pattern: Pattern, block: Pattern, name: str | None = None) -> Iterator[Grip]:

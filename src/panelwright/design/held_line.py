@@ -5,6 +5,7 @@ from typing import TypeGuard
 
 from panelwright.design.body_chart import half_chart
 from panelwright.design.hem import Hem
+from panelwright.design.line_start import EdgeStep
 from panelwright.design.line_stretch import line_stretches
 from panelwright.design.step import Step
 from panelwright.design.top_edge import TopEdge
@@ -12,7 +13,7 @@ from panelwright.geometry.curve import Curve
 from panelwright.pattern.pattern import Pattern
 
 
-def draws_line(step: Step) -> TypeGuard[TopEdge | Hem]:
+def draws_line(step: Step) -> TypeGuard[EdgeStep]:
     """Whether a step draws a line round the body."""
     return isinstance(step, TopEdge | Hem)
 

@@ -163,9 +163,12 @@ class _Walker:
     def _of_one_hand(self, line: Array) -> Array:
         """The line without ends where it is all at once much fainter: there it has run on along a ruling."""
         values = median_filter(self._at(self.ridge, line), _STEADY, mode="nearest")
-        dark = np.flatnonzero(values > _FADED * np.median(values))
-        first, last = int(dark[0]), int(dark[-1])
-        return line[first if first > _STEADY else 0 : last + 1 if len(line) - 1 - last > _STEADY else len(line)]
+        usual = float(np.median(values))
+        if usual <= 0.0:  # more gap than line
+            return line
+        dark = np.flatnonzero(values > _FADED * usual)
+        start, stop = int(dark[0]), int(dark[-1]) + 1
+        return line[start if start > _STEADY else 0 : stop if len(line) - stop > _STEADY else len(line)]
 
     def _walk(self, start: Array, way: Array) -> list[Array]:
         """Places from a start on, one way, while there is a line; the light is looked for a little to either side."""
