@@ -22,10 +22,19 @@ _LARGE = (7740, 7740)  # just below the largest that is taken
 def hostile(seed: int) -> tuple[str, bytes]:
     """(name, content) of the file of a seed; equal seeds give equal files."""
     draw = random.Random(seed)
-    maker = draw.choices(
+    maker = _maker(draw)
+    return f"{maker.__name__}-{seed}", maker(draw)
+
+
+def maker_name(seed: int) -> str:
+    """What makes the file of a seed, without making it."""
+    return _maker(random.Random(seed)).__name__
+
+
+def _maker(draw: Draw) -> Callable[[Draw], bytes]:
+    return draw.choices(
         [mutated, made_png, made_jpeg, made_webp, disguised, draw.choice(BOMBS)], [100, 30, 30, 16, 12, 3]
     )[0]
-    return f"{maker.__name__}-{seed}", maker(draw)
 
 
 @cache

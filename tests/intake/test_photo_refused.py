@@ -72,6 +72,15 @@ def test_too_far_away(photo: np.ndarray) -> None:
     assert "go closer" in refusal(cv2.resize(photo, None, fx=0.55, fy=0.55, interpolation=cv2.INTER_AREA))
 
 
+def test_squares_of_two_sheets(photo: np.ndarray, sheet: tuple[int, int, int, int]) -> None:
+    left, top, right, bottom = (int(end) for end in sheet)
+    middle = (top + bottom) // 2
+    torn = photo.copy()
+    torn[middle : middle + 400, left - 300 : right - 300] = photo[middle : middle + 400, left:right]
+    torn[middle:, right - 300 :] = 20
+    assert "mm from where they were printed" in refusal(torn)
+
+
 def test_no_pieces(photo: np.ndarray, sheet: tuple[int, int, int, int]) -> None:
     assert "no paper pieces" in refusal(np.ascontiguousarray(photo[:, sheet[0] - 25 :]))
 

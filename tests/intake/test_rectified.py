@@ -3,9 +3,10 @@
 import numpy as np
 import pytest
 
+from panelwright.errors import InputError
 from panelwright.geometry.arrays import Array
 from panelwright.intake.photo_view import PhotoView
-from panelwright.intake.rectified import Rectified, rectified
+from panelwright.intake.rectified import Rectified, rectified, useful_area
 
 WIDTH, HEIGHT = 1600, 1200
 LEVEL = 120 * 2 * np.pi / 40  # how much the waves change in a pixel, at most
@@ -52,3 +53,11 @@ def test_what_the_photo_does_not_show_is_told(lean: float) -> None:
     assert table.shown[outside < -0.1].all()
     assert not table.shown[outside > 0.1].any()
     assert (outside > 0.1).any()
+
+
+def test_a_photo_along_the_table_is_refused() -> None:
+    view = PhotoView(np.array([[1 / 300, 0, 0], [0, 1 / 300, 0], [0.0, 0.5, 1]]), (0.0, 0.0), WIDTH, HEIGHT)
+    low, high = useful_area(view, 0.01)
+    assert (low < high).all()
+    with pytest.raises(InputError, match="looked along the table"):
+        useful_area(view, 1e9)

@@ -175,8 +175,8 @@ class _Draft:
 
     def _level_marks(self, line: HandLine, marks: list[LevelMark]) -> None:
         low = min((line.start, line.end), key=lambda end: self.hand.from_cross(self.hand.letters[end])[0])
-        start, _ = line.curve.nearest(self.hand.letters[low])
-        far = sorted((abs(line.curve.nearest(mark.at)[0] - start), mark.level) for mark in marks)
+        start = line.arc(self.hand.letters[low])
+        far = sorted((abs(line.arc(mark.at) - start), mark.level) for mark in marks)
         upwards = abs(self.hand.from_cross(line.curve.chord + self.hand.origin)[0]) > 0.7 * line.curve.length
         if far and upwards:
             self.told.append(Levels(self.hand.spoken(line), low, tuple((level, distance) for distance, level in far)))

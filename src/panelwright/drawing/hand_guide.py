@@ -1,11 +1,12 @@
 """How a curve is drawn by hand: points square to a ruler laid from its start to its end."""
 
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Final
 
 import numpy as np
-from scipy.interpolate import CubicSpline, PchipInterpolator
+from scipy.interpolate import PchipInterpolator, make_interp_spline
 
 from panelwright.geometry.arrays import Array, cross, unit
 from panelwright.geometry.curve import Curve
@@ -82,7 +83,7 @@ def guide(curve: Curve) -> Guide | None:
     found = _row(curve)
     if found is None:
         return None
-    kept = found.needed()
+    kept = found.needed
     points = tuple(zip(found.stations[kept].tolist(), found.offsets[kept].tolist(), strict=True))
     return Guide(curve, points) if len(points) <= MOST_POINTS else None
 
@@ -101,6 +102,7 @@ class _Row:
     stations: Array
     offsets: Array
 
+    @cached_property
     def needed(self) -> list[int]:
         """Which points cannot be left out: where a curve is nearly straight between bends, few are needed."""
         kept = list(range(len(self.stations)))
@@ -114,13 +116,14 @@ class _Row:
 
     def is_short(self) -> bool:
         """Whether it has no more points than a guide may have, told sooner than which."""
-        return len(self.stations) <= MOST_POINTS or len(self.needed()) <= MOST_POINTS
+        return len(self.stations) <= MOST_POINTS or len(self.needed) <= MOST_POINTS
 
     def _will_do(self, kept: list[int]) -> bool:
         stations = self.stations[kept]
         return _spread(stations, self.along[-1]) and _near(self.along, self.off, stations, self.offsets[kept])
 
 
+@lru_cache(maxsize=64)  # the parts that a curve is cut into have been tried before
 def _row(curve: Curve) -> _Row | None:
     """The evenly spaced points along the chord, as wide apart as will do; None where none will."""
     along, off, steep = _off_the_chord(curve)
@@ -148,8 +151,10 @@ def _near(along: Array, off: Array, stations: Array, offsets: Array) -> bool:
     xs, ys = np.array([0.0, *stations, along[-1]]), np.array([0.0, *offsets, 0.0])
     if np.abs(np.interp(along, xs, ys) - off).max() > NEAR_STRAIGHT:
         return False
-    smooth = (CubicSpline(xs, ys, bc_type="natural"), CubicSpline(xs, ys))
-    if any(np.abs(line(along) - off).max() > NEAR for line in smooth):
+    free = min(3, len(xs) - 1)
+    if np.abs(make_interp_spline(xs, ys, bc_type="natural", check_finite=False)(along) - off).max() > NEAR:
+        return False
+    if np.abs(make_interp_spline(xs, ys, free, check_finite=False)(along) - off).max() > NEAR:
         return False
     return bool(np.abs(PchipInterpolator(xs, ys)(along) - off).max() <= NEAR_CAUTIOUS)
 

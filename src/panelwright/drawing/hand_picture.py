@@ -176,18 +176,20 @@ class _Picture:
 
     def _letter(self, letter: str, at: Array, middle: Array, space: FreeSpace, bold: bool) -> None:
         outwards = unit(at - middle) if np.hypot(*(at - middle)) > 1e-6 else np.array([1.0, 0.0])
-        tries = []
+        across = np.array([-outwards[1], outwards[0]])
+        ways = np.outer(np.cos(np.radians(TURNS)), outwards) + np.outer(np.sin(np.radians(TURNS)), across)
+        centred = Lettering(letter, (0.0, -0.35 * LETTER_SIZE), LETTER_SIZE, anchor="middle", bold=bold)
+        place, far = at + RADII[0] * ways[0], RADII[0]
         for radius in RADII:
-            for turn in np.radians(TURNS):
-                c, s = np.cos(turn), np.sin(turn)
-                x, y = at + radius * (np.array([[c, -s], [s, c]]) @ outwards)
-                where = (float(x), float(y) - 0.35 * LETTER_SIZE)
-                tries.append(Lettering(letter, where, LETTER_SIZE, anchor="middle", bold=bold))
-        index = space.first_free(np.array([lettering.box for lettering in tries])) or 0
-        found = tries[index]
+            places = at + radius * ways
+            index = space.first_free(centred.box + places[:, None])
+            if index is not None:
+                place, far = places[index], radius
+                break
+        found = centred.moved(as_point(place))
         space.take(found.box)
         self.signs.append(found)
-        if RADII[index // len(TURNS)] > LEADER:
+        if far > LEADER:
             self.signs.append(Stroke(Path.polyline([at, _near_end(found, at)]), pen.HAIRLINE, "notches"))
 
     def _caption(self) -> None:

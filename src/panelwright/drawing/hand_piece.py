@@ -34,12 +34,33 @@ class HandLine:
 
     def holds(self, point: Array) -> bool:
         """Whether a point lies on it."""
-        return float(shapely.distance(self.run, shapely.Point(point))) < SAME
+        key = point.tobytes()
+        if key not in self._held:
+            self._held[key] = float(shapely.distance(self.run, shapely.Point(point))) < SAME
+        return self._held[key]
+
+    def arc(self, point: Array) -> float:
+        """Where along it the place nearest to a point lies, mm."""
+        key = point.tobytes()
+        if key not in self._arcs:
+            self._arcs[key] = self.curve.nearest(point)[0]
+        return self._arcs[key]
+
+    # The same few letters are asked for at every step.
+    @cached_property
+    def _held(self) -> dict[bytes, bool]:
+        return {}
+
+    @cached_property
+    def _arcs(self) -> dict[bytes, float]:
+        return {}
 
     @cached_property
     def run(self) -> shapely.LineString:
         """The line as a polyline."""
-        return shapely.LineString(self.curve.polyline())
+        run = shapely.LineString(self.curve.polyline())
+        shapely.prepare(run)
+        return run
 
 
 @dataclass(frozen=True, eq=False)
@@ -96,7 +117,7 @@ class HandPiece:
         """The stretches of the outline."""
         for start, end, name in self.outline:
             line = next(line for line in self.lines[::-1] if self.spoken(line) == name)
-            low, high = (line.curve.nearest(self.letters[letter])[0] for letter in (start, end))
+            low, high = (line.arc(self.letters[letter]) for letter in (start, end))
             if abs(high - low) > SHORTEST:
                 yield line.curve.between(low, high)
 
@@ -130,11 +151,11 @@ class HandPiece:
 
     def _along(self, line: HandLine, point: Array) -> Iterator[tuple[float, Place]]:
         """The ways to find a point on a line, each with how far one has to measure."""
-        arc, _ = line.curve.nearest(point)
+        arc = line.arc(point)
         name = self.spoken(line)
         for mark in self.levels if self._upright(line) else ():
             if line.holds(mark.at):
-                start, _ = line.curve.nearest(mark.at)
+                start = line.arc(mark.at)
                 way = self._way(line, start, arc)
                 if abs(start - arc) < SAME / 2:
                     yield 0.0, AtLevel(name, mark.level)
@@ -142,7 +163,7 @@ class HandPiece:
                     yield abs(start - arc), OnLine(name, mark.level, abs(start - arc), way)
         for letter, at in self.letters.items():
             if line.holds(at):
-                start, _ = line.curve.nearest(at)
+                start = line.arc(at)
                 way = self._way(line, start, arc)
                 if abs(start - arc) > SAME / 2 and way != letter:
                     yield abs(start - arc) + LEVELS_FIRST, OnLine(name, letter, abs(start - arc), way)

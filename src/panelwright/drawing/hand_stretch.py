@@ -21,9 +21,9 @@ def stretches(curve: Curve, hand: HandPiece) -> list[tuple[Curve, HandLine | Non
     arcs = np.linspace(0.0, curve.length, max(3, int(curve.length / STEP) + 1))
     points = points_along(curve, arcs)
     best: tuple[int, int, HandLine] | None = None
+    places = shapely.points(points)
     for line in hand.lines:
-        near = np.asarray(shapely.distance(shapely.points(points), line.run))
-        begin, end = _longest(near < SAME)
+        begin, end = _longest(np.asarray(shapely.dwithin(line.run, places, SAME), np.bool_))
         if end - begin > (best[1] - best[0] if best else 0):
             best = (begin, end, line)
     if best is None:

@@ -87,7 +87,7 @@ class Path:
     def polylines(self) -> tuple[Array, ...]:
         """One array of points (m, 2) for each `M`; every cubic in 12 steps, a closed run ends where it starts."""
         runs: list[list[Array]] = []
-        k = 0
+        smooth, k, bends = self._smooth, 0, 0
         for code in self.codes:
             points, k = self.points[k : k + POINTS_OF[code]], k + POINTS_OF[code]
             if code == "M":
@@ -95,14 +95,18 @@ class Path:
             elif code == "L":
                 runs[-1].append(points)
             elif code == "C":
-                runs[-1].append(_steps(runs[-1][-1][-1], points))
+                runs[-1].append(smooth[bends])
+                bends += 1
             else:
                 runs[-1].append(runs[-1][0][:1])
         return tuple(np.concatenate(run) for run in runs)
 
-
-def _steps(start: Array, rest: Array) -> Array:
-    """Points along the cubic from `start`, without its start."""
-    t, s = _STEPS, 1 - _STEPS
-    along: Array = s**3 * start + 3 * s * s * t * rest[0] + 3 * s * t * t * rest[1] + t**3 * rest[2]
-    return along
+    @property
+    def _smooth(self) -> Array:
+        """Points along each of the n cubics, without its start, shape (n, 12, 2)."""
+        ends = np.cumsum([POINTS_OF[code] for code in self.codes])
+        last = ends[[code == "C" for code in self.codes]]
+        a, b, c, d = (self.points[last - back, None] for back in (4, 3, 2, 1))
+        t, s = _STEPS, 1 - _STEPS
+        along: Array = s**3 * a + 3 * s * s * t * b + 3 * s * t * t * c + t**3 * d
+        return along

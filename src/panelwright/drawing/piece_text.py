@@ -18,7 +18,7 @@ from panelwright.drawing.scale import Scale
 from panelwright.drawing.typeface import typeface
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
-from panelwright.pattern.mark import BONE_GUIDE, InsideLine, Point
+from panelwright.pattern.mark import BONE_GUIDE, InsideLine, Point, as_point
 
 FOLD_WORDS: Final = "cut on fold"
 GRAIN_WORD: Final = "grain"
@@ -86,7 +86,8 @@ def level_name(line: InsideLine, space: FreeSpace, scale: Scale) -> Lettering | 
     """The name of a level, just above or below its line; None if it has no room."""
     text = line.id.rsplit("/", 1)[-1].replace("-", " ")
     curve = line.curve.scaled(scale.factor)
-    return _first_free([*_beside(curve, text, scale, above=True), *_beside(curve, text, scale, above=False)], space)
+    above = _first_free(_beside(curve, text, scale, above=True), space)
+    return above or _first_free(_beside(curve, text, scale, above=False), space)
 
 
 def fold_words(bracket: FoldBracket, space: FreeSpace, scale: Scale) -> Lettering | None:
@@ -127,7 +128,7 @@ def _first_free(tries: list[Lettering], space: FreeSpace) -> Lettering | None:
     return found
 
 
-def _beside(curve: Curve, text: str, scale: Scale, above: bool) -> Iterator[Lettering]:
+def _beside(curve: Curve, text: str, scale: Scale, above: bool) -> list[Lettering]:
     """The text at several places along a line, turned as the line runs there, clear of its bend."""
     face = typeface()
     points = curve.polyline()
@@ -135,21 +136,22 @@ def _beside(curve: Curve, text: str, scale: Scale, above: bool) -> Iterator[Lett
         points = points[::-1]
     arcs = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
     width = face.width(text, scale.small)
+    starts = np.array(LEVEL_PLACES) * arcs[-1]
+    stretches = starts[starts + width <= arcs[-1], None] + width * np.linspace(0.0, 1.0, 5)
+    runs = np.stack([np.interp(stretches, arcs, points[:, k]) for k in (0, 1)], axis=-1)
+    chords = runs[:, -1] - runs[:, 0]
+    angles = np.arctan2(chords[:, 1], chords[:, 0])
+    ups = np.stack([-np.sin(angles), np.cos(angles)], axis=-1)
+    bends = ((runs - runs[:, :1]) * ups[:, None]).sum(axis=-1)
     gap = 1.05 * scale.clearance
-    for share in LEVEL_PLACES:
-        stretch = share * arcs[-1] + width * np.linspace(0.0, 1.0, 5)
-        if stretch[-1] > arcs[-1]:
-            return
-        run = np.stack([np.interp(stretch, arcs, points[:, k]) for k in (0, 1)], axis=1)
-        chord = run[-1] - run[0]
-        angle = float(np.arctan2(chord[1], chord[0]))
-        up = np.array([-np.sin(angle), np.cos(angle)])
-        bend = (run - run[0]) @ up
-        lift = float(bend.max()) + gap + face.descent * scale.small
-        if not above:
-            lift = float(bend.min()) - gap - face.ascent * scale.small
-        at = run[0] + chord / 2 + lift * up
-        yield Lettering(text, (float(at[0]), float(at[1])), scale.small, angle=angle, anchor="middle")
+    lifts = bends.max(axis=1) + gap + face.descent * scale.small
+    if not above:
+        lifts = bends.min(axis=1) - gap - face.ascent * scale.small
+    places = runs[:, 0] + chords / 2 + lifts[:, None] * ups
+    return [
+        Lettering(text, as_point(place), scale.small, angle=float(angle), anchor="middle")
+        for place, angle in zip(places, angles, strict=True)
+    ]
 
 
 def _along(start: Array, end: Array, side: Array, text: str, scale: Scale) -> Iterator[Lettering]:

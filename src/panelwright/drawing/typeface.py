@@ -67,11 +67,15 @@ class Typeface:
     def wrapped(self, text: str, size: float, width: float) -> list[str]:
         """The text broken at its spaces into lines no wider than `width`; a word wider than that is broken too."""
         lines: list[str] = []
+        length, space = 0.0, self.width(" ", size)
         for word in text.split():
-            if lines and self.width(f"{lines[-1]} {word}", size) <= width:
+            longer = length + space + self.width(word, size)
+            if lines and longer <= width:
                 lines[-1] += f" {word}"
+                length = longer
             else:
                 lines += self._broken(word, size, width)
+                length = self.width(lines[-1], size)
         return lines
 
     def _broken(self, word: str, size: float, width: float) -> list[str]:

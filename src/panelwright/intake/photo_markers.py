@@ -163,6 +163,11 @@ def linear(values: Array) -> Array:
     return np.where(share <= 0.04045, share / 12.92, ((share + 0.055) / 1.055) ** 2.4)
 
 
+def side_of(seen: Sequence[SeenMarker]) -> float:
+    """How long the side of a marker is shown, the median over markers, pixels."""
+    return float(np.median([np.linalg.norm(each.corners[1] - each.corners[0]) for each in seen]))
+
+
 def spread_of(seen: Sequence[SeenMarker]) -> float:
     """Blur of the photo, the median over markers, pixels."""
     return float(np.median([each.softness for each in seen]))

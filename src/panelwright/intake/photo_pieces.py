@@ -5,6 +5,7 @@ from typing import Final
 
 import numpy as np
 
+from panelwright.drawing.reference_markers import SIDE
 from panelwright.drawing.ruler import FOUR_INCHES, HUNDRED
 from panelwright.errors import InputError
 from panelwright.intake.corner_finding import corner_places
@@ -17,8 +18,8 @@ from panelwright.intake.paper_signs import paper_signs
 from panelwright.intake.paper_strokes import paper_strokes
 from panelwright.intake.photo_edges import drawn_edges
 from panelwright.intake.photo_image import Image, photo_pixels
-from panelwright.intake.photo_markers import seen_markers, spread_of
-from panelwright.intake.photo_refusals import AGAIN, refuse_few, refuse_unsharp
+from panelwright.intake.photo_markers import seen_markers, side_of, spread_of
+from panelwright.intake.photo_refusals import AGAIN, refuse_few, refuse_unfitting, refuse_unsharp
 from panelwright.intake.photo_solve import SolvedView, solved_view
 from panelwright.intake.rectified import Rectified
 
@@ -68,6 +69,7 @@ def read_photo(photo: bytes | Image, square_mm: float | None = None) -> PhotoPie
     paper, seen = seen_markers(pixels)
     refuse_few(seen)
     solved = solved_view(paper, seen, width, height)
+    refuse_unfitting(solved.miss * SIDE / side_of(seen))
     solved = solved if square_mm is None else solved.enlarged(_print_factor(paper, square_mm))
     resolution = float(np.median(solved.view.resolution(np.concatenate(solved.strips))))
     refuse_unsharp(resolution, spread_of(seen))

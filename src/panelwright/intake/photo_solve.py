@@ -10,7 +10,7 @@ from scipy.optimize import least_squares
 
 from panelwright.drawing.reference_markers import SIDE, STRIPS, Strip, strip_bounds
 from panelwright.geometry.arrays import Array
-from panelwright.intake.photo_markers import SeenMarker
+from panelwright.intake.photo_markers import SeenMarker, side_of
 from panelwright.intake.photo_view import PhotoView
 
 # What lenses of phones do, as far as is known before looking: standard deviations of k₁ and k₂ (half diagonals).
@@ -76,8 +76,7 @@ def solved_view(paper: str, seen: Sequence[SeenMarker], width: int, height: int)
     """
     fits = [_Fit(paper, seen, width, height, whole) for whole in (True, False)]
     whole, apart = fits
-    scale = float(np.median([np.linalg.norm(each.corners[1] - each.corners[0]) for each in seen])) / SIDE
-    fit = whole if whole.miss <= max(_WHOLE * scale, 1.5 * apart.miss) else apart
+    fit = whole if whole.miss <= max(_WHOLE * side_of(seen) / SIDE, 1.5 * apart.miss) else apart
     return fit.solved()
 
 

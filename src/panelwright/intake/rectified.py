@@ -6,6 +6,7 @@ from typing import Final
 import cv2
 import numpy as np
 
+from panelwright.errors import InputError
 from panelwright.geometry.arrays import Array
 from panelwright.intake.photo_image import Image
 from panelwright.intake.photo_view import PhotoView
@@ -52,11 +53,20 @@ def useful_area(view: PhotoView, at_sheet: float) -> tuple[Array, Array]:
     Args:
         view: of the photo.
         at_sheet: its resolution at the sheet, pixels per mm.
+
+    Raises:
+        InputError: if there is no such part: the camera looked along the table.
     """
     y, x = np.meshgrid(np.linspace(0, view.height - 1, 40), np.linspace(0, view.width - 1, 40))
     points = view.to_plane(np.column_stack([np.ravel(x), np.ravel(y)]))
     points = points[view.in_front(points)]
     near = points[view.resolution(points) > _LEAST_SHARE * at_sheet]
+    if not len(near):
+        raise InputError(
+            "the camera looked along the table, so that almost all of it is shown too small: hold the camera above the "
+            "pieces and take the photo again",
+            "photo",
+        )
     return near.min(axis=0), near.max(axis=0)
 
 

@@ -1,7 +1,7 @@
 """Sheets as a PDF: true millimetres, real curves, named layers, embedded fonts, the same bytes every time."""
 
 from collections.abc import Iterable, Sequence
-from contextlib import ExitStack, closing
+from contextlib import ExitStack, closing, nullcontext
 from datetime import UTC, date, datetime, time
 from math import degrees
 from pathlib import Path as FilePath
@@ -133,7 +133,8 @@ class PdfSurface:
         x, y = lettering.start
         self._pdf.set_font(FAMILY, "B" if lettering.bold else "", lettering.size * POINTS_PER_MM)
         written = typeface(lettering.bold).written(lettering.text)
-        with self._pdf.rotation(degrees(lettering.angle), x, self._height - y):
+        turned = self._pdf.rotation(degrees(lettering.angle), x, self._height - y) if lettering.angle else nullcontext()
+        with turned:
             self._pdf.text(x, self._height - y, written)
 
     def _write(self, operators: str) -> None:
