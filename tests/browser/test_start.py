@@ -50,3 +50,14 @@ def test_a_design_begins_with_any_block(workroom: ServedWorkroom, open_page: Ope
     hand.press("Make it")
     expect(hand.page.locator("[data-piece]")).to_have_count(pieces)
     expect(hand.page.get_by_role("alert")).to_have_count(0)
+
+
+@pytest.mark.parametrize("address", ["#/trace", "#/make", "#/trace/", "#/nothing-there"])
+def test_an_address_that_names_nothing_to_show_is_the_start_page(
+    workroom: ServedWorkroom, open_page: Open, address: str
+) -> None:
+    hand = open_page(workroom)
+    hand.page.evaluate("address => { location.hash = address }", address)
+    hand.page.reload()
+    expect(hand.button("New design")).to_be_visible()
+    expect(hand.page.get_by_role("alert")).to_have_count(0)

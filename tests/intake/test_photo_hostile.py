@@ -37,9 +37,10 @@ def test_thousands_of_squares_are_not_compared_with_each_other() -> None:
     refuse_faults(outcomes)
 
 
-def test_squares_that_were_torn_apart_are_refused() -> None:
-    (torn,) = read_all([3939], "photo")
-    assert torn.name == "mutated-3939"
+@pytest.mark.parametrize("seed", [3939, 5874])
+def test_squares_that_were_torn_apart_are_refused(seed: int) -> None:
+    (torn,) = read_all([seed], "photo")
+    assert torn.name == f"mutated-{seed}"
     refuse_faults([torn])
     assert "from where they were printed" in torn.said
 

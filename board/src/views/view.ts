@@ -7,9 +7,10 @@ export interface View {
   component: Component;
 }
 
-/** A page of its own, at `#/ID`. */
+/** A page of its own, at `#/ID`; one that `shows: "one"` design or block, at `#/ID/REF`. */
 export interface Page {
   id: string;
   title: string;
   component: Component;
+  shows?: "one";
 }

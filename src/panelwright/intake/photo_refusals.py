@@ -75,7 +75,7 @@ def refuse_unsharp(resolution: float, softness: float) -> None:
     if resolution < LEAST_RESOLUTION:
         raise InputError(
             f"a millimetre of paper is only {resolution:.1f} pixels in this photo, and {LEAST_RESOLUTION:g} are "
-            "needed: go closer, photograph fewer pieces at a time, or give the camera's own file",
+            "needed: go closer, photograph fewer pieces at a time, and give the camera's own file, not a smaller copy",
             "photo",
         )
     if softness / resolution > MOST_SOFTNESS:

@@ -77,4 +77,4 @@ def create_application(
 
 
 async def _unknown(_request: Request) -> Response:
-    return refusal(404, "the board answers nothing at this address; docs/board.md tells what it answers")
+    return refusal(404, "the board answers nothing at this address; go back to its start page")
