@@ -105,18 +105,22 @@ class _Row:
     @cached_property
     def needed(self) -> list[int]:
         """Which points cannot be left out: where a curve is nearly straight between bends, few are needed."""
+        return self._thinned(enough=1)
+
+    def is_short(self) -> bool:
+        """Whether it has no more points than a guide may have, told sooner than which."""
+        return len(self._thinned(enough=MOST_POINTS)) <= MOST_POINTS
+
+    def _thinned(self, enough: int) -> list[int]:
+        """The points, one after another left out where it will do, until they are few enough."""
         kept = list(range(len(self.stations)))
         if len(kept) < 2 or self.stations[1] - self.stations[0] >= EVEN:
             return kept
         for k in range(len(self.stations)):
             fewer = [other for other in kept if other != k]
-            if fewer and self._will_do(fewer):
+            if len(kept) > enough and self._will_do(fewer):
                 kept = fewer
         return kept
-
-    def is_short(self) -> bool:
-        """Whether it has no more points than a guide may have, told sooner than which."""
-        return len(self.stations) <= MOST_POINTS or len(self.needed) <= MOST_POINTS
 
     def _will_do(self, kept: list[int]) -> bool:
         stations = self.stations[kept]
