@@ -1,7 +1,7 @@
 """Fits the panels of a half to a torso: cuts its surface along the seams and lays it flat."""
 
 from collections.abc import Callable
-from functools import partial
+from functools import cached_property, partial
 from itertools import pairwise
 
 import numpy as np
@@ -67,7 +67,7 @@ class PanelFitter:
         eases: Array = np.interp(self.z, self.z[known], [float(given[k] or 0.0) for k in known])
         return eases
 
-    @property
+    @cached_property
     def body_girths(self) -> Array:
         """Tape girth of the body at each level, from the hip up, mm."""
         return np.array([self.torso.girth(z) for z in self.z])

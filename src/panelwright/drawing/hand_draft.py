@@ -29,6 +29,7 @@ from panelwright.drawing.piece_line import marks
 from panelwright.drawing.scale import QUARTER
 from panelwright.geometry.arrays import Array
 from panelwright.geometry.curve import Curve
+from panelwright.geometry.placement import Placement
 from panelwright.pattern.edge import Edge
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
@@ -79,8 +80,11 @@ class _Draft:
         self.told: list[Told] = []
         source = drawn_on(piece, known)
         self.source = source[1].id if source else ""
+        self.untouched = False
         if source:
-            self.hand = source[0].moved(moved_to(source[1], piece), piece.id)
+            move = moved_to(source[1], piece)
+            self.hand = source[0].moved(move, piece.id)
+            self.untouched = move == Placement() and source[1].edges == piece.edges
         else:
             self.hand = HandPiece(piece.id, *cross_of(piece), {})
         self.before = self.hand if source else None
@@ -103,8 +107,8 @@ class _Draft:
 
     def _same_outline(self) -> bool:
         """Whether the outline on paper is the piece's own as far as a pencil shows."""
-        if not self.hand.outline:
-            return False
+        if self.untouched or not self.hand.outline:
+            return self.untouched
         ring = np.concatenate([curve.polyline() for curve in self.hand.outline_curves()])
         true = np.array(self.piece.outline.exterior.coords) * QUARTER.factor
         return float(shapely.hausdorff_distance(shapely.LinearRing(ring), shapely.LinearRing(true))) < SAME

@@ -72,8 +72,10 @@ def guides(curve: Curve) -> list[Guide]:
     single = guide(curve)
     if single is not None:
         return [single]
-    forwards, backwards = _cuts(curve), [curve.length - cut for cut in _cuts(curve.reversed())][::-1]
-    cuts = backwards if 0 < len(backwards) < len(forwards) else forwards
+    cuts = _cuts(curve)
+    if len(cuts) > 1:  # fewer may do from the other end
+        backwards = [curve.length - cut for cut in _cuts(curve.reversed())][::-1]
+        cuts = backwards if 0 < len(backwards) < len(cuts) else cuts
     parts = [curve.between(low, high) for low, high in pairwise([0.0, *cuts, curve.length])]
     return [found for part in parts for found in guides(part)]
 

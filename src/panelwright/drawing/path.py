@@ -86,6 +86,8 @@ class Path:
     @cached_property
     def polylines(self) -> tuple[Array, ...]:
         """One array of points (m, 2) for each `M`; every cubic in 12 steps, a closed run ends where it starts."""
+        if self.codes == "M" + "L" * (len(self.codes) - 1):
+            return (self.points,)
         runs: list[list[Array]] = []
         smooth, k, bends = self._smooth, 0, 0
         for code in self.codes:

@@ -49,7 +49,8 @@ class Typeface:
 
     def written(self, text: str) -> str:
         """The text in characters that the typeface has; any other becomes `?`."""
-        return "".join(char if char in self._advances else SUBSTITUTE for char in text)
+        known = self._advances.keys()
+        return text if known >= set(text) else "".join(char if char in known else SUBSTITUTE for char in text)
 
     def width(self, text: str, size: float) -> float:
         """Width of a line of text set at `size` (the em), in the unit of `size`, without kerning."""
