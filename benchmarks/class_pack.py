@@ -1,7 +1,7 @@
 """Times the sheets of a class of twenty-five: `uv run python benchmarks/class_pack.py --runs 3`.
 
 Once from one size for all, once from each learner's own measurements (invented: every learner has another waist), with
-two spares, from measurements and a design to the written PDF.
+two spares, from measurements and a design to the written PDF, as `panelwright hand` does it: in several processes.
 """
 
 from pathlib import Path
@@ -12,6 +12,7 @@ from stopwatch import milliseconds, peak_mb, runs_asked, tell
 from panelwright.app.class_pack import SchoolClass, write_class_pack
 from panelwright.app.demo.troupe import designs
 from panelwright.app.paper import PaperChoice
+from panelwright.app.side_by_side import processors
 from panelwright.body.measurements import Measurements
 from panelwright.body.size_table import size
 from panelwright.body.units import Unit
@@ -39,7 +40,7 @@ def main() -> None:
             pages: list[int] = []
 
             def work(school: SchoolClass = school, pages: list[int] = pages) -> None:
-                pages.append(write_class_pack(design, school, path, PaperChoice()).pages)
+                pages.append(write_class_pack(design, school, path, PaperChoice(), processes=processors()).pages)
 
             times = milliseconds(work, runs)
             tell(f"{LEARNERS} learners and {SPARES} spares, {what}, {pages[0]} pages", times, TARGET_MS)

@@ -133,3 +133,14 @@ def test_notes_change_the_sheets_of_their_wearer_and_nobody_elses(
     capsys.readouterr()
     assert main(["hand", "w-01.json", "d.json", "--fitting", "f.json"]) == 2
     assert "only for w-01" in capsys.readouterr().err
+
+
+def test_several_processes_write_the_same_file(tmp_path: Path) -> None:
+    school = SchoolClass((*DANCERS[:3], DANCERS[0], DANCERS[3]), 5)
+    design = DESIGNS["lantern-01"].design
+    packs = [
+        write_class_pack(design, school, tmp_path / f"{processes}.pdf", PaperChoice(), processes=processes)
+        for processes in (1, 2)
+    ]
+    assert packs[0] == packs[1]
+    assert (tmp_path / "1.pdf").read_bytes() == (tmp_path / "2.pdf").read_bytes()

@@ -1,4 +1,5 @@
 import math
+import pickle
 
 import pytest
 
@@ -26,6 +27,11 @@ def test_options_are_values() -> None:
     assert one != Finish(lines={"hem": 25})
     with pytest.raises(TypeError):
         one.lines["hem"] = 3.0  # type: ignore[index]
+
+
+def test_options_travel_to_another_process() -> None:
+    one = Finish(lines={"hem": 25}, kinds={"seam": 15.0}, facing="edge", facing_width=40.0)
+    assert pickle.loads(pickle.dumps(one)) == one
 
 
 def test_changing_the_given_mapping_does_not_change_the_options() -> None:

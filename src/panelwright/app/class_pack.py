@@ -1,16 +1,19 @@
 """A class pack: one PDF with the sheets of every learner, spares, and an index."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from contextlib import closing
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Final, TypeVar
 
 from panelwright.app.fittings import fittings_of
-from panelwright.app.garment import Garment, make_garment
+from panelwright.app.garment import make_garment
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.hand_pack import hand_pack, numbered
 from panelwright.app.paper import PaperChoice
 from panelwright.app.progress import Progress, unheard
+from panelwright.app.side_by_side import side_by_side
 from panelwright.app.sign_off import page_of
 from panelwright.body.measurements import Measurements
 from panelwright.checks.inspection import by_severity
@@ -98,33 +101,49 @@ class ClassPack:
 
 
 def write_class_pack(
-    design: GarmentDesign, school: SchoolClass, path: Path, choice: PaperChoice, progress: Progress = unheard
+    design: GarmentDesign,
+    school: SchoolClass,
+    path: Path,
+    choice: PaperChoice,
+    progress: Progress = unheard,
+    processes: int = 1,
 ) -> ClassPack:
     """Write the pack; the file is there whole or not at all.
 
     What is equal between learners is made once: a garment and its sheets for each wearer.
 
+    Args:
+        processes: how many draw at once (`side_by_side` tells what more than one asks of a script).
+
     Raises:
         BlockError, DesignError, InputError: if the design cannot be made for one of the wearers.
         OutputError: if the file cannot be written.
     """
-    whole = len(school.wearers) + 1
-    fittings = fittings_of(school.wearers, school.fittings)
+    wearers = tuple(dict.fromkeys(school.wearers))
+    whole = len(wearers) + 1
+    work = partial(_drawn, design, choice, fittings_of(school.wearers, school.fittings))
     made: dict[Measurements, tuple[Sheet, ...]] = {}
-    garments: list[Garment] = []
-    for done, wearer in enumerate(school.wearers):
-        progress(done, whole, f"sheets for {wearer.ref}")
-        if wearer not in made:
-            garments.append(make_garment(wearer, design, unit=choice.unit, fitting=fittings.get(wearer)))
-            made[wearer] = hand_pack(garments[-1], choice, every_width=False)
+    findings: dict[Finding, None] = {}
+    with closing(side_by_side(work, wearers, processes)) as results:
+        for done, wearer in enumerate(wearers):
+            progress(done, whole, f"sheets for {wearer.ref}")
+            made[wearer], found = next(results)
+            findings |= dict.fromkeys(found)
     source = school.wearers[0].ref if len(school.wearers) == 1 else OWN_MEASUREMENTS
     packs = [(Entry(name, wearer.ref, len(made[wearer])), made[wearer]) for name, wearer in school.packs]
     entries = tuple(entry for entry, _ in packs)
     sheets = bound(design.title, source, packs, choice)
     progress(whole - 1, whole, path.name)
     write_pdf(sheets, path, f"{design.title}, class pack", choice.made_on)
-    findings = dict.fromkeys(finding for garment in garments for finding in garment.findings)
     return ClassPack(entries, len(sheets), by_severity(findings))
+
+
+def _drawn(
+    design: GarmentDesign, choice: PaperChoice, fittings: Mapping[Measurements, Fitting], wearer: Measurements
+) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
+    """The sheets of a wearer, and what is found on the garment."""
+    garment = make_garment(wearer, design, unit=choice.unit, fitting=fittings.get(wearer))
+    return hand_pack(garment, choice, every_width=False), tuple(garment.findings)
 
 
 def bound(

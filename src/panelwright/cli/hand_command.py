@@ -11,6 +11,7 @@ from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.hand_pack import write_hand_pack
 from panelwright.app.paper import PaperChoice
 from panelwright.app.progress import part_of
+from panelwright.app.side_by_side import processors
 from panelwright.body.measurement_file import load_measurements
 from panelwright.body.measurements import Measurements
 from panelwright.cli.console import Console
@@ -54,7 +55,7 @@ def _one(
 
 
 def _class(design: GarmentDesign, school: SchoolClass, path: Path, choice: PaperChoice, console: Console) -> int:
-    pack = write_class_pack(design, school, path, choice, console.progress)
+    pack = write_class_pack(design, school, path, choice, console.progress, processors())
     facts: dict[str, object] = {
         "command": "hand",
         "design": design.ref,

@@ -97,6 +97,11 @@ class Finish:
     notch_distance: float = 45.0
     unit: Unit = Unit.CM
 
+    def __reduce__(self) -> tuple[type["Finish"], tuple[object, ...]]:
+        """What another process needs to have the same: views that cannot be changed do not travel."""
+        values = (getattr(self, each.name) for each in fields(self))
+        return type(self), tuple(dict(value) if isinstance(value, MappingProxyType) else value for value in values)
+
     def __post_init__(self) -> None:
         for name in ("kinds", "lines", "corners"):
             object.__setattr__(self, name, MappingProxyType(dict(getattr(self, name))))

@@ -1,0 +1,59 @@
+"""Work in several processes: the same as in one, its errors told, none left behind."""
+
+import os
+from collections.abc import Iterator, Mapping
+from contextlib import closing
+from multiprocessing import active_children
+from types import MappingProxyType
+
+import pytest
+from app.work_elsewhere import doubled, ended, size_of
+
+from panelwright.app.side_by_side import LEAST, side_by_side
+from panelwright.errors import InputError, PanelwrightError
+
+ITEMS = (16, 25, 4, 9, 36)
+
+
+@pytest.fixture(autouse=True)
+def nothing_left_behind() -> Iterator[None]:
+    yield
+    assert active_children() == []
+
+
+@pytest.mark.parametrize("processes", [1, 2])
+def test_results_come_in_the_order_of_the_items(processes: int) -> None:
+    found = list(side_by_side(doubled, ITEMS, processes))
+    assert [twice for twice, _ in found] == [2 * item for item in ITEMS]
+    assert ({where for _, where in found} == {os.getpid()}) == (processes == 1)
+
+
+def test_few_things_stay_in_this_process() -> None:
+    few = ITEMS[: LEAST - 1]
+    assert {where for _, where in side_by_side(doubled, few, 2)} == {os.getpid()}
+
+
+def test_an_error_of_the_work_is_told_as_it_was_raised() -> None:
+    with (
+        closing(side_by_side(doubled, (*ITEMS, 13), 2)) as results,
+        pytest.raises(InputError, match="thirteen") as told,
+    ):
+        list(results)
+    assert told.value.where == "item 13"
+
+
+def test_the_work_can_be_stopped() -> None:
+    with closing(side_by_side(doubled, ITEMS * 20, 2)) as results:
+        assert next(results)[0] == 32
+
+
+def test_a_process_that_is_ended_is_told() -> None:
+    with pytest.raises(PanelwrightError, match="ended from outside"):
+        list(side_by_side(ended, ITEMS, 2))
+
+
+def test_what_cannot_travel_fails_at_once() -> None:
+    views: list[Mapping[str, int]] = [MappingProxyType({"a": 1})] * LEAST
+    assert list(side_by_side(size_of, views, 1)) == [1] * LEAST
+    with pytest.raises(TypeError, match="mappingproxy"):
+        list(side_by_side(size_of, views, 2))
