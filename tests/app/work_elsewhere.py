@@ -3,6 +3,7 @@
 import os
 import signal
 from collections.abc import Mapping
+from threading import Event
 
 from panelwright.errors import InputError
 
@@ -11,6 +12,12 @@ def doubled(number: int) -> tuple[int, int]:
     if number == 13:
         raise InputError("thirteen is not doubled here", "item 13")
     return 2 * number, os.getpid()
+
+
+def first_alone(number: int) -> int:
+    if number:
+        Event().wait()
+    return number
 
 
 def ended(number: int) -> int:

@@ -6,7 +6,7 @@ import signal
 from collections.abc import Callable, Generator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from multiprocessing import get_context
+from multiprocessing import active_children, get_context
 from typing import Final, TypeVar
 
 from panelwright.errors import PanelwrightError
@@ -26,7 +26,7 @@ def processors() -> int:
 def side_by_side(work: Callable[[Item], Result], items: Sequence[Item], processes: int) -> Generator[Result]:
     """What comes of each item, in their order.
 
-    Close the iterator (`contextlib.closing`) to stop the work on those that are not begun.
+    Close the iterator (`contextlib.closing`) to stop the work at once.
 
     Args:
         work: a function of a module, since it is called in another process.
@@ -42,15 +42,20 @@ def side_by_side(work: Callable[[Item], Result], items: Sequence[Item], processe
         return
     pickle.dumps((work, tuple(items)))  # fails at once, where the pool would wait for ever
     # Fresh processes: a copy of one with threads, such as the board's, may never run.
+    others = set(active_children())
     pool = ProcessPoolExecutor(min(processes, len(items)), get_context("spawn"), _leave_interrupts)
+    done = False
     try:
         yield from pool.map(work, items)
+        done = True
     except BrokenProcessPool as error:
         raise PanelwrightError(
             "a part of the work was ended from outside, perhaps for want of memory: close other programs and start "
             "again"
         ) from error
     finally:
+        for process in () if done else set(active_children()) - others:
+            process.terminate()
         pool.shutdown(cancel_futures=True)
 
 
