@@ -1,16 +1,20 @@
 """Work in several processes: the same as in one, its errors told, none left behind."""
 
 import os
+import signal
+import subprocess
+import sys
 from collections.abc import Iterator, Mapping
 from contextlib import closing
 from multiprocessing import active_children
+from pathlib import Path
 from types import MappingProxyType
 
 import pytest
-from app.work_elsewhere import doubled, ended, first_alone, size_of
+from app.work_elsewhere import divided, doubled, ended_at_four, ended_elsewhere, first_alone, size_of
 
 from panelwright.app.side_by_side import LEAST, side_by_side
-from panelwright.errors import InputError, PanelwrightError
+from panelwright.errors import InputError
 
 ITEMS = (16, 25, 4, 9, 36)
 
@@ -47,9 +51,37 @@ def test_the_work_can_be_stopped() -> None:
         assert next(results) == 0
 
 
-def test_a_process_that_is_ended_is_told() -> None:
-    with pytest.raises(PanelwrightError, match="ended from outside"):
-        list(side_by_side(ended, ITEMS, 2))
+def test_the_work_of_a_process_that_is_ended_is_done_here() -> None:
+    assert [number for number, _ in side_by_side(ended_elsewhere, ITEMS, 2)] == list(ITEMS)
+
+
+def test_a_process_that_is_ended_costs_only_its_item() -> None:
+    found = list(side_by_side(ended_at_four, ITEMS * 4, 2))
+    assert [number for number, _ in found] == list(ITEMS * 4)
+    assert len({where for _, where in found} - {os.getpid()}) >= 1
+
+
+def test_our_own_faults_keep_their_place() -> None:
+    with pytest.raises(ZeroDivisionError) as told:
+        list(side_by_side(divided, (1, 2, 3, 0, 4), 2))
+    assert told.traceback[-1].path.name == "work_elsewhere.py"
+
+
+def test_helpers_do_not_outlive_their_master() -> None:
+    script = (
+        "import os, signal\n"
+        "from app.work_elsewhere import where\n"
+        "from panelwright.app.side_by_side import side_by_side\n"
+        "if __name__ == '__main__':\n"
+        "    results = side_by_side(where, range(8), 2)\n"
+        "    print(next(results), flush=True)\n"
+        "    os.kill(os.getpid(), signal.SIGKILL)\n"
+    )
+    folder = Path(__file__).parents[1]
+    master = subprocess.Popen([sys.executable, "-c", script], cwd=folder, stdout=subprocess.PIPE, text=True)
+    told, _ = master.communicate(timeout=60)  # which ends when all that hold its output have ended
+    assert master.returncode == -signal.SIGKILL
+    assert int(told) not in (master.pid, os.getpid())
 
 
 def test_what_cannot_travel_fails_at_once() -> None:

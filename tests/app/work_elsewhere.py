@@ -3,6 +3,7 @@
 import os
 import signal
 from collections.abc import Mapping
+from multiprocessing import parent_process
 from threading import Event
 
 from panelwright.errors import InputError
@@ -20,9 +21,22 @@ def first_alone(number: int) -> int:
     return number
 
 
-def ended(number: int) -> int:
-    os.kill(os.getpid(), signal.SIGTERM)
-    return number
+def ended_elsewhere(number: int) -> tuple[int, int]:
+    if parent_process() is not None:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return number, os.getpid()
+
+
+def ended_at_four(number: int) -> tuple[int, int]:
+    return ended_elsewhere(number) if number == 4 else (number, os.getpid())
+
+
+def divided(number: int) -> float:
+    return 1 / number
+
+
+def where(_number: int) -> int:
+    return os.getpid()
 
 
 def size_of(mapping: Mapping[str, int]) -> int:

@@ -55,7 +55,7 @@ def test_what_the_photo_does_not_show_is_told(lean: float) -> None:
     assert (outside > 0.1).any()
 
 
-def test_a_photo_along_the_table_is_refused() -> None:
+def test_a_photo_that_shows_all_of_the_table_too_small_is_refused() -> None:
     view = PhotoView(np.array([[1 / 300, 0, 0], [0, 1 / 300, 0], [0.0, 0.5, 1]]), (0.0, 0.0), WIDTH, HEIGHT)
     low, high = useful_area(view, 0.01)
     assert (low < high).all()

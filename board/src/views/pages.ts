@@ -11,6 +11,6 @@ export const pages: Page[] = [
   { id: "start", title: words.workroom, component: Start },
   { id: "measure", title: words.measure.title, component: Measure },
   { id: "buy", title: words.group.page, component: Buy },
-  { id: "trace", title: words.trace.title, component: Trace, shows: "one" },
-  { id: "make", title: words.name, component: Workbench, shows: "one" },
+  { id: "trace", title: words.trace.title, component: Trace, needsRef: true },
+  { id: "make", title: words.name, component: Workbench, needsRef: true },
 ];

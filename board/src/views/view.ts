@@ -7,10 +7,10 @@ export interface View {
   component: Component;
 }
 
-/** A page of its own, at `#/ID`; one that `shows: "one"` design or block, at `#/ID/REF`. */
+/** A page of its own, at `#/ID`, or, where it needs to be told which design or block it shows, at `#/ID/REF`. */
 export interface Page {
   id: string;
   title: string;
   component: Component;
-  shows?: "one";
+  needsRef?: true;
 }

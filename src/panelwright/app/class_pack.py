@@ -125,10 +125,12 @@ def write_class_pack(
     made: dict[Measurements, tuple[Sheet, ...]] = {}
     findings: dict[Finding, None] = {}
     with closing(side_by_side(work, wearers, processes)) as results:
-        for done, wearer in enumerate(wearers):
-            progress(done, whole, f"sheets for {wearer.ref}")
-            made[wearer], found = next(results)
+        progress(0, whole, f"sheets for {wearers[0].ref}")
+        for done, (wearer, (sheets, found)) in enumerate(zip(wearers, results, strict=True), 1):
+            made[wearer] = sheets
             findings |= dict.fromkeys(found)
+            if done < len(wearers):
+                progress(done, whole, f"sheets for {wearers[done].ref}")
     source = school.wearers[0].ref if len(school.wearers) == 1 else OWN_MEASUREMENTS
     packs = [(Entry(name, wearer.ref, len(made[wearer])), made[wearer]) for name, wearer in school.packs]
     entries = tuple(entry for entry, _ in packs)

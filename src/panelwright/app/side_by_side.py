@@ -4,12 +4,10 @@ import os
 import pickle
 import signal
 from collections.abc import Callable, Generator, Sequence
-from concurrent.futures import ProcessPoolExecutor
-from concurrent.futures.process import BrokenProcessPool
-from multiprocessing import active_children, get_context
-from typing import Final, TypeVar
-
-from panelwright.errors import PanelwrightError
+from contextlib import suppress
+from multiprocessing import get_context
+from multiprocessing.connection import Connection, wait
+from typing import Final, Generic, TypeVar
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
@@ -26,39 +24,91 @@ def processors() -> int:
 def side_by_side(work: Callable[[Item], Result], items: Sequence[Item], processes: int) -> Generator[Result]:
     """What comes of each item, in their order.
 
-    Close the iterator (`contextlib.closing`) to stop the work at once.
+    Close the iterator (`contextlib.closing`) to stop the work at once. What fails in another process is done again in
+    this one, so that an error is told as if there were no other, and a process that is ended costs nothing but time.
 
     Args:
-        work: a function of a module, since it is called in another process.
+        work: a function of a module, since it is called in another process; twice for an item, at worst.
         items: what it is called with.
         processes: how many at once; 1, or for fewer than four items, this one alone. With more, a script that gets
             here needs `if __name__ == "__main__":` round what it does.
-
-    Raises:
-        PanelwrightError: if a process was ended from outside; besides, whatever the work raises.
     """
     if processes < 2 or len(items) < LEAST:
         yield from map(work, items)
         return
-    pickle.dumps((work, tuple(items)))  # fails at once, where the pool would wait for ever
-    # Fresh processes: a copy of one with threads, such as the board's, may never run.
-    others = set(active_children())
-    pool = ProcessPoolExecutor(min(processes, len(items)), get_context("spawn"), _leave_interrupts)
-    done = False
+    pickle.dumps((work, tuple(items)))  # what cannot travel is our own fault, and told at once
+    helpers = [_Helper(work) for _ in range(min(processes, len(items)))]
     try:
-        yield from pool.map(work, items)
-        done = True
-    except BrokenProcessPool as error:
-        raise PanelwrightError(
-            "a part of the work was ended from outside, perhaps for want of memory: close other programs and start "
-            "again"
-        ) from error
+        yield from _in_order(work, items, helpers)
     finally:
-        for process in () if done else set(active_children()) - others:
-            process.terminate()
-        pool.shutdown(cancel_futures=True)
+        for helper in helpers:
+            helper.end()
 
 
-def _leave_interrupts() -> None:
-    """Ctrl-C is for the process that a person sees."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+class _Helper(Generic[Item, Result]):
+    """A fresh process: a copy of one with threads, such as the board's, may never run."""
+
+    def __init__(self, work: Callable[[Item], Result]) -> None:
+        context = get_context("spawn")
+        self.pipe, far = context.Pipe()
+        self.number = -1
+        self._process = context.Process(target=_serve, args=(far, work), daemon=True)
+        self._process.start()
+        far.close()  # or the end of the process would not be noticed
+
+    def give(self, number: int, item: Item) -> bool:
+        """Have an item done; False where there is nobody any more."""
+        with suppress(OSError):
+            self.number = number
+            self.pipe.send(item)
+            return True
+        return False
+
+    def take(self) -> tuple[bool, list[Result]]:
+        """(whether it is still there, what it made of its item: one result, or nothing)."""
+        try:
+            made: list[Result] = self.pipe.recv()
+        except (EOFError, OSError):
+            return False, []
+        return True, made
+
+    def end(self) -> None:
+        """Whatever it is at."""
+        self._process.kill()
+        self._process.join()
+        self.pipe.close()
+
+
+def _in_order(
+    work: Callable[[Item], Result], items: Sequence[Item], helpers: Sequence[_Helper[Item, Result]]
+) -> Generator[Result]:
+    begun = 0
+    busy: list[_Helper[Item, Result]] = []
+    for helper in helpers:
+        if helper.give(begun, items[begun]):
+            busy.append(helper)
+            begun += 1
+    made: dict[int, list[Result]] = {}
+    for number, item in enumerate(items):
+        while number not in made and any(helper.number <= number for helper in busy):
+            ready = wait([helper.pipe for helper in busy])
+            for helper in [each for each in busy if each.pipe in ready]:
+                there, made[helper.number] = helper.take()
+                if there and begun < len(items) and helper.give(begun, items[begun]):
+                    begun += 1
+                else:
+                    busy.remove(helper)
+        begun = max(begun, number + 1)
+        yield from made.pop(number, []) or [work(item)]
+
+
+def _serve(pipe: Connection, work: Callable[[Item], Result]) -> None:
+    """Do items until nobody gives any more."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the process that a person sees
+    with suppress(EOFError, OSError):
+        while True:
+            item = pipe.recv()
+            made: list[Result] = []
+            with suppress(Exception):  # it is done again, and told, where a person sees it
+                made = [work(item)]
+            pipe.send(made)

@@ -61,8 +61,8 @@ def refuse_few(seen: Sequence[SeenMarker]) -> None:
 
 
 def refuse_unfitting(miss: float) -> None:
-    """Refuse a photo whose squares cannot lie on one flat table; `miss` is how far their corners are off, mm."""
-    if miss > MOST_MISS:
+    """Refuse a photo whose squares cannot lie on one flat table; `miss` is the spread of their corners, mm."""
+    if not miss <= MOST_MISS:
         raise InputError(
             f"the black squares of the reference sheet are about {miss:.1f} mm from where they were printed: lay one "
             f"sheet, or its four strips, flat on the table, let no other sheet be in the picture, {AGAIN}",
