@@ -4,9 +4,10 @@ import os
 import pickle
 import signal
 from collections.abc import Callable, Generator, Sequence
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from multiprocessing import get_context
 from multiprocessing.connection import Connection, wait
+from threading import current_thread, main_thread
 from typing import Final, Generic, TypeVar
 
 Item = TypeVar("Item")
@@ -37,7 +38,8 @@ def side_by_side(work: Callable[[Item], Result], items: Sequence[Item], processe
         yield from map(work, items)
         return
     pickle.dumps((work, tuple(items)))  # what cannot travel is our own fault, and told at once
-    helpers = [_Helper(work) for _ in range(min(processes, len(items)))]
+    with _uninterrupted():
+        helpers = [_Helper(work) for _ in range(min(processes, len(items)))]
     try:
         yield from _in_order(work, items, helpers)
     finally:
@@ -102,9 +104,21 @@ def _in_order(
         yield from made.pop(number, []) or [work(item)]
 
 
+@contextmanager
+def _uninterrupted() -> Generator[None]:
+    """Processes that begin here leave Ctrl-C to the one that a person sees, which alone may tell them to end."""
+    if current_thread() is not main_thread():  # which cannot say so
+        yield
+        return
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
 def _serve(pipe: Connection, work: Callable[[Item], Result]) -> None:
     """Do items until nobody gives any more."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the process that a person sees
     with suppress(EOFError, OSError):
         while True:
             item = pipe.recv()
