@@ -92,7 +92,7 @@ def _in_order(
             begun += 1
     made: dict[int, list[Result]] = {}
     for number, item in enumerate(items):
-        while number not in made and any(helper.number <= number for helper in busy):
+        while number not in made and number < begun:
             ready = wait([helper.pipe for helper in busy])
             for helper in [each for each in busy if each.pipe in ready]:
                 there, made[helper.number] = helper.take()

@@ -119,8 +119,10 @@ class _Row:
         if len(kept) < 2 or self.stations[1] - self.stations[0] >= EVEN:
             return kept
         for k in range(len(self.stations)):
+            if len(kept) <= enough:
+                break
             fewer = [other for other in kept if other != k]
-            if len(kept) > enough and self._will_do(fewer):
+            if self._will_do(fewer):
                 kept = fewer
         return kept
 

@@ -44,6 +44,7 @@ class _Graph:
             self._at[self._ends[2 * k + 1]].append((k, True))
         self.used: set[int] = set()
         self._loose: set[int] = set()
+        self._headings: dict[Step, Array] = {}
 
     def take_off_loose_ends(self) -> None:
         """Leave out strokes that end where no other begins, and then those that ended on them."""
@@ -102,8 +103,15 @@ class _Graph:
             return None
         if len(here) == 1:
             return here[0]
-        arriving = _heading(_way(self._strokes[step[0]], step[1]).reversed(), turned=True)
-        return max(here[:_LOOKED_AT], key=lambda way: float(arriving @ _heading(_way(self._strokes[way[0]], way[1]))))
+        back = self._heading((step[0], not step[1]))
+        return min(here[:_LOOKED_AT], key=lambda way: float(back @ self._heading(way)))
+
+    def _heading(self, step: Step) -> Array:
+        """The direction in which a stroke sets out; the same few are compared over and over where many meet."""
+        known = self._headings.get(step)
+        if known is None:
+            known = self._headings[step] = _heading(_way(self._strokes[step[0]], step[1]))
+        return known
 
 
 def _places(ends: list[Array], reach: float) -> list[int]:
@@ -164,14 +172,14 @@ def _way(stroke: Stroke, back: bool) -> Stroke:
     return stroke.reversed() if back else stroke
 
 
-def _heading(stroke: Stroke, turned: bool = False) -> Array:
-    """Unit direction in which a stroke sets out; of one that was turned round to look at its end, the other way."""
+def _heading(stroke: Stroke) -> Array:
+    """Unit direction in which a stroke sets out."""
     away = stroke.preview[1:] - stroke.start
     far = np.flatnonzero(np.hypot(*away.T) > 1e-9)
     if not len(far):
         return np.zeros(2)
     direction: Array = away[far[0]] / np.hypot(*away[far[0]])
-    return -direction if turned else direction
+    return direction
 
 
 def _shut(way: list[Stroke]) -> Stroke:

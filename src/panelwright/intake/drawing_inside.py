@@ -171,12 +171,12 @@ def _lines(
 ) -> tuple[InsideLine, ...]:
     found: list[InsideLine] = []
     taken: set[str] = set()
-    names = [text for text in texts if role_of(text.names, roles) not in ("cut", "text", "mark")]
+    names = _Words([text for text in texts if role_of(text.names, roles) not in ("cut", "text", "mark")])
     for stroke in [*lines, *folds][:MOST_LINES]:
         curve = _curve(stroke, fitter)
         if curve is None:
             continue
-        name = _slug(stroke.own or _name_at(stroke, names))
+        name = _slug(stroke.own or names.beside(stroke.start, stroke.end))
         level = next((each for each in LEVELS if name == each and each not in taken), None)
         id = level or f"line-{len(found) + 1}"
         taken.add(id)
@@ -193,12 +193,17 @@ def _curve(stroke: Stroke, fitter: CurveFitter) -> Curve | None:
         return None
 
 
-def _name_at(stroke: Stroke, texts: Sequence[Written]) -> str:
-    """The text that stands at one end of a line."""
-    for text in texts:
-        if min(np.hypot(*(stroke.start - text.at)), np.hypot(*(stroke.end - text.at))) <= _NAME_AT:
-            return text.text
-    return ""
+class _Words:
+    """Texts, each where it stands."""
+
+    def __init__(self, texts: Sequence[Written]) -> None:
+        self._texts = texts
+        self._places = np.array([text.at for text in texts]).reshape(-1, 2)
+
+    def beside(self, *points: Array) -> str:
+        """The first text that stands at one of some points; nothing where none does."""
+        near = np.any([np.hypot(*(self._places - point).T) <= _NAME_AT for point in points], axis=0)
+        return self._texts[int(near.argmax())].text if near.any() else ""
 
 
 def _slug(text: str) -> str:
@@ -215,11 +220,10 @@ def _marks(
         middle = (stroke.preview.min(axis=0) + stroke.preview.max(axis=0)) / 2
         if all(np.hypot(*(at - middle)) > 2.0 for at, _ in places):
             places.append((middle, stroke.own))
-    names = sorted(texts, key=lambda text: role_of(text.names, roles) != "mark")
+    names = _Words(sorted(texts, key=lambda text: role_of(text.names, roles) != "mark"))
     found: dict[str, Mark] = {}
     for at, own in places[:MOST_LINES]:
-        beside = next((text.text for text in names if np.hypot(*(at - text.at)) <= _NAME_AT), "")
-        name = id = _slug(own or beside) or "mark"
+        name = id = _slug(own or names.beside(at)) or "mark"
         number = 1
         while id in found:
             number += 1

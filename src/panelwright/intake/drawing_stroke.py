@@ -61,6 +61,9 @@ class Stroke:
     @cached_property
     def middle(self) -> Array:
         """The place half-way along it, shape (2,)."""
+        if len(self.preview) == 2:
+            half: Array = (self.preview[0] + self.preview[1]) / 2
+            return half
         arcs = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(self.preview, axis=0).T))])
         return np.array([np.interp(arcs[-1] / 2, arcs, self.preview[:, k]) for k in (0, 1)])
 
@@ -71,6 +74,8 @@ class Stroke:
         length = float(np.hypot(*along))
         if length < 1e-9 or self.length > 1.001 * length:
             return False
+        if len(self.preview) == 2:
+            return True
         across = (self.preview - self.start) @ np.array([-along[1], along[0]]) / length
         return bool(np.abs(across).max() < 0.002 * length)
 
