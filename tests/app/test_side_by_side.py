@@ -4,14 +4,15 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from multiprocessing import active_children
 from pathlib import Path
 from types import MappingProxyType
 
 import pytest
-from app.work_elsewhere import divided, doubled, ended_at_four, ended_elsewhere, first_alone, size_of
+from app.work_elsewhere import divided, doubled, ended_at_four, ended_elsewhere, first_alone, interrupted, size_of
 
 from panelwright.app.side_by_side import LEAST, side_by_side
 from panelwright.errors import InputError
@@ -59,6 +60,20 @@ def test_a_process_that_is_ended_costs_only_its_item() -> None:
     found = list(side_by_side(ended_at_four, ITEMS * 4, 2))
     assert [number for number, _ in found] == list(ITEMS * 4)
     assert len({where for _, where in found} - {os.getpid()}) >= 1
+
+
+def in_a_thread(work: Callable[[], list[tuple[int, int]]]) -> list[tuple[int, int]]:
+    with ThreadPoolExecutor(1) as threads:
+        return threads.submit(work).result()
+
+
+@pytest.mark.parametrize("begun", [lambda work: work(), in_a_thread], ids=["here", "in a thread, as on the board"])
+def test_ctrl_c_is_left_to_the_first_process(
+    begun: Callable[[Callable[[], list[tuple[int, int]]]], list[tuple[int, int]]],
+) -> None:
+    found = begun(lambda: list(side_by_side(interrupted, ITEMS, 2)))
+    assert [number for number, _ in found] == list(ITEMS)
+    assert os.getpid() not in {where for _, where in found}  # nothing had to be done again
 
 
 def test_our_own_faults_keep_their_place() -> None:

@@ -27,6 +27,12 @@ def ended_elsewhere(number: int) -> tuple[int, int]:
     return number, os.getpid()
 
 
+def interrupted(number: int) -> tuple[int, int]:
+    if parent_process() is not None:
+        os.kill(os.getpid(), signal.SIGINT)
+    return number, os.getpid()
+
+
 def ended_at_four(number: int) -> tuple[int, int]:
     return ended_elsewhere(number) if number == 4 else (number, os.getpid())
 

@@ -2,6 +2,9 @@
 
 import io
 import re
+from datetime import date
+from multiprocessing import active_children
+from pathlib import Path
 from time import monotonic
 from typing import Any
 
@@ -9,6 +12,10 @@ import pikepdf
 import pypdfium2
 import pytest
 from starlette.testclient import TestClient
+
+from panelwright.app.class_pack import SchoolClass, write_class_pack
+from panelwright.app.demo.troupe import designs, troupe
+from panelwright.app.paper import PaperChoice
 
 Document = dict[str, Any]
 PLACE = "/api/designs/lantern-01/hand"
@@ -69,6 +76,18 @@ def test_each_learner_draws_from_their_own_measurements(client: TestClient) -> N
         said.append(re.findall(r"A: from O measure .*", "\n".join(pages)))
     assert said[0]
     assert said[0] == said[2] != said[1]
+
+
+def test_a_class_gets_from_the_board_what_the_command_writes(client: TestClient, tmp_path: Path) -> None:
+    """So many learners are drawn in several processes here, and in this one for the command."""
+    dancers = tuple(dancer.wearer for dancer in troupe())[:4]
+    design = next(cut.design for cut in designs() if cut.design.ref == "lantern-01")
+    path = tmp_path / "class.pdf"
+    write_class_pack(design, SchoolClass(dancers, 4), path, PaperChoice(made_on=date.today()))
+    job = ended(client, begun(client, wearers=[dancer.ref for dancer in dancers]))
+    assert job["state"] == "ready", job
+    assert client.get(f"/api/jobs/{job['id']}/files/lantern-01-class.pdf").content == path.read_bytes()
+    assert active_children() == []
 
 
 def test_it_is_told_whose_sheets_cannot_be_made(client: TestClient) -> None:

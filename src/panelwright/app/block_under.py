@@ -4,13 +4,12 @@ from dataclasses import replace
 from typing import Final
 
 from panelwright.app.block_shelf import BlockShelf
-from panelwright.app.fitting_file import read_fitting
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.paper_block import PaperBlock
 from panelwright.app.workroom_item import Item, found_item
 from panelwright.app.workroom_start import STAND
+from panelwright.app.worn_item import person
 from panelwright.blocks.block import Block
-from panelwright.body.measurement_file import read_measurements
 from panelwright.body.units import Unit
 from panelwright.store.workroom import Workroom
 
@@ -34,8 +33,8 @@ def block_under(
         InputError, BlockError: if there is no block to be had.
     """
     if design.traced is None:
-        fitting = read_fitting(wearer.notes) if wearer.notes else None
-        block = shelf.block(read_measurements(wearer.text), design.block_options, fitting, unit)
+        measurements, fitting = person(wearer)
+        block = shelf.block(measurements, design.block_options, fitting, unit)
         if named:
             return block
         # The words of the notes tell of a body as the measurements do; the shape keeps what they changed.

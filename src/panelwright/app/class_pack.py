@@ -1,6 +1,6 @@
 """A class pack: one PDF with the sheets of every learner, spares, and an index."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Generator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from functools import partial
@@ -29,6 +29,8 @@ MOST_LEARNERS: Final = 60
 MOST_SPARES: Final = 20
 OWN_MEASUREMENTS: Final = "each learner’s own measurements"
 Source = TypeVar("Source")
+Person = tuple[Measurements, Fitting | None]
+DrawnSheets = tuple[tuple[Sheet, ...], tuple[Finding, ...]]
 
 
 def refuse_counts(learners: int, spares: int) -> None:
@@ -121,10 +123,11 @@ def write_class_pack(
     """
     wearers = tuple(dict.fromkeys(school.wearers))
     whole = len(wearers) + 1
-    work = partial(_drawn, design, choice, fittings_of(school.wearers, school.fittings))
+    fittings = fittings_of(school.wearers, school.fittings)
+    people = [(wearer, fittings.get(wearer)) for wearer in wearers]
     made: dict[Measurements, tuple[Sheet, ...]] = {}
     findings: dict[Finding, None] = {}
-    with closing(side_by_side(work, wearers, processes)) as results:
+    with closing(sheets_of_each(design, people, choice, processes)) as results:
         progress(0, whole, f"sheets for {wearers[0].ref}")
         for done, (wearer, (sheets, found)) in enumerate(zip(wearers, results, strict=True), 1):
             made[wearer] = sheets
@@ -140,11 +143,24 @@ def write_class_pack(
     return ClassPack(entries, len(sheets), by_severity(findings))
 
 
-def _drawn(
-    design: GarmentDesign, choice: PaperChoice, fittings: Mapping[Measurements, Fitting], wearer: Measurements
-) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
-    """The sheets of a wearer, and what is found on the garment."""
-    garment = make_garment(wearer, design, unit=choice.unit, fitting=fittings.get(wearer))
+def sheets_of_each(
+    design: GarmentDesign, people: Sequence[Person], choice: PaperChoice, processes: int
+) -> Generator[DrawnSheets]:
+    """(sheets without footings, what is found on the garment) of each, in their order; close it to stop at once.
+
+    Args:
+        people: each with the fitting notes, if there are some.
+        processes: how many draw at once (`side_by_side` tells what more than one asks of a script).
+
+    Raises:
+        As `write_class_pack`, in place of what would come of the one whose garment cannot be made.
+    """
+    return side_by_side(partial(_drawn, design, choice), people, processes)
+
+
+def _drawn(design: GarmentDesign, choice: PaperChoice, person: Person) -> DrawnSheets:
+    wearer, fitting = person
+    garment = make_garment(wearer, design, unit=choice.unit, fitting=fitting)
     return hand_pack(garment, choice, every_width=False), tuple(garment.findings)
 
 

@@ -5,9 +5,8 @@ import pickle
 import signal
 from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager, suppress
-from multiprocessing import get_context
+from multiprocessing import get_context, resource_tracker
 from multiprocessing.connection import Connection, wait
-from threading import current_thread, main_thread
 from typing import Final, Generic, TypeVar
 
 Item = TypeVar("Item")
@@ -106,15 +105,16 @@ def _in_order(
 
 @contextmanager
 def _uninterrupted() -> Generator[None]:
-    """Processes that begin here leave Ctrl-C to the one that a person sees, which alone may tell them to end."""
-    if current_thread() is not main_thread():  # which cannot say so
+    """Processes that begin here never hear Ctrl-C: the one that a person sees may tell them to end, and nobody else."""
+    if not hasattr(signal, "pthread_sigmask"):  # where nothing of this is handed on to a new process
         yield
         return
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    resource_tracker.ensure_running()  # which would let it be heard again, if it were begun with the first of them
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
         yield
     finally:
-        signal.signal(signal.SIGINT, before)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _serve(pipe: Connection, work: Callable[[Item], Result]) -> None:

@@ -1,21 +1,26 @@
 """Sheets to draw a design of the workroom by hand, for one learner or a class, as PDF."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from typing import Final
 
-from panelwright.app.class_pack import OWN_MEASUREMENTS, bound, refuse_counts, shared_out
+from panelwright.app.class_pack import OWN_MEASUREMENTS, bound, refuse_counts, shared_out, sheets_of_each
+from panelwright.app.design_file import read_design
 from panelwright.app.drawn_design import DrawnDesign
 from panelwright.app.hand_pack import hand_pack, numbered, whose
 from panelwright.app.paper import PaperChoice
-from panelwright.app.paper_block import PaperBlock
 from panelwright.app.progress import Progress
+from panelwright.app.side_by_side import processors
 from panelwright.app.workroom_garments import WorkroomGarments
+from panelwright.app.workroom_item import found_item
+from panelwright.app.worn_item import person, worn_item
 from panelwright.drawing.hand_index import Entry
 from panelwright.drawing.sheet import Sheet
 from panelwright.errors import BlockError, DesignError, InputError
 from panelwright.output.pdf import pdf_bytes
 from panelwright.quotation import quoted
+from panelwright.store.workroom import Workroom
 
 DRAWING: Final = 1  # steps told before the pages
 ONE_SIZE: Final = "this design lies on a traced block, which has one size whoever learns: make one pack for all"
@@ -74,7 +79,9 @@ class HandAsked:
         return f"{self.design}-{self.wearer}-by-hand.pdf" if self.named else f"{self.design}-by-hand.pdf"
 
 
-def workroom_hand(garments: WorkroomGarments, asked: HandAsked, progress: Progress) -> tuple[bytes, int]:
+def workroom_hand(
+    room: Workroom, garments: WorkroomGarments, asked: HandAsked, progress: Progress
+) -> tuple[bytes, int]:
     """(the PDF, how many pages it has).
 
     Args:
@@ -85,7 +92,7 @@ def workroom_hand(garments: WorkroomGarments, asked: HandAsked, progress: Progre
         InputError, BlockError, DesignError: if the garment cannot be made, or a panel does not fit on the paper.
     """
     if asked.wearers:
-        title, sheets = _own_packs(garments, asked, progress)
+        title, sheets = _own_packs(room, asked, progress)
     else:
         progress(0, 1, "pieces")
         drawn = garments.complete(asked.design, asked.wearer, asked.choice.unit, asked.named).design
@@ -95,23 +102,33 @@ def workroom_hand(garments: WorkroomGarments, asked: HandAsked, progress: Progre
     return pdf_bytes(_told(sheets, progress), told, asked.choice.made_on), len(sheets)
 
 
-def _own_packs(garments: WorkroomGarments, asked: HandAsked, progress: Progress) -> tuple[str, tuple[Sheet, ...]]:
+def _own_packs(room: Workroom, asked: HandAsked, progress: Progress) -> tuple[str, tuple[Sheet, ...]]:
     """(the design's title, the packs of learners who draw from their own measurements)."""
+    design = read_design(found_item(room, "design", asked.design).text)
+    if design.traced is not None:
+        raise InputError(ONE_SIZE, "wearers")
+    people = []
+    for wearer in asked.wearers:
+        with _told_for(wearer):
+            people.append(person(worn_item(room, wearer)))
     made: dict[str, tuple[Sheet, ...]] = {}
-    title = ""
-    for done, wearer in enumerate(asked.wearers):
-        progress(done, len(asked.wearers), f"sheets for {wearer}")
-        try:
-            drawn = garments.complete(asked.design, wearer, asked.choice.unit).design
-            if isinstance(drawn.block, PaperBlock):
-                raise InputError(ONE_SIZE, "wearers")
-            made[wearer] = hand_pack(drawn, asked.choice, every_width=False)
-        except (BlockError, DesignError, InputError) as error:
-            raise InputError(f"for {wearer}: {error}", "wearers") from error
-        title = drawn.design.title
+    with closing(sheets_of_each(design, people, asked.choice, processors())) as results:
+        for done, wearer in enumerate(asked.wearers):
+            progress(done, len(asked.wearers), f"sheets for {wearer}")
+            with _told_for(wearer):
+                made[wearer], _ = next(results)
     named = shared_out(asked.wearers, len(asked.wearers), asked.spares)
     packs = [(Entry(name, wearer, len(made[wearer])), made[wearer]) for name, wearer in named]
-    return title, bound(title, OWN_MEASUREMENTS, packs, asked.choice)
+    return design.title, bound(design.title, OWN_MEASUREMENTS, packs, asked.choice)
+
+
+@contextmanager
+def _told_for(wearer: str) -> Generator[None]:
+    """Whose garment cannot be made is told with the reason."""
+    try:
+        yield
+    except (BlockError, DesignError, InputError) as error:
+        raise InputError(f"for {wearer}: {error}", "wearers") from error
 
 
 def _sheets(drawn: DrawnDesign, asked: HandAsked) -> tuple[Sheet, ...]:

@@ -2,7 +2,11 @@
 
 from dataclasses import replace
 
+from panelwright.app.fitting_file import read_fitting
 from panelwright.app.workroom_item import Item, found_item
+from panelwright.body.measurement_file import read_measurements
+from panelwright.body.measurements import Measurements
+from panelwright.fitting.fitting import Fitting
 from panelwright.store.workroom import Workroom
 
 
@@ -13,6 +17,15 @@ def worn_item(room: Workroom, wearer: str) -> Item:
         NotThereError: if there is no such wearer.
     """
     return replace(found_item(room, "wearer", wearer), notes=fitting_text(room, wearer))
+
+
+def person(worn: Item) -> tuple[Measurements, Fitting | None]:
+    """(measurements, fitting notes) of a wearer with the text of the notes.
+
+    Raises:
+        InputError: if one of them cannot be read.
+    """
+    return read_measurements(worn.text), read_fitting(worn.notes) if worn.notes else None
 
 
 def fitting_text(room: Workroom, wearer: str) -> str:

@@ -24,7 +24,7 @@ def hand_routes(studio: Studio, jobs: Jobs) -> list[BaseRoute]:
         asked = _asked(request.path_params["ref"], await read_object(request))
 
         def work(progress: Progress) -> Made:
-            pages, count = workroom_hand(studio.garments, asked, progress)
+            pages, count = workroom_hand(studio.room, studio.garments, asked, progress)
             return Made({"pages": count}, {asked.file_name: (pages, PDF)})
 
         return answer(jobs.begin(work).facts(), 202)
