@@ -15,7 +15,7 @@ import pytest
 from app.work_elsewhere import divided, doubled, ended_at_four, ended_elsewhere, first_alone, interrupted, size_of
 
 from panelwright.app.side_by_side import LEAST, side_by_side
-from panelwright.errors import InputError
+from panelwright.errors import CancelledError, InputError
 
 ITEMS = (16, 25, 4, 9, 36)
 
@@ -50,6 +50,18 @@ def test_an_error_of_the_work_is_told_as_it_was_raised() -> None:
 def test_the_work_can_be_stopped() -> None:
     with closing(side_by_side(first_alone, range(8), 2)) as results:  # the others would never end
         assert next(results) == 0
+
+
+def test_the_work_can_be_stopped_while_it_is_waited_for() -> None:
+    heard: list[int] = []
+
+    def heed() -> None:
+        heard.append(len(heard))
+        if len(heard) > 5:
+            raise CancelledError("stopped")
+
+    with closing(side_by_side(first_alone, range(8), 2, heed)) as results, pytest.raises(CancelledError):
+        list(results)  # all but the first would never end
 
 
 def test_the_work_of_a_process_that_is_ended_is_done_here() -> None:

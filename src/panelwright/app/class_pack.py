@@ -122,40 +122,46 @@ def write_class_pack(
         OutputError: if the file cannot be written.
     """
     wearers = tuple(dict.fromkeys(school.wearers))
-    whole = len(wearers) + 1
     fittings = fittings_of(school.wearers, school.fittings)
     people = [(wearer, fittings.get(wearer)) for wearer in wearers]
     made: dict[Measurements, tuple[Sheet, ...]] = {}
     findings: dict[Finding, None] = {}
-    with closing(sheets_of_each(design, people, choice, processes)) as results:
-        progress(0, whole, f"sheets for {wearers[0].ref}")
-        for done, (wearer, (sheets, found)) in enumerate(zip(wearers, results, strict=True), 1):
+    with closing(sheets_of_each(design, people, choice, progress, processes)) as results:
+        for wearer, (sheets, found) in zip(wearers, results, strict=True):
             made[wearer] = sheets
             findings |= dict.fromkeys(found)
-            if done < len(wearers):
-                progress(done, whole, f"sheets for {wearers[done].ref}")
     source = school.wearers[0].ref if len(school.wearers) == 1 else OWN_MEASUREMENTS
     packs = [(Entry(name, wearer.ref, len(made[wearer])), made[wearer]) for name, wearer in school.packs]
     entries = tuple(entry for entry, _ in packs)
     sheets = bound(design.title, source, packs, choice)
-    progress(whole - 1, whole, path.name)
+    progress(len(wearers), len(wearers) + 1, path.name)
     write_pdf(sheets, path, f"{design.title}, class pack", choice.made_on)
     return ClassPack(entries, len(sheets), by_severity(findings))
 
 
 def sheets_of_each(
-    design: GarmentDesign, people: Sequence[Person], choice: PaperChoice, processes: int
+    design: GarmentDesign, people: Sequence[Person], choice: PaperChoice, progress: Progress, processes: int
 ) -> Generator[DrawnSheets]:
     """(sheets without footings, what is found on the garment) of each, in their order; close it to stop at once.
 
     Args:
         people: each with the fitting notes, if there are some.
+        progress: told whose come next, with one more step to come after the last; may raise CancelledError to stop.
         processes: how many draw at once (`side_by_side` tells what more than one asks of a script).
 
     Raises:
         As `write_class_pack`, in place of what would come of the one whose garment cannot be made.
     """
-    return side_by_side(partial(_drawn, design, choice), people, processes)
+    done = 0
+
+    def tell() -> None:
+        progress(done, len(people) + 1, f"sheets for {people[done][0].ref}")
+
+    with closing(side_by_side(partial(_drawn, design, choice), people, processes, tell)) as results:
+        for number in range(len(people)):
+            done = number
+            tell()
+            yield next(results)
 
 
 def _drawn(design: GarmentDesign, choice: PaperChoice, person: Person) -> DrawnSheets:

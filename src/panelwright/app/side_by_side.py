@@ -14,6 +14,7 @@ Result = TypeVar("Result")
 # A process takes about as long to begin as the sheets of a learner: fewer things are done sooner in this one.
 LEAST: Final = 4
 MOST: Final = 8
+_HEED_S: Final = 0.2
 
 
 def processors() -> int:
@@ -21,7 +22,9 @@ def processors() -> int:
     return min(os.cpu_count() or 1, MOST)
 
 
-def side_by_side(work: Callable[[Item], Result], items: Sequence[Item], processes: int) -> Generator[Result]:
+def side_by_side(
+    work: Callable[[Item], Result], items: Sequence[Item], processes: int, heed: Callable[[], None] = lambda: None
+) -> Generator[Result]:
     """What comes of each item, in their order.
 
     Close the iterator (`contextlib.closing`) to stop the work at once. What fails in another process is done again in
@@ -32,6 +35,7 @@ def side_by_side(work: Callable[[Item], Result], items: Sequence[Item], processe
         items: what it is called with.
         processes: how many at once; 1, or for fewer than four items, this one alone. With more, a script that gets
             here needs `if __name__ == "__main__":` round what it does.
+        heed: called again and again while other processes are waited for; may raise, to stop the work at once.
     """
     if processes < 2 or len(items) < LEAST:
         yield from map(work, items)
@@ -40,7 +44,7 @@ def side_by_side(work: Callable[[Item], Result], items: Sequence[Item], processe
     with _uninterrupted():
         helpers = [_Helper(work) for _ in range(min(processes, len(items)))]
     try:
-        yield from _in_order(work, items, helpers)
+        yield from _in_order(work, items, helpers, heed)
     finally:
         for helper in helpers:
             helper.end()
@@ -81,7 +85,10 @@ class _Helper(Generic[Item, Result]):
 
 
 def _in_order(
-    work: Callable[[Item], Result], items: Sequence[Item], helpers: Sequence[_Helper[Item, Result]]
+    work: Callable[[Item], Result],
+    items: Sequence[Item],
+    helpers: Sequence[_Helper[Item, Result]],
+    heed: Callable[[], None],
 ) -> Generator[Result]:
     begun = 0
     busy: list[_Helper[Item, Result]] = []
@@ -92,7 +99,8 @@ def _in_order(
     made: dict[int, list[Result]] = {}
     for number, item in enumerate(items):
         while number not in made and number < begun:
-            ready = wait([helper.pipe for helper in busy])
+            heed()
+            ready = wait([helper.pipe for helper in busy], _HEED_S)
             for helper in [each for each in busy if each.pipe in ready]:
                 there, made[helper.number] = helper.take()
                 if there and begun < len(items) and helper.give(begun, items[begun]):

@@ -112,9 +112,8 @@ def _own_packs(room: Workroom, asked: HandAsked, progress: Progress) -> tuple[st
         with _told_for(wearer):
             people.append(person(worn_item(room, wearer)))
     made: dict[str, tuple[Sheet, ...]] = {}
-    with closing(sheets_of_each(design, people, asked.choice, processors())) as results:
-        for done, wearer in enumerate(asked.wearers):
-            progress(done, len(asked.wearers), f"sheets for {wearer}")
+    with closing(sheets_of_each(design, people, asked.choice, progress, processors())) as results:
+        for wearer in asked.wearers:
             with _told_for(wearer):
                 made[wearer], _ = next(results)
     named = shared_out(asked.wearers, len(asked.wearers), asked.spares)

@@ -55,6 +55,9 @@ class Jobs:
             await self._studio.at_length(job.carry_out)
         except CancelledError:
             job.state = "stopped"
+        except asyncio.CancelledError:  # the server ends, and would wait for the thread
+            job.stop()
+            raise
         except Exception as error:
             job.message, job.where = sentence(error)
             job.state = "refused"
