@@ -159,7 +159,7 @@ export const words = {
     private: "The photo goes to the program on this computer and no further. Only what was read is kept in the workroom; the picture stays in this browser.",
     tooLarge: "This file is larger than 20 MB. Make the photo smaller, or save the pattern's pieces alone.",
     read: "Read a photo",
-    found: (n: number) => `${n === 1 ? "1 piece was" : `${n} pieces were`} read and lie over the photo. Compare them with the paper: drag points that are off, and look whether folds, grain, levels and notches are all there and right. Writing is not read: give pieces and levels their names.`,
+    found: (n: number) => `${n === 1 ? "1 piece was" : `${n} pieces were`} read and lie over the photo. Compare them with the paper: drag points that are off, and look whether folds, grain, levels and notches are all there and right. Writing is not read: give pieces and levels their names. If the outlines include seam allowance, say how much under “Seam allowance in the outline”.`,
   },
 
   review: {
@@ -179,7 +179,7 @@ export const words = {
 
   onPaper: {
     title: "What the design lies on",
-    on: (title: string) => `On your own block “${title}”, as you drew it.`,
+    on: (title: string) => `On your own block “${title}”.`,
     open: "To the tracing",
     none: "No steps yet: the pieces are your block as it is.",
     garment: "Facing, allowances",

@@ -143,4 +143,7 @@ def test_several_processes_write_the_same_file(tmp_path: Path) -> None:
         for processes in (1, 2)
     ]
     assert packs[0] == packs[1]
+    about = [finding.message.partition(": ")[0].split(", ") for finding in packs[0].findings]
+    assert about  # whom it is about is told
+    assert all(set(refs) <= {dancer.ref for dancer in DANCERS[:4]} for refs in about)
     assert (tmp_path / "1.pdf").read_bytes() == (tmp_path / "2.pdf").read_bytes()

@@ -17,6 +17,7 @@ from panelwright.app.garment import make_garment
 from panelwright.body.size_table import size
 from panelwright.cli.main import main
 from panelwright.finish.cut_piece import CuttingPattern
+from panelwright.output.dxf_pattern import dxf_bytes
 from panelwright.output.pattern_file import read_pattern
 from panelwright.output.svg_pattern import svg_pattern
 from panelwright.pattern.pattern import Pattern
@@ -77,6 +78,18 @@ def test_photos_are_joined_in_order_and_true_to_the_paper(folder: Path, photo: t
         assert np.percentile(errors, 95) < 0.4
 
 
+def test_second_layers_of_a_garment_are_to_be_left_out(
+    folder: Path, garment: CuttingPattern, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (folder / "made.dxf").write_bytes(dxf_bytes(garment))
+    assert main(["read", "made.dxf", "--json"]) == 0
+    asked = [sentence for sentence in json.loads(capsys.readouterr().out)["asked"] if sentence.startswith("Take ")]
+    named = asked[0].removeprefix("Take ").partition(" out of the file")[0].split(", ")
+    assert sorted(named) == sorted(
+        piece.id.replace("/", "_") for piece in garment.pattern.pieces if piece.layer != "outer"
+    )
+
+
 def test_what_is_guessed_and_what_is_still_to_say_is_told(
     folder: Path, photo: tuple[bytes, Scene], capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -117,7 +130,7 @@ def test_a_drawing_and_a_photo_make_one_pattern(
     [
         ([], "no files are given"),
         (["missing.jpg"], 'there is no file "missing.jpg"'),
-        (["text.txt"], '"text.txt": the file is neither DXF nor SVG'),
+        (["text.txt"], '"text.txt": the file is neither a drawing (DXF or SVG) nor a photo'),
         (["broken.jpg"], '"broken.jpg": '),
         (["text.txt", "--scale", "half"], "--scale is full or quarter"),
         (["text.txt", "--allowance", "9"], "--allowance takes 0 to 6 cm"),

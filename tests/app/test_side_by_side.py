@@ -4,15 +4,14 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Iterator, Mapping
 from contextlib import closing
 from multiprocessing import active_children
 from pathlib import Path
 from types import MappingProxyType
 
 import pytest
-from app.work_elsewhere import divided, doubled, ended_at_four, ended_elsewhere, first_alone, interrupted, size_of
+from app.work_elsewhere import divided, doubled, ended_at_four, ended_elsewhere, first_alone, size_of
 
 from panelwright.app.side_by_side import LEAST, side_by_side
 from panelwright.errors import CancelledError, InputError
@@ -74,18 +73,26 @@ def test_a_process_that_is_ended_costs_only_its_item() -> None:
     assert len({where for _, where in found} - {os.getpid()}) >= 1
 
 
-def in_a_thread(work: Callable[[], list[tuple[int, int]]]) -> list[tuple[int, int]]:
-    with ThreadPoolExecutor(1) as threads:
-        return threads.submit(work).result()
+BEGUN = {"here": "done()", "in a thread, as on the board": "t = Thread(target=done)\n    t.start()\n    t.join()"}
 
 
-@pytest.mark.parametrize("begun", [lambda work: work(), in_a_thread], ids=["here", "in a thread, as on the board"])
-def test_ctrl_c_is_left_to_the_first_process(
-    begun: Callable[[Callable[[], list[tuple[int, int]]]], list[tuple[int, int]]],
-) -> None:
-    found = begun(lambda: list(side_by_side(interrupted, ITEMS, 2)))
-    assert [number for number, _ in found] == list(ITEMS)
-    assert os.getpid() not in {where for _, where in found}  # nothing had to be done again
+@pytest.mark.parametrize("begun", BEGUN.values(), ids=BEGUN)
+def test_ctrl_c_is_left_to_the_first_process(begun: str) -> None:
+    """In a fresh program, where nothing was begun that helps a process to begin."""
+    script = (
+        "import os\n"
+        "from threading import Thread\n"
+        "from app.work_elsewhere import interrupted\n"
+        "from panelwright.app.side_by_side import side_by_side\n"
+        "def done():\n"
+        "    found = list(side_by_side(interrupted, range(5), 2))\n"
+        "    print([number for number, _ in found], os.getpid() in {where for _, where in found})\n"
+        "if __name__ == '__main__':\n"
+        f"    {begun}\n"
+    )
+    folder = Path(__file__).parents[1]
+    told = subprocess.run([sys.executable, "-c", script], cwd=folder, capture_output=True, text=True, timeout=60)
+    assert (told.stdout, told.stderr) == ("[0, 1, 2, 3, 4] False\n", "")  # nothing had to be done again
 
 
 def test_our_own_faults_keep_their_place() -> None:

@@ -69,7 +69,7 @@ def test_a_narrow_cloth_is_told_and_the_others_are_laid(
         ([*GARMENT, "--out", "w.txt"], '"w.txt" is no picture'),
         ([*GARMENT, "--lay-seconds", "0"], "give more than 0"),
         ([*GARMENT, "--widths", "90", "--sold-by", "-1"], "--sold-by"),
-        ([], "takes a measurements file and a design file, but no files were given"),
+        ([], "takes a measurements file (or --size 88) and a design file, but no files were given"),
     ],
 )
 def test_what_cannot_be_asked_is_told_in_a_sentence(

@@ -428,7 +428,7 @@ WORDS = (
     asked(
         "one file too few",
         "make w.json",
-        "`panelwright make` takes a measurements file and a design file, but 1 file was given",
+        "`panelwright make` takes a measurements file (or --size 88) and a design file, but 1 file was given",
     ),
     asked(
         "one file too many",
@@ -469,7 +469,7 @@ WORDS = (
     asked(
         "no design to draw by hand",
         "hand w.json",
-        "`panelwright hand` takes a measurements file and a design file, but 1 file was given",
+        "`panelwright hand` takes a measurements file (or --size 88) and a design file, but 1 file was given",
     ),
     asked(
         "a folder for the sheets to draw by hand",

@@ -1,4 +1,5 @@
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -103,6 +104,15 @@ def test_a_place_that_is_not_there_is_refused_in_one_sentence(point: BodyPoint, 
         resolve(point, BLOCK)
     assert sentence in str(caught.value)
     assert "\n" not in str(caught.value)
+
+
+def test_a_level_that_is_not_drawn_is_never_taken_for_another() -> None:
+    """`underbust` is spelt much like `upper-bust`, and is another place on the body."""
+    pieces = [replace(p, inside=tuple(li for li in p.inside if li.id != "upper-bust")) for p in BLOCK.pieces]
+    low = replace(BLOCK, pieces=tuple(pieces), levels=tuple(lv for lv in BLOCK.levels if lv.id != "upper-bust"))
+    with pytest.raises(DesignError, match=r"the block has no upper bust level, only .*underbust.*; draw it") as caught:
+        resolve(BodyPoint(Height("upper-bust"), "side"), low)
+    assert "did you mean" not in str(caught.value)
 
 
 @pytest.mark.parametrize(

@@ -272,10 +272,14 @@ def test_an_outline_that_is_a_little_open_is_closed_and_told(gap: float, pieces:
 @pytest.mark.parametrize(
     ("data", "sentence"),
     [
-        (b"", '"a.dxf": the file is empty: save the drawing again'),
+        (b"", '"a.dxf": the file is empty: save the drawing or the photo again'),
         (b"AC1032\x00", '"a.dxf": the file is a DWG file, which only its own program can read: save it as DXF'),
         (b"AutoCAD Binary DXF\r\n\x1a\x00", '"a.dxf": the file is a binary DXF file: save it as ASCII DXF'),
-        (b"hello", '"a.dxf": the file is neither DXF nor SVG: save the drawing as one of them'),
+        (
+            b"hello",
+            '"a.dxf": the file is neither a drawing (DXF or SVG) nor a photo (JPEG, PNG or WebP): '
+            "save it as one of them",
+        ),
         (
             b"0\nSECTION\n2\nENTITIES\n0\nLINE\n",
             '"a.dxf": the file breaks off: its end mark is missing, so a part of the pattern may be; save it again',

@@ -189,7 +189,7 @@ def test_an_outline_that_crosses_itself_is_refused() -> None:
     drawn = on_paper(plain_block())
     edges = drawn.pieces[0].edges
     bad = replace(drawn.pieces[0], edges=(edges[0], edges[1], replace(edges[2], curve=_loop(edges[2].curve)), edges[3]))
-    with pytest.raises(InputError, match="piece CF: its outline crosses itself"):
+    with pytest.raises(InputError, match=r"piece CF: its outline crosses itself where edges 1 and 3 meet; put"):
         pattern_of(DrawnPattern((bad,), 4.0))
 
 

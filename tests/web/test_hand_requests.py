@@ -79,7 +79,7 @@ def test_each_learner_draws_from_their_own_measurements(client: TestClient) -> N
 
 
 def test_a_class_gets_from_the_board_what_the_command_writes(client: TestClient, tmp_path: Path) -> None:
-    """So many learners are drawn in several processes here, and in this one for the command."""
+    """So many are drawn in several processes here, where there are several processors, and in one for the command."""
     dancers = tuple(dancer.wearer for dancer in troupe())[:4]
     design = next(cut.design for cut in designs() if cut.design.ref == "lantern-01")
     path = tmp_path / "class.pdf"
@@ -88,6 +88,21 @@ def test_a_class_gets_from_the_board_what_the_command_writes(client: TestClient,
     assert job["state"] == "ready", job
     assert client.get(f"/api/jobs/{job['id']}/files/lantern-01-class.pdf").content == path.read_bytes()
     assert active_children() == []
+
+
+def test_notes_that_a_block_cannot_take_are_left_out_for_a_class_as_for_one(client: TestClient) -> None:
+    note = {"uid": "n1", "kind": "take-in", "seam": "front-underarm", "level": "waist", "amount_cm": 0.5}
+    document = {"format": "panelwright-fitting/1", "wearer": "w-02", "notes": [note]}
+    saved = client.put("/api/fittings/w-02", json={"document": document, "what": "x"})
+    assert saved.status_code == 200, saved.text
+    assert ended(client, begun(client, wearer="w-02"))["state"] == "ready"
+    assert ended(client, begun(client, wearers=["w-02"]))["state"] == "ready"
+
+
+def test_a_learner_who_is_not_there_is_told_before_anything_is_drawn(client: TestClient) -> None:
+    job = ended(client, begun(client, wearers=["w-01", "w-02", "w-99", "w-03"]))
+    assert (job["state"], job["done"], job["total"]) == ("refused", 0, 0)
+    assert 'no wearer "w-99"' in job["message"]
 
 
 def test_it_is_told_whose_sheets_cannot_be_made(client: TestClient) -> None:
@@ -103,7 +118,8 @@ def test_it_is_told_whose_sheets_cannot_be_made(client: TestClient) -> None:
     told = client.post("/api/designs/odd-01/hand", json={"wearer": "size-88", "wearers": ["w-02", "w-01"]})
     job = ended(client, told.json())
     assert job["state"] == "refused"
-    assert job["message"].startswith("For w-02: ") or job["message"].startswith("for w-02: ")
+    assert job["message"].startswith("for w-02: ")
+    assert "half a design is not cut" in job["message"]
 
 
 @pytest.mark.parametrize(

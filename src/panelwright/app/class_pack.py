@@ -1,8 +1,8 @@
 """A class pack: one PDF with the sheets of every learner, spares, and an index."""
 
-from collections.abc import Generator, Sequence
+from collections.abc import Callable, Generator, Iterator, Mapping, Sequence
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from typing import Final, TypeVar
@@ -30,7 +30,7 @@ MOST_SPARES: Final = 20
 OWN_MEASUREMENTS: Final = "each learner’s own measurements"
 Source = TypeVar("Source")
 Person = tuple[Measurements, Fitting | None]
-DrawnSheets = tuple[tuple[Sheet, ...], tuple[Finding, ...]]
+Result = TypeVar("Result")
 
 
 def refuse_counts(learners: int, spares: int) -> None:
@@ -94,7 +94,7 @@ class ClassPack:
     Attributes:
         entries: the packs in their order.
         pages: of the file, the index among them.
-        findings: of the garments, each once.
+        findings: of the garments, each once; where learners differ, with the refs of those whom it is about.
     """
 
     entries: tuple[Entry, ...]
@@ -125,46 +125,53 @@ def write_class_pack(
     fittings = fittings_of(school.wearers, school.fittings)
     people = [(wearer, fittings.get(wearer)) for wearer in wearers]
     made: dict[Measurements, tuple[Sheet, ...]] = {}
-    findings: dict[Finding, None] = {}
-    with closing(sheets_of_each(design, people, choice, progress, processes)) as results:
+    findings: dict[Finding, list[str]] = {}
+    with closing(for_each(partial(_drawn, design, choice), people, progress, processes)) as results:
         for wearer, (sheets, found) in zip(wearers, results, strict=True):
             made[wearer] = sheets
-            findings |= dict.fromkeys(found)
+            for finding in found:
+                findings.setdefault(finding, []).append(wearer.ref)
     source = school.wearers[0].ref if len(school.wearers) == 1 else OWN_MEASUREMENTS
     packs = [(Entry(name, wearer.ref, len(made[wearer])), made[wearer]) for name, wearer in school.packs]
     entries = tuple(entry for entry, _ in packs)
     sheets = bound(design.title, source, packs, choice)
     progress(len(wearers), len(wearers) + 1, path.name)
     write_pdf(sheets, path, f"{design.title}, class pack", choice.made_on)
-    return ClassPack(entries, len(sheets), by_severity(findings))
+    about = findings if len(wearers) == 1 else _named(findings)
+    return ClassPack(entries, len(sheets), by_severity(about))
 
 
-def sheets_of_each(
-    design: GarmentDesign, people: Sequence[Person], choice: PaperChoice, progress: Progress, processes: int
-) -> Generator[DrawnSheets]:
-    """(sheets without footings, what is found on the garment) of each, in their order; close it to stop at once.
+def _named(findings: Mapping[Finding, Sequence[str]]) -> Iterator[Finding]:
+    """Findings that say whom they are about."""
+    for finding, refs in findings.items():
+        yield replace(finding, message=f"{', '.join(refs)}: {finding.message}")
+
+
+def for_each(
+    work: Callable[[Person], Result], people: Sequence[Person], progress: Progress, processes: int
+) -> Generator[Result]:
+    """What comes of each of a class, in their order; close it to stop at once.
 
     Args:
+        work: a function of a module, with what can travel to another process.
         people: each with the fitting notes, if there are some.
-        progress: told whose come next, with one more step to come after the last; may raise CancelledError to stop.
-        processes: how many draw at once (`side_by_side` tells what more than one asks of a script).
-
-    Raises:
-        As `write_class_pack`, in place of what would come of the one whose garment cannot be made.
+        progress: told whose turn comes, of one step more than there are people; may raise CancelledError to stop.
+        processes: how many work at once (`side_by_side` tells what more than one asks of a script).
     """
     done = 0
 
     def tell() -> None:
         progress(done, len(people) + 1, f"sheets for {people[done][0].ref}")
 
-    with closing(side_by_side(partial(_drawn, design, choice), people, processes, tell)) as results:
+    with closing(side_by_side(work, people, processes, tell)) as results:
         for number in range(len(people)):
             done = number
             tell()
             yield next(results)
 
 
-def _drawn(design: GarmentDesign, choice: PaperChoice, person: Person) -> DrawnSheets:
+def _drawn(design: GarmentDesign, choice: PaperChoice, person: Person) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
+    """(sheets without footings, what is found on the garment)."""
     wearer, fitting = person
     garment = make_garment(wearer, design, unit=choice.unit, fitting=fitting)
     return hand_pack(garment, choice, every_width=False), tuple(garment.findings)

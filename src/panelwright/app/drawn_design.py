@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final
 
-from panelwright.app.cut_off import told_outcomes
+from panelwright.app.cut_off import first_fault, told_outcomes
 from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.lay import wide_enough
 from panelwright.app.own_block import checked_on_paper
@@ -61,6 +61,19 @@ class DrawnDesign:
     def complete(self) -> bool:
         """Whether every step was carried out that is not switched off."""
         return not any(outcome.wanting for outcome in self.outcomes)
+
+    def refuse_half(self) -> None:
+        """Half a design is not cut.
+
+        Raises:
+            DesignError: if a step could not be carried out, or the design's own allowances cannot be made.
+        """
+        fault = first_fault(self.outcomes)
+        if fault is not None:
+            raise DesignError(f"{fault[1]}; put this right first: half a design is not cut", "steps")
+        for finding in self.findings:
+            if finding.code == NOT_FINISHED:
+                raise DesignError(f"{finding.message} {finding.remedy}", "finish")
 
     def handles(self, step: Step, name: str | None = None) -> tuple[Handle, ...]:
         """What of a step that was carried out can be taken hold of, or only what has a name.

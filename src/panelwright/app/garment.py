@@ -100,7 +100,8 @@ def make_garment(
             carried out.
     """
     progress(0, STAGES, "block")
-    made = block or make_block(wearer, design.block_options, lambda _: progress(0, STAGES, "block"))
+    with worded_in(unit):
+        made = block or make_block(wearer, design.block_options, lambda _: progress(0, STAGES, "block"))
     progress(1, STAGES, "design")
     with worded_in(unit):
         made = made if fitting is None else fitted(made, fitting)

@@ -22,6 +22,7 @@ from panelwright.quotation import quoted
 MOST_FILES: Final = 20
 # Pieces of a bodice at quarter scale are shorter than this on paper, and at full scale longer, mm.
 BETWEEN_SCALES: Final = 180.0
+_LAYERS: Final = ("facing", "lining", "interfacing")
 _PHOTOS: Final = (b"\xff\xd8\xff", b"\x89PNG", b"RIFF")
 # On a table with a grain a piece can be cut short, and nothing but its look tells.
 COMPARE: Final = (
@@ -166,6 +167,12 @@ def _asked(drawn: DrawnPattern, answers: PaperAnswers) -> Iterator[str]:
     unnamed = [piece.id for piece in drawn.pieces if piece.id.startswith("piece-")]
     if unnamed:
         yield f"Name {', '.join(unnamed)} in the file: CF, SF, SB, CB, or as you call them."
+    layers = [piece.id for piece in drawn.pieces if piece.id.replace("_", "-").rpartition("-")[2].lower() in _LAYERS]
+    if layers and len(layers) < len(drawn.pieces):
+        yield (
+            f"Take {', '.join(layers)} out of the file: by their names they are second layers, and a block is of its "
+            "outer pieces alone."
+        )
     if not any(edge.kind == "fold" for piece in drawn.pieces for edge in piece.edges):
         yield 'Say which edges lie on the fold: "kind": "fold"; the picture shows their numbers.'
     levels = [line.id for piece in drawn.pieces for line in piece.inside if line.kind == "level"]

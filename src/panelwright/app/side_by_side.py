@@ -7,6 +7,7 @@ from collections.abc import Callable, Generator, Sequence
 from contextlib import contextmanager, suppress
 from multiprocessing import get_context, resource_tracker
 from multiprocessing.connection import Connection, wait
+from threading import current_thread, main_thread
 from typing import Final, Generic, TypeVar
 
 Item = TypeVar("Item")
@@ -114,15 +115,21 @@ def _in_order(
 @contextmanager
 def _uninterrupted() -> Generator[None]:
     """Processes that begin here never hear Ctrl-C: the one that a person sees may tell them to end, and nobody else."""
-    if not hasattr(signal, "pthread_sigmask"):  # where nothing of this is handed on to a new process
+    if current_thread() is main_thread():
+        handler = signal.signal(signal.SIGINT, signal.SIG_IGN)
+        try:
+            yield
+        finally:
+            signal.signal(signal.SIGINT, handler)
+    elif hasattr(signal, "pthread_sigmask"):  # another thread may only close its own ears, and hands that on as well
+        resource_tracker.ensure_running()  # which would open them again, if it were begun with the first of them
+        mask = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+        try:
+            yield
+        finally:
+            signal.pthread_sigmask(signal.SIG_SETMASK, mask)
+    else:
         yield
-        return
-    resource_tracker.ensure_running()  # which would let it be heard again, if it were begun with the first of them
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _serve(pipe: Connection, work: Callable[[Item], Result]) -> None:

@@ -9,9 +9,8 @@ from typing import Final
 from panelwright.app.block_shelf import BlockShelf
 from panelwright.app.block_under import block_under
 from panelwright.app.body_view import body_view
-from panelwright.app.cut_off import first_fault
 from panelwright.app.design_file import read_design
-from panelwright.app.drawn_design import NOT_FINISHED, DrawnDesign, draw_design, sketch_design
+from panelwright.app.drawn_design import DrawnDesign, draw_design, sketch_design
 from panelwright.app.joined import joined
 from panelwright.app.paper import PaperChoice, PrintJob
 from panelwright.app.paper_block import PaperBlock
@@ -24,7 +23,7 @@ from panelwright.body.worded_length import worded_in
 from panelwright.drawing.garment_picture import NAME_SIZE, garment_picture
 from panelwright.drawing.piece_drawing import PieceDrawing
 from panelwright.drawing.sheet import Laid, Sheet
-from panelwright.errors import DesignError, InputError
+from panelwright.errors import InputError
 from panelwright.output.pdf import pdf_bytes
 from panelwright.output.svg import svg_text
 from panelwright.store.workroom import Workroom
@@ -182,12 +181,7 @@ class WorkroomGarments:
             Others as for `picture`.
         """
         drawn = self._drawn(design, wearer, unit, named)
-        fault = first_fault(drawn.design.outcomes)
-        if fault is not None:
-            raise DesignError(f"{fault[1]}; put this right first: half a design is not cut", "steps")
-        for finding in drawn.design.findings:
-            if finding.code == NOT_FINISHED:
-                raise DesignError(f"{finding.message} {finding.remedy}", "finish")
+        drawn.design.refuse_half()
         return drawn
 
     def _drawn(self, design: str, wearer: str, unit: Unit, named: bool = True) -> Drawn:

@@ -3,11 +3,14 @@
 from collections.abc import Generator, Iterator, Sequence
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
-from panelwright.app.class_pack import OWN_MEASUREMENTS, bound, refuse_counts, shared_out, sheets_of_each
+from panelwright.app.block_shelf import BlockShelf
+from panelwright.app.class_pack import OWN_MEASUREMENTS, Person, bound, for_each, refuse_counts, shared_out
 from panelwright.app.design_file import read_design
-from panelwright.app.drawn_design import DrawnDesign
+from panelwright.app.drawn_design import DrawnDesign, draw_design
+from panelwright.app.garment_design import GarmentDesign
 from panelwright.app.hand_pack import hand_pack, numbered, whose
 from panelwright.app.paper import PaperChoice
 from panelwright.app.progress import Progress
@@ -15,6 +18,7 @@ from panelwright.app.side_by_side import processors
 from panelwright.app.workroom_garments import WorkroomGarments
 from panelwright.app.workroom_item import found_item
 from panelwright.app.worn_item import person, worn_item
+from panelwright.body.worded_length import worded_in
 from panelwright.drawing.hand_index import Entry
 from panelwright.drawing.sheet import Sheet
 from panelwright.errors import BlockError, DesignError, InputError
@@ -112,13 +116,24 @@ def _own_packs(room: Workroom, asked: HandAsked, progress: Progress) -> tuple[st
         with _told_for(wearer):
             people.append(person(worn_item(room, wearer)))
     made: dict[str, tuple[Sheet, ...]] = {}
-    with closing(sheets_of_each(design, people, asked.choice, progress, processors())) as results:
+    work = partial(_own_sheets, design, asked.choice)
+    with closing(for_each(work, people, progress, processors())) as results:
         for wearer in asked.wearers:
             with _told_for(wearer):
-                made[wearer], _ = next(results)
+                made[wearer] = next(results)
     named = shared_out(asked.wearers, len(asked.wearers), asked.spares)
     packs = [(Entry(name, wearer, len(made[wearer])), made[wearer]) for name, wearer in named]
     return design.title, bound(design.title, OWN_MEASUREMENTS, packs, asked.choice)
+
+
+def _own_sheets(design: GarmentDesign, choice: PaperChoice, person: Person) -> tuple[Sheet, ...]:
+    """Of a learner, drawn as the board draws; it may be called in another process, which has no shelf of blocks."""
+    measurements, fitting = person
+    with worded_in(choice.unit):
+        block = BlockShelf().block(measurements, design.block_options, fitting, choice.unit)
+        drawn = draw_design(design, block, choice.unit)
+    drawn.refuse_half()
+    return hand_pack(drawn, choice, every_width=False)
 
 
 @contextmanager

@@ -53,7 +53,7 @@ def _unsewn(pattern: Pattern, piece: Piece, edge: Edge, stretches: list[Stretch]
             f"{piece.label}: {length_words(missing, 2)} of its {edge_words(pattern, edge.line)} is to be sewn, but is "
             "in no seam."
         )
-        remedy = "Join the edge to its neighbour, or make it a finished edge."
+        remedy = "Join the edge to its neighbour, or make it an opening or a finished edge."
         at = as_point(edge.curve.point(start + missing / 2))
         yield Finding("unsewn-edge", "error", edge.id, missing, TOLERANCES.seam, message, remedy, piece.id, at)
 

@@ -20,7 +20,7 @@ from panelwright.geometry.curve import Curve
 from panelwright.geometry.tolerances import TOLERANCES
 from panelwright.pattern import line as lines
 from panelwright.pattern.edge import Edge
-from panelwright.pattern.level import Level
+from panelwright.pattern.level import LEVELS, Level
 from panelwright.pattern.mark import Point, as_point
 from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
@@ -116,6 +116,12 @@ class BodyChart:
             if row.level == level:
                 return k
         names = [row.level for row in self.rows if row.level]
+        if level in LEVELS:  # rightly written: one that is spelt much alike is another place on the body
+            raise DesignError(
+                f"the block has no {level.replace('-', ' ')} level, only {', '.join(names)}; draw it on the block, "
+                "or choose one of those",
+                level,
+            )
         raise DesignError(f"the block has no level {level!r}{closest(level, names)}", level)
 
     def point(self, across: float, height: float) -> tuple[str, Point]:

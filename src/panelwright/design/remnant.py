@@ -82,7 +82,7 @@ def remnant(
     """
     outline = Polygon(np.concatenate([edge.curve.polyline()[:-1] for edge in edges]))
     if not outline.is_valid:
-        raise GeometryError(f"its outline crosses itself ({shapely.is_valid_reason(outline)})")
+        raise GeometryError("its outline crosses itself")
     lines, made, whole, laid = _clipped(piece.inside, outline, piece.outline, cut, keep_levels)
     fields: dict[str, object] = {
         name: getattr(piece, name) for name in ("id", "label", "extent", "hand", "layer", "derived_from")

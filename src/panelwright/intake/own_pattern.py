@@ -2,8 +2,10 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from itertools import combinations
 
 import numpy as np
+from shapely import LineString
 
 from panelwright.blocks.arm_of import arm_of
 from panelwright.body.measurements import Measurements
@@ -87,7 +89,20 @@ def _piece(piece: DrawnPiece, edges: Mapping[EdgeRef, OwnEdge]) -> Piece:
             marks=(*piece.marks, *notches), material=(Region(piece.id),),
         )  # fmt: skip
     except GeometryError as error:
-        raise InputError(f"{error}; draw its outline anew", piece.id) from error
+        raise InputError(f"{error}{_crossing(piece)}; put its points right, or draw it anew", piece.id) from error
+
+
+def _crossing(piece: DrawnPiece) -> str:
+    """Where its outline crosses itself, by the edges as whoever drew it counts them."""
+    lines = [LineString(edge.curve.polyline()) for edge in piece.edges]
+    for k, line in enumerate(lines):
+        if not line.is_simple:
+            return f" on edge {piece.drawn_number(k)}"
+    for (j, one), (k, other) in combinations(enumerate(lines), 2):
+        if one.crosses(other):
+            first, second = sorted((piece.drawn_number(j), piece.drawn_number(k)))
+            return f" where edges {first} and {second} meet"
+    return ""
 
 
 def _sided(piece: Piece, whole: DrawnPattern, edges: Mapping[EdgeRef, OwnEdge]) -> Piece:

@@ -5,7 +5,6 @@ from functools import cached_property, lru_cache
 from typing import Literal, Self
 
 import numpy as np
-import shapely
 from shapely import Polygon
 
 from panelwright.errors import GeometryError
@@ -178,7 +177,7 @@ def _fault(curves: tuple[Curve, ...]) -> str:
     ring = np.concatenate([curve.polyline(TOLERANCES.coarse_polyline)[:-1] for curve in curves])
     outline = Polygon(ring) if len(ring) > 2 else Polygon()
     if outline.is_empty or not outline.is_valid:
-        return f"its outline crosses itself ({shapely.is_valid_reason(outline)})"
+        return "its outline crosses itself"
     if not outline.exterior.is_ccw:
         return "its outline runs clockwise"
     if np.abs(ring).max() > TOLERANCES.extent:

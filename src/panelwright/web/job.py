@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from threading import Event
+from threading import Event, Lock
 from typing import Literal
 
 from panelwright.app.board_piece import Document
@@ -42,6 +42,7 @@ class Job:
     where: str = ""
     made: Made | None = None
     _stopped: Event = field(default_factory=Event)
+    _changing: Lock = field(default_factory=Lock)
 
     @property
     def ended(self) -> bool:
@@ -50,10 +51,11 @@ class Job:
 
     def stop(self) -> None:
         """End it at the next step; what it made is let go."""
-        self._stopped.set()
-        self.made = None
-        if not self.ended or self.state == "ready":
-            self.state = "stopped"
+        with self._changing:
+            self._stopped.set()
+            self.made = None
+            if not self.ended or self.state == "ready":
+                self.state = "stopped"
 
     def carry_out(self) -> None:
         """Do the work in this thread.
@@ -61,11 +63,13 @@ class Job:
         Raises:
             CancelledError: if it was stopped.
         """
-        self._heed()
-        self.state = "working"
+        with self._changing:
+            self._heed()
+            self.state = "working"
         made = self.work(self._progress)
-        self._heed()
-        self.made, self.state = made, "ready"
+        with self._changing:
+            self._heed()
+            self.made, self.state = made, "ready"
 
     def facts(self) -> Document:
         """The *job* answer of docs/board.md."""
