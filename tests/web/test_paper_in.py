@@ -5,6 +5,7 @@ import json
 from typing import Any
 
 import numpy as np
+import pikepdf
 import pypdfium2
 import pytest
 from intake.drawn_pieces import on_paper
@@ -91,6 +92,26 @@ def test_a_photo_that_cannot_be_used_says_what_to_do(with_trace: TestClient, con
     job = ended(with_trace, with_trace.post(f"{TRACE}/photo", content=content).json())
     assert job["state"] == "refused"
     assert words in job["message"]
+
+
+@pytest.mark.parametrize(
+    ("asked", "size"), [("", (595.28, 841.89)), ("?paper=a3", (595.28, 841.89)), ("?paper=Letter", (612, 792))]
+)
+def test_the_reference_sheet_is_one_page_to_print(client: TestClient, asked: str, size: tuple[float, float]) -> None:
+    """There is none on A3: whoever prints on that gets A4."""
+    told = client.get(f"/api/reference-sheet.pdf{asked}")
+    assert told.headers["content-type"] == "application/pdf"
+    assert told.headers["content-disposition"] == 'inline; filename="reference-sheet.pdf"'
+    with pikepdf.open(io.BytesIO(told.content)) as document:
+        (page,) = document.pages
+        # Points: ISO 216; ANSI/ASME Y14.1, size A.
+        assert [float(value) for value in page.mediabox[2:]] == pytest.approx(size, abs=0.02)
+
+
+def test_a_reference_sheet_on_unknown_paper_is_refused(client: TestClient) -> None:
+    told = client.get("/api/reference-sheet.pdf?paper=b5")
+    assert (told.status_code, told.json()["where"]) == (400, "paper")
+    assert told.json()["message"] == 'the paper "b5" is not known; those known are a4, a3, letter'
 
 
 def test_too_large_a_file_and_no_block_are_refused_at_once(with_trace: TestClient) -> None:

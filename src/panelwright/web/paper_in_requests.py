@@ -1,4 +1,4 @@
-"""Requests with a photo or file of paper pieces: read for tracing, or reviewed beside a design."""
+"""Requests with a photo or file of paper pieces, read or reviewed; and the reference sheet that photos need."""
 
 import math
 from typing import Final
@@ -10,11 +10,14 @@ from starlette.routing import BaseRoute, Route
 from panelwright.app.paper_reading import PaperAnswers
 from panelwright.app.photo_trace import photo_trace
 from panelwright.app.progress import Progress
+from panelwright.app.sign_off import page_of
 from panelwright.app.workroom_item import found_item
 from panelwright.app.workroom_review import Learners, workroom_review
+from panelwright.drawing.reference_sheet import TITLE, reference_sheet
 from panelwright.errors import InputError
 from panelwright.intake.drawing_limits import MOST_BYTES
-from panelwright.web.answers import PDF, answer, told
+from panelwright.output.pdf import pdf_bytes
+from panelwright.web.answers import PDF, answer, pdf, told
 from panelwright.web.body import read_bytes
 from panelwright.web.job import Made
 from panelwright.web.jobs import Jobs
@@ -24,13 +27,20 @@ from panelwright.web.studio import Studio
 SMALLER: Final = "send one photo, or the pattern's pieces alone"
 PICTURE: Final = "table.png"
 FEEDBACK: Final = "feedback.pdf"
+SHEET: Final = "reference-sheet.pdf"
 LONGEST_NAME: Final = 120
 _SCALES: Final = {"quarter": 4.0, "full": 1.0}
 _MOST: Final = {"allowance_mm": 60.0, "square_mm": 200.0}
 
 
 def paper_in_routes(studio: Studio, jobs: Jobs) -> list[BaseRoute]:
-    """The routes that begin the work; how far it is, is asked of `/api/jobs`."""
+    """The route of `/api/reference-sheet.pdf`, and those that begin work; how far it is, is asked of `/api/jobs`."""
+
+    async def sheet(request: Request) -> Response:
+        choice = paper_choice(request)
+        paper = page_of(choice.paper).name
+        page = await studio.on_paper(lambda: pdf_bytes([reference_sheet(paper)], TITLE, choice.made_on))
+        return pdf(page, SHEET)
 
     async def photo(request: Request) -> Response:
         ref, square = request.path_params["ref"], _number(request, "square_mm")
@@ -57,6 +67,7 @@ def paper_in_routes(studio: Studio, jobs: Jobs) -> list[BaseRoute]:
         return answer(jobs.begin(work).facts(), 202)
 
     return [
+        Route(f"/api/{SHEET}", told(sheet)),
         Route("/api/traces/{ref:str}/photo", told(photo), methods=["POST"]),
         Route("/api/designs/{ref:str}/review", told(review), methods=["POST"]),
     ]
