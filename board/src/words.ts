@@ -153,6 +153,7 @@ export const words = {
   photo: {
     title: "From a photo",
     about: "Lay the cut-out pieces and the printed reference sheet on a dark table, and take the photo from above: the outlines are read, with folds, grain, levels and notches drawn on them, and you correct them here.",
+    sheet: "Print the reference sheet",
     choose: "Read a photo",
     reading: "Reading the photo",
     waits: "Tracing waits while the photo is read, so that nothing you trace is overwritten. Stop the reading to trace by hand.",

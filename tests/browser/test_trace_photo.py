@@ -66,3 +66,23 @@ def test_who_stops_the_reading_traces_on(own_workroom: ServedWorkroom, open_page
     assert box is not None
     hand.page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
     hand.see("CF, edge 1, 1 point.")
+
+
+def test_the_reference_sheet_is_printed_where_photos_are_asked_for(
+    own_workroom: ServedWorkroom, open_page: Open
+) -> None:
+    """On the tracing page and beside the review of a learner's pattern, on Letter where lengths are in inches."""
+    hand = open_page(own_workroom)
+    hand.press("Trace your own block")
+    sheet = hand.page.get_by_role("link", name="Print the reference sheet", exact=True)
+    sheet.focus()
+    expect(sheet).to_be_focused()
+    address = sheet.get_attribute("href")
+    assert address == "api/reference-sheet.pdf?paper=a4"
+    assert own_workroom.fetch(address).startswith(b"%PDF")
+    hand.page.goto(own_workroom.address)
+    hand.open_design("Lantern bodice, sweetheart")
+    hand.press("in")
+    hand.press("Paper")
+    expect(sheet).to_have_attribute("href", "api/reference-sheet.pdf?paper=letter")
+    assert own_workroom.fetch("api/reference-sheet.pdf?paper=letter").startswith(b"%PDF")

@@ -1,5 +1,6 @@
 import { ask } from "./ask.ts";
 import type { Job } from "./job.ts";
+import type { PaperName } from "./paper.ts";
 import type { Trace, TracedPiece } from "./trace.ts";
 
 export const MOST_BYTES = 20_000_000;
@@ -28,6 +29,9 @@ export interface Answers {
   scale: "quarter" | "full";
   allowance_mm: number;
 }
+
+/** The sheet that lies beside the pieces on a photo. There is none on A3: it comes on A4 then. */
+export const referenceSheetPath = (paper: PaperName) => `api/reference-sheet.pdf?${new URLSearchParams({ paper })}`;
 
 export const readPhoto = (trace: string, photo: Blob) => ask<Job<PhotoRead>>(`api/traces/${encodeURIComponent(trace)}/photo`, "POST", photo);
 
