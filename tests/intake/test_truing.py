@@ -1,5 +1,6 @@
 """Truing, against the outside verifier, against lengths measured on the written file, and on what it must not do."""
 
+import math
 from dataclasses import replace
 from pathlib import Path
 
@@ -26,6 +27,7 @@ from panelwright.intake.pencil import pencil_girth
 from panelwright.intake.points_curve import curve_through
 from panelwright.intake.truing import trued, turned_down
 from panelwright.output.pattern_document import pattern_to_json
+from panelwright.pattern.edge import Edge
 from panelwright.pattern.pattern import Pattern
 
 # Block -> least share of levels within 4 mm: six panels a half have half as many edges again as four.
@@ -51,6 +53,28 @@ def test_a_block_drawn_at_quarter_scale_by_hand_comes_true_again(name: str, shar
     assert len(off) == 28
     assert np.sqrt(np.mean(np.square(off))) < 3.0
     assert np.mean(np.array(off) < 4.0) >= BLOCKS[name]
+
+
+def top_at_the_fold(pattern: Pattern) -> Edge:
+    """The edge of CF before the corner at which the neckline meets the centre front."""
+    piece = pattern.piece("CF")
+    at = [k for k, edge in enumerate(piece.edges) if "fold" in (edge.kind, piece.edges[k - 1].kind)]
+    corners = [piece.edges[k - 1] for k in at]
+    return max(corners, key=lambda edge: float(edge.curve.end[1]))
+
+
+def test_the_point_of_a_sweetheart_is_no_mistake_of_the_hand() -> None:
+    """33 degrees off square is meant; the fold, straightened beside it, turns by a few; the hem is squared."""
+    original = demo_garment("lantern-01").pattern
+    made = trued(pattern_of(on_paper(original, noise=0.2, spacing=5))).pattern
+    before, after = (math.degrees(each.piece("CF").inner_angle(top_at_the_fold(each))) for each in (original, made))
+    assert before == pytest.approx(123.0, abs=0.5)
+    assert after == pytest.approx(before, abs=6.0)
+    assert top_at_the_fold(made).pointed_end
+    told = check_drafting(finish(made, Finish(allowance=10.0)))
+    assert [finding.code for finding in told if finding.code == "fold-angle"] == []
+    low = [edge for edge in made.piece("CF").edges if edge.pointed_end]
+    assert low == [top_at_the_fold(made)]
 
 
 def test_a_block_to_the_shoulder_comes_true_again(shared: Path) -> None:

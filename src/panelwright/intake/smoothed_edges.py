@@ -12,8 +12,10 @@ from panelwright.pattern.pattern import Pattern
 from panelwright.pattern.piece import Piece
 from panelwright.pattern.seam import Span
 
-# A finished edge that misses a smooth run, or a right angle at a centre, by more is meant to have a point there.
+# A finished edge that misses a smooth run across a seam by more is meant to have a point there; so is one that misses a
+# right angle at a fold or centre, as that of a sweetheart does: a hand that draws square is off by a few degrees.
 MOST_TURNED: Final = math.radians(50.0)
+MOST_SQUARED: Final = math.radians(25.0)
 
 # A corner: piece, and the number of the edge that ends there.
 _Corner = tuple[str, int]
@@ -80,10 +82,15 @@ def _angle(pattern: Pattern, corner: _Corner) -> float:
 
 
 def _turned(pattern: Pattern, corner: _Corner, wanted: float, kept: Set[str], off: float | None = None) -> Pattern:
-    """The corner with the inner angle that is wanted, by turning its finished edge; a sharp one is called a point."""
+    """The corner with the inner angle that is wanted, by turning its finished edge; one that is meant becomes a point.
+
+    Args:
+        off: how far the run across a seam is off smooth, radians; None: the corner is to be square to a centre.
+    """
     before = _beside(pattern, corner)[0]
     by = _angle(pattern, corner) - wanted
-    if (abs(by) if off is None else off) > MOST_TURNED or before.pointed_end:
+    meant = abs(by) > MOST_SQUARED if off is None else off > MOST_TURNED
+    if meant or before.pointed_end:
         piece = pattern.piece(corner[0])
         edges = tuple(replace(e, pointed_end=True) if e.id == before.id else e for e in piece.edges)
         return pattern.with_pieces(replace(piece, edges=edges))
