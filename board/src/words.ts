@@ -139,7 +139,7 @@ export const words = {
     spares: "Spare packs",
     pack: "Class pack",
     own: "Each learner’s own measurements",
-    ownAbout: "A pack for each wearer that you tick. Hand it to that learner alone; spare packs are second copies, the first learners’ first.",
+    ownAbout: "A pack for each wearer that you tick. Hand it to that learner alone. Spares are second copies of the first.",
     who: "Learners",
     all: "Tick all",
     tick: (learners: number, spares: number) => `Tick 1 to ${learners} learners, and give 0 to ${spares} spare packs.`,

@@ -143,8 +143,8 @@ def test_a_learner_who_drew_from_the_fitted_block_is_held_against_it(
     [
         (
             "w.json d.json",
-            "`panelwright review` takes a measurements file and a design file and a file of the learner's pieces, but "
-            "2 files were given",
+            "`panelwright review` takes a measurements file (or --size 88) and a design file and a file of the "
+            "learner's pieces, but 2 files were given",
         ),
         ("w.json d.json d.json", '"d.json": '),
         ("w.json d.json nix.json", '"nix.json"'),

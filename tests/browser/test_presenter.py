@@ -87,7 +87,7 @@ def test_every_way_to_look_shows_an_audience_the_stand_alone(workroom: ServedWor
         assert named(people, hand.page.evaluate(HIDDEN)) == [], name
         assert named(refs, hand.page.evaluate(READABLE)) == [], name
     hand.press("Paper")
-    printed = hand.page.get_by_role("link", name="Print")
+    printed = hand.page.get_by_role("link", name="Print", exact=True)
     expect(printed).to_have_attribute("href", re.compile(rf"\bwearer={found['stand']}\b"))
     hand.press("Presenter")
     expect(hand.page.get_by_role("banner").get_by_role("combobox")).to_have_value(people[0])
