@@ -65,6 +65,10 @@ def test_narrower_cloth_is_typed_and_more_is_bought(workroom: ServedWorkroom, op
 
 def test_cloth_that_is_too_narrow_says_what_helps(workroom: ServedWorkroom, open_page: Open) -> None:
     hand = opened(workroom, open_page, "too-narrow", "Lay")
+    pictures = hand.page.locator("section img")
+    expect(pictures).to_have_count(3)
+    for picture in pictures.all():  # of the cloth as it was; asked for afterwards, the last one would be there no more
+        wait_loaded(hand, picture)
     outer = cloth(hand, "Outer cloth")
     outer.get_by_label("Cloth width").fill("wide")
     hand.keys("Tab")
