@@ -18,7 +18,6 @@ from panelwright.lay.search.budget import MOST_CORES, QUICK_CLOCK, QUICK_SECONDS
 from panelwright.quotation import quoted
 
 USUAL_SECONDS = 10.0
-MEASURED = "a measurements file"
 
 
 def given_files(arguments: Namespace, *wanted: str) -> list[Path]:
@@ -29,10 +28,7 @@ def given_files(arguments: Namespace, *wanted: str) -> list[Path]:
     """
     files = [Path(name) for name in arguments.files]
     if len(files) != len(wanted):
-        size = getattr(arguments, "size", None)
-        with_size = " besides --size" if size else ""
-        if not size and hasattr(arguments, "size") and wanted[:1] == (MEASURED,):
-            wanted = (f"{MEASURED} (or --size 88)", *wanted[1:])
+        with_size = " besides --size" if getattr(arguments, "size", None) else ""
         raise InputError(
             f"`panelwright {arguments.command}` takes {' and '.join(wanted) or 'no file'}{with_size}, "
             f"but {len(files) or 'no'} {'file was' if len(files) == 1 else 'files were'} given",
@@ -52,7 +48,7 @@ def given_wearer(arguments: Namespace, *others: str) -> tuple[Measurements, list
     if arguments.size is not None:
         files = given_files(arguments, *others)
         return size(_whole_number(arguments.size)), files
-    first, *rest = given_files(arguments, MEASURED, *others)
+    first, *rest = given_files(arguments, "a measurements file (or --size 88)", *others)
     return load_measurements(first), rest
 
 

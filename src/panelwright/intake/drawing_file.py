@@ -77,11 +77,7 @@ def _lines(data: bytes) -> LinesRead:
         raise InputError("the file is empty: save the drawing or the photo again")
     if begin.startswith(b"<") or data[:2] in (b"\xff\xfe", b"\xfe\xff") or begin[:4] in (b"<\x00?\x00", b"\x00<\x00?"):
         return read_svg(data)
-    if b"\x00" in data[:2000]:
-        raise InputError(
-            "the file is neither a drawing (DXF or SVG) nor a photo (JPEG, PNG or WebP): save it as one of them"
-        )
-    if not begin[:1].isdigit():
+    if b"\x00" in data[:2000] or not begin[:1].isdigit():
         raise InputError(
             "the file is neither a drawing (DXF or SVG) nor a photo (JPEG, PNG or WebP): save it as one of them"
         )
